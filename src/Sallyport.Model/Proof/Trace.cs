@@ -1,0 +1,74 @@
+using System.Collections.Immutable;
+
+namespace Sallyport.Model;
+
+/// <summary>A timeline played against the world: the state of everything over time.</summary>
+/// <param name="Scenario">The scenario.</param>
+/// <param name="PlanId">The plan it belongs to.</param>
+/// <param name="Branch">The branch played.</param>
+/// <param name="From">The first moment.</param>
+/// <param name="To">The last moment: the last end of an activity.</param>
+/// <param name="Variables">Every variable; its place in the list is its index.</param>
+/// <param name="Start">One value a variable, before the first activity.</param>
+/// <param name="Changes">In order of time.</param>
+/// <param name="Facts">Conditions that did not hold, as play met them.</param>
+/// <param name="Returns">Return times.</param>
+/// <param name="Ceiling">What return times are held against.</param>
+public sealed record Trace(
+    string Scenario, string PlanId, Branch Branch, Pet From, Pet To,
+    ImmutableArray<Variable> Variables, ImmutableArray<int> Start, ImmutableArray<Change> Changes, ImmutableArray<Fact> Facts,
+    ImmutableArray<ReturnCurve> Returns, ImmutableArray<CeilingPiece> Ceiling);
+
+/// <summary>Something whose value changes only at moments: finite-state, or counted.</summary>
+/// <param name="Name">Unique, such as <c>person EV1 place</c>.</param>
+/// <param name="Subject">What it belongs to, such as <c>EV1</c>.</param>
+/// <param name="Aspect">Which side of it, such as <c>place</c>.</param>
+/// <param name="States">The states by value; empty when it is counted.</param>
+public sealed record Variable(string Name, string Subject, string Aspect, ImmutableArray<string> States);
+
+/// <summary>A variable takes a value at a moment and keeps it until its next change.</summary>
+/// <param name="At">When.</param>
+/// <param name="Variable">Index of the variable.</param>
+/// <param name="Value">Index of the state, or the count.</param>
+/// <param name="By">The activity that did it; null for the outside world.</param>
+public readonly record struct Change(Pet At, int Variable, int Value, ActivityId? By);
+
+/// <summary>A condition that did not hold.</summary>
+/// <param name="Rule">The rule it concerns.</param>
+/// <param name="At">When.</param>
+/// <param name="Activity">The activity that needed it.</param>
+/// <param name="Who">The people it concerns.</param>
+/// <param name="What">What was needed and what was found, one sentence.</param>
+/// <param name="Mend">What would mend it, one sentence.</param>
+public sealed record Fact(RuleId Rule, Pet At, ActivityId Activity, ImmutableArray<PersonId> Who, string What, string Mend);
+
+/// <summary>Which return time.</summary>
+public enum ReturnKind
+{
+    /// <summary>Until this person is safe.</summary>
+    One,
+    /// <summary>Until everybody is inside and the hatch closed.</summary>
+    Both,
+    /// <summary>Until this person is safe, with the arm stopped where it is.</summary>
+    Armless,
+}
+
+/// <summary>A return time over PET: straight between points, a jump where two points share a moment.</summary>
+/// <param name="Kind">Which.</param>
+/// <param name="Person">Whose; null for everybody.</param>
+/// <param name="Points">In order of time.</param>
+public sealed record ReturnCurve(ReturnKind Kind, PersonId? Person, ImmutableArray<ReturnPoint> Points);
+
+/// <summary>A point of a return time.</summary>
+/// <param name="At">When.</param>
+/// <param name="Seconds">How long until safe, s.</param>
+/// <param name="Activity">What goes on from here on.</param>
+public readonly record struct ReturnPoint(Pet At, double Seconds, ActivityId Activity);
+
+/// <summary>A piece of the closing ceiling, straight from its start to its end.</summary>
+/// <param name="From">Its start.</param>
+/// <param name="To">Its end.</param>
+/// <param name="FromSeconds">The ceiling at its start, s.</param>
+/// <param name="ToSeconds">The ceiling at its end, s.</param>
+/// <param name="Binds">What binds, in words.</param>
+public readonly record struct CeilingPiece(Pet From, Pet To, double FromSeconds, double ToSeconds, string Binds);

@@ -1,0 +1,53 @@
+using System.Collections.Immutable;
+
+namespace Sallyport.Model;
+
+/// <summary>Everything that is known before a plan: one sortie, its station, people, gear, jobs and rules. Immutable.</summary>
+/// <param name="Id">Such as <c>skerry/lee-shore</c>; outlines name it.</param>
+/// <param name="Digest">Hash of the input files, hexadecimal.</param>
+/// <param name="Sortie">Who, when, how long.</param>
+/// <param name="Station">The structure.</param>
+/// <param name="People">Everybody, in the order of the file.</param>
+/// <param name="Sizes">Size classes of gear.</param>
+/// <param name="Gear">Every thing.</param>
+/// <param name="Handling">Handling times.</param>
+/// <param name="Tether">The tether rules.</param>
+/// <param name="Arms">The arms; may be none.</param>
+/// <param name="Consoles">The consoles; may be none.</param>
+/// <param name="Sky">Day, night and link.</param>
+/// <param name="Jobs">What is asked for.</param>
+/// <param name="Limits">The limits of the rules.</param>
+public sealed record Scenario(
+    string Id, string Digest, Sortie Sortie, Station Station, ImmutableArray<Person> People, ImmutableArray<SizeClass> Sizes,
+    ImmutableArray<Gear> Gear, Handling Handling, TetherRules Tether, ImmutableArray<Arm> Arms, ImmutableArray<GroundConsole> Consoles,
+    Sky Sky, ImmutableArray<Job> Jobs, ImmutableArray<Limit> Limits)
+{
+    /// <summary>The people who go outside, in the order of the file.</summary>
+    public IEnumerable<Person> Outside => People.Where(person => person.Role == Role.Outside);
+
+    /// <summary>Every leg of every job, in the order of the file.</summary>
+    public IEnumerable<Leg> Legs => Jobs.SelectMany(job => job.Legs);
+
+    /// <summary>The limit of a rule, or null when the scenario gives none.</summary>
+    public Limit? LimitOf(string rule) => Limits.FirstOrDefault(limit => limit.Rule.Value == rule);
+}
+
+/// <summary>One walk.</summary>
+/// <param name="Title">As shown.</param>
+/// <param name="PetZero">The instant of PET 0:00, UTC.</param>
+/// <param name="PetZeroIs">What happens then, in words.</param>
+/// <param name="Outline">The outline marked current, or null.</param>
+/// <param name="Decision">A decision wanted near the end, or null.</param>
+public sealed record Sortie(string Title, DateTime PetZero, string PetZeroIs, string? Outline, DecisionWish? Decision);
+
+/// <summary>That the search shall keep a choice open near the end: go on with get-aheads if the clock allows, else go home.</summary>
+/// <param name="Earliest">No decision before this PET.</param>
+public sealed record DecisionWish(Pet Earliest);
+
+/// <summary>A limit of a rule: data with a source, never hidden in code.</summary>
+/// <param name="Rule">The rule it belongs to.</param>
+/// <param name="Value">The figure.</param>
+/// <param name="Near">A margin below which the rule reports a near finding; null for none.</param>
+/// <param name="Source">Where it comes from.</param>
+/// <param name="Verified">False when it is from memory or unsure: shown as "unverified".</param>
+public sealed record Limit(RuleId Rule, Quantity Value, Quantity? Near, string Source, bool Verified);
