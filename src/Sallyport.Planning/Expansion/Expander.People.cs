@@ -162,8 +162,8 @@ public sealed partial class Expander
 
             walker.Line = arrives;
             if (pieces.IsEmpty) return true;
-            bool meetsZone = pieces.Any(piece => !walker.Lines.Zones.ClosedAt(piece.From).IsEmpty || !walker.Lines.Zones.ClosedAt(piece.To).IsEmpty);
-            ZoneTimes zones = walker.Lines.Zones;
+            bool meetsZone = pieces.Any(piece => !walker.Lines!.Zones.ClosedAt(piece.From).IsEmpty || !walker.Lines.Zones.ClosedAt(piece.To).IsEmpty);
+            ZoneTimes zones = walker.Lines!.Zones;
             Chain(walker, events.Add(new()
             {
                 Name = $"{walker.Person.Id}: go to {place}",
