@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using Sallyport.Model;
 using Xunit;
 
 namespace Sallyport.Tests.Architecture;
@@ -21,6 +22,9 @@ public class TextTests
 
     [Fact]
     public void File_Source_HoldsNoTestThatCannotFail() => AssertNowhere(EmptyTest, ".cs");
+
+    [Fact]
+    public void Readme_TheCaution_StandsWordForWord() => Assert.Contains(Caution.Text, Repository.Texts["README.md"]);
 
     // The checks themselves, seen to work.
     [Fact]
