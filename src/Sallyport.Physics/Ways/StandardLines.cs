@@ -19,9 +19,8 @@ public sealed class StandardLines
     {
         Book = new(graph, scenario.Tether, person, airlock.Grip);
         Zones = new(scenario, graph);
-        EveryZone = Zones.Timed;
-        EveryZone.UnionWith(Zones.Stated);
-        foreach (IReadOnlySet<int> closed in new IReadOnlySet<int>[] { EveryZone, Zones.Stated })
+        EveryZone = Zones.Timed.Union(Zones.Stated).ToHashSet();
+        foreach (IReadOnlySet<int> closed in (ReadOnlySpan<IReadOnlySet<int>>)[EveryZone, Zones.Stated])
         {
             IReadOnlyList<WayLabel>[] found = Book.Explore(Book.Root, 1, closed);
             for (int grip = 0; grip < found.Length; grip++)
@@ -41,7 +40,7 @@ public sealed class StandardLines
     public ZoneTimes Zones { get; }
 
     /// <summary>The grips inside some zone.</summary>
-    public HashSet<int> EveryZone { get; }
+    public IReadOnlySet<int> EveryZone { get; }
 
     /// <summary>The standard lines to a grip, the quickest way home first; none when it cannot be reached.</summary>
     public IReadOnlyList<TetherLine> To(int grip) => byGrip[grip];

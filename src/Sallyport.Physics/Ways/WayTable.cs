@@ -79,7 +79,7 @@ public sealed class WayTable
         if (byLine.TryAdd(line, moorings.Count)) moorings.Add(new(line, isStandard));
     }
 
-    private void Fill(int load, HashSet<int> timed)
+    private void Fill(int load, IReadOnlySet<int> timed)
     {
         int count = moorings.Count;
         Dictionary<TetherLine, (int Seconds, int Timed)> fromAirlock = new() { [lines.Book.Root] = (0, 0) };

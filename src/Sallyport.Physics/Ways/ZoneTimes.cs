@@ -7,6 +7,7 @@ namespace Sallyport.Physics;
 public sealed class ZoneTimes
 {
     private readonly Dictionary<int, ImmutableArray<PetInterval>> closings = [];
+    private readonly HashSet<int> stated = [];
 
     /// <summary>Collects the closings of a scenario's zones.</summary>
     public ZoneTimes(Scenario scenario, StationGraph graph)
@@ -19,7 +20,7 @@ public sealed class ZoneTimes
             foreach (GripId grip in zone.Grips)
             {
                 int at = graph.IndexOf(grip);
-                if (!zone.While.IsEmpty) Stated.Add(at);
+                if (!zone.While.IsEmpty) stated.Add(at);
                 if (times.Count == 0) continue;
                 if (!collected.TryGetValue(at, out List<PetInterval>? list)) collected[at] = list = [];
                 list.AddRange(times);
@@ -29,10 +30,10 @@ public sealed class ZoneTimes
     }
 
     /// <summary>Grips closed at times that are known beforehand.</summary>
-    public HashSet<int> Timed => [.. closings.Keys];
+    public IReadOnlySet<int> Timed => closings.Keys.ToHashSet();
 
     /// <summary>Grips closed while some feature is in some state.</summary>
-    public HashSet<int> Stated { get; } = [];
+    public IReadOnlySet<int> Stated => stated;
 
     /// <summary>When a grip is closed; empty when it never is.</summary>
     public ImmutableArray<PetInterval> ClosedAt(int grip) => closings.GetValueOrDefault(grip, []);
