@@ -92,7 +92,7 @@ internal sealed class Annealer
 
     /// <summary>Blended so that a get-ahead of middling value is worth about an hour, and a second too many a quarter of a minute.</summary>
     private double Energy(PlanScore score) =>
-        15.0 * Math.Min(score.Broken, 100_000_000) - valueWeight * score.Value + score.End + 0.25 * score.Dead + 0.02 * score.Unbalance;
+        15.0 * Math.Min(score.Broken, 100_000_000) - valueWeight * score.Value + 600 * score.Closed + score.End + 0.25 * score.Dead + 0.02 * score.Unbalance;
 
     private bool Change(Candidate candidate)
     {

@@ -32,7 +32,7 @@ internal sealed partial class Decoder
     {
         if (armOn[p] >= 0) Dismount(p);
         if (socketIn[p] != keepSocket) LeaveSocket(p);
-        int here = mooring[p], width = all.Width[p], root = all.Tables[p].Root;
+        int here = mooring[p], width = all.Width[p], root = all.Root[p];
         if (all.PlaceOfMooring[p][here] == target) return;
         int[] seconds = all.Seconds[p][load[p]];
         int best = -1, bestArrival = int.MaxValue, bestHome = int.MaxValue;

@@ -26,6 +26,7 @@ internal sealed class SearchCase
         Lines = [.. People.Select((person, p) => expander.LinesOf(person, scenario.Station.Airlocks[Airlocks[p]]))];
         Tables = [.. Lines.Select(lines => new WayTable(lines, scenario.Sizes, Places))];
         Seconds = [.. Tables.Select(table => Enumerable.Range(0, Slower.Length).Select(table.Seconds).ToArray())];
+        Root = [.. Tables.Select(table => table.Root)];
         Width = [.. Tables.Select(table => table.Moorings.Count)];
         At = [.. Tables.Select(table => Places.Select(place => table.At(place).ToArray()).ToArray())];
         PlaceOfMooring = [.. Tables.Select(table => table.Moorings.Select(mooring => PlaceIndex[expander.Graph.GripAt(mooring.Line.Grip).Id]).ToArray())];
@@ -37,6 +38,9 @@ internal sealed class SearchCase
         UnitOfLeg = new int[Legs.Length];
         for (int u = 0; u < Units.Length; u++)
             foreach (int leg in Units[u].Legs) UnitOfLeg[leg] = u;
+        JobOfLeg = [.. UnitOfLeg.Select(unit => Units[unit].Job)];
+        Leavable = [.. scenario.Jobs.Select(job => job.Worth != Worth.Must)];
+        DecisionFrom = scenario.Sortie.Decision?.Earliest.Seconds ?? Never;
         Before = CloseBefore();
         ArmData = [.. scenario.Arms.Select(arm => new ArmCase(this, arm, expander))];
         NoLink = Closings.Join(scenario.Sky.NoLink);
@@ -62,6 +66,14 @@ internal sealed class SearchCase
     public Unit[] Units { get; }
     public int[] UnitOfLeg { get; }
 
+    public int[] JobOfLeg { get; }
+
+    /// <summary>By job, whether a plan is complete without it.</summary>
+    public bool[] Leavable { get; }
+
+    /// <summary>The earliest PET of a decision, s; <see cref="Never"/> when none is wished.</summary>
+    public int DecisionFrom { get; }
+
     /// <summary>Whether unit [a] must stand before unit [b].</summary>
     public bool[][] Before { get; }
 
@@ -73,6 +85,9 @@ internal sealed class SearchCase
 
     /// <summary>By person and load class, mooring to mooring, row after row.</summary>
     public int[][][] Seconds { get; }
+
+    /// <summary>By person, the mooring at the airlock.</summary>
+    public int[] Root { get; }
 
     /// <summary>Moorings a person.</summary>
     public int[] Width { get; }
