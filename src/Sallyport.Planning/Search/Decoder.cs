@@ -33,6 +33,8 @@ internal sealed partial class Decoder
     private readonly int[] legStart, legEnd, legBefore, lastLeg;
     private readonly bool[] legIn;
     private readonly (int From, int To, int First, int Last)[] runs;
+    private readonly (int From, int To)[] cut;
+    private int cuts;
     private readonly ulong homeMask;
     private readonly ulong[] parcelLegs;
 
@@ -55,6 +57,7 @@ internal sealed partial class Decoder
         (legStart, legEnd, legBefore, lastLeg) = (new int[all.Legs.Length], new int[all.Legs.Length], new int[all.Legs.Length], new int[people]);
         legIn = new bool[all.Legs.Length];
         runs = new (int, int, int, int)[all.Legs.Length];
+        cut = new (int, int)[all.Legs.Length * Math.Max(1, all.Shutdowns.Length)];
 
         Airlock[] airlocks = [.. all.Airlocks.Select(index => all.Scenario.Station.Airlocks[index])];
         inEach = [.. airlocks.Select(airlock => airlock.InEach.Seconds)];

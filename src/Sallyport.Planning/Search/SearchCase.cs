@@ -50,6 +50,7 @@ internal sealed class SearchCase
         PetLimit = SecondsOf("pet.limit");
         CutOff = [.. People.Select(person => person.Suit?.CutOff.Seconds ?? Never)];
         Shutdowns = [.. scenario.Consoles.SelectMany(console => console.Shutdowns.Select(shutdown => new ShutdownCase(console, shutdown)))];
+        CutsFirst = [.. Enumerable.Range(0, Shutdowns.Length).OrderBy(s => Shutdowns[s].Shutdown.CutsLink ? 0 : 1)];
         foreach (LegData leg in Data)
             for (int s = 0; s < Shutdowns.Length; s++)
                 if (leg.Leg.Shutdowns.Contains(Shutdowns[s].Shutdown.Id)) leg.ShutdownMask |= 1 << s;
@@ -100,6 +101,9 @@ internal sealed class SearchCase
     public int[] Stows { get; }
     public ArmCase[] ArmData { get; }
     public ShutdownCase[] Shutdowns { get; }
+
+    /// <summary>The shutdowns, those that cut the link first: the commands of the others must find a link.</summary>
+    public int[] CutsFirst { get; }
     public Closings NoLink { get; }
     public int ReturnOne { get; }
     public int ReturnBoth { get; }
