@@ -41,6 +41,17 @@ internal static class ChartReading
         }
     }
 
+    /// <summary>Every leader that runs through a text.</summary>
+    public static IEnumerable<string> LeadersThroughTexts(Picture picture)
+    {
+        ImmutableArray<Text> texts = [.. Groups(picture, "label-").SelectMany(Inside<Text>)];
+        return from label in Groups(picture, "label-")
+               from leader in Inside<Line>(label)
+               from text in texts
+               where text.Area.Grown(-0.5).Meets(leader.From, leader.To)
+               select $"the leader of '{label.Title}' through '{text.Words}'";
+    }
+
     /// <summary>The colour under a point when an element comes to be drawn: the areas before it, one on the other.</summary>
     public static Ink Background(Picture picture, Element above, Spot at)
     {

@@ -93,6 +93,16 @@ public sealed class PartsTests
         Assert.Equal(["Free the", "old latch"], Lettering.Halve("Free the old latch", Face.Bold, 12));
     }
 
+    [Theory]
+    [InlineData(3600, true)] // the seventh comes as the first one's hour is over
+    [InlineData(3599, false)]
+    public void LabelsAnHour_SevenLabels_AreTooManyWithinTheHour(int seventh, bool allowed)
+    {
+        int[] seconds = [0, 600, 1200, 1800, 2400, 3000, seventh];
+        Assert.Equal(allowed, StripLabels.KeepsWithin(6, seconds.Select(Pet.FromSeconds)));
+        Assert.True(StripLabels.KeepsWithin(6, seconds.Take(6).Select(Pet.FromSeconds)));
+    }
+
     [Fact]
     public void TimeAxis_ShortAndLongWalks_KeepTicksApart()
     {

@@ -16,6 +16,7 @@ public sealed class RangeChartReadabilityTests
         Picture picture = RangeChart.Draw(scenario, played, verdict, options with { Width = walk.Width });
         Assert.Empty(ChartReading.OverlappingTexts(picture));
         Assert.Empty(ChartReading.LabelsOnCurves(picture, scenario.Outside.Select(person => person.Id.Value)));
+        Assert.Empty(ChartReading.LeadersThroughTexts(picture));
         Assert.All(picture.Flat.OfType<Text>(), text => Assert.True(new Area(0, 0, picture.Width, picture.Height).Contains(text.Area), $"'{text.Words}' runs over the edge"));
     }, iter: 10, threads: 1);
 
@@ -39,7 +40,7 @@ public sealed class RangeChartReadabilityTests
     public void Labels_CrowdedWalk_AreAtMostSixAnHour()
     {
         (Scenario scenario, var played, Verdict verdict, RangeChartOptions options) = SampleWalk.Make(3, 2, 60, false);
-        Picture picture = RangeChart.Draw(scenario, played, verdict, options with { Width = 2400 });
+        Picture picture = RangeChart.Draw(scenario, played, verdict, options with { Width = 6000 });
         foreach (Person person in scenario.Outside)
         {
             HashSet<string> named = [.. ChartReading.Groups(picture, $"label-{person.Id}-").Where(group => !group.Id.Contains("-key-", StringComparison.Ordinal)).Select(group => group.Title)];

@@ -98,7 +98,7 @@ internal sealed class SampleWalk
         Command("open loop", 12600);
     }
 
-    private int LegTime() => 60 * random.Next(6, Math.Max(8, 500 / legsEach));
+    private int LegTime() => 60 * random.Next(Math.Clamp(200 / legsEach, 2, 6), Math.Max(5, 500 / legsEach));
 
     private void ArmSession(int p)
     {
