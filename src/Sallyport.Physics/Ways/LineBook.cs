@@ -58,9 +58,10 @@ public sealed class LineBook
         return paidOut > Math.Floor(person.Reels[line.Reel] * 1000 + 1e-6) ? null : Child(line, to, hooked: false, line.Reel, paidOut);
     }
 
-    /// <summary>The line after hooking on the next reel here, or null when this is no anchor or no reel is left.</summary>
+    /// <summary>The line after hooking on the next reel here, or null when this is no anchor, when the reel in use begins here itself, or
+    /// when no reel is left.</summary>
     public TetherLine? SwapOn(TetherLine line) =>
-        Reels && !line.Hooked && line.Reel + 1 < person.Reels.Length && Graph.GripAt(line.Grip).Anchor
+        Reels && line.Anchor != line.Grip && line.Reel + 1 < person.Reels.Length && Graph.GripAt(line.Grip).Anchor
             ? Child(line, line.Grip, hooked: true, line.Reel + 1, 0)
             : null;
 
