@@ -40,12 +40,11 @@ internal sealed class Findings
 
     public IEnumerable<Element> Markers()
     {
-        foreach ((int number, Finding finding, Spot at, Spot marker) in markers)
-        {
-            List<Element> parts = at == marker ? [] : [new Line(at, marker, new(Palette.Words, 1))];
-            parts.AddRange(Marker(finding.Severity, marker, number));
-            yield return new Group(sheet.Ids.Take($"finding-{number}"), $"{finding.Rule}, {Named(finding.Severity)}, PET {finding.At}", finding.Sentence, [.. parts]);
-        }
+        // The lines to markers set aside come first, so that none runs over a number.
+        ImmutableArray<Element> aside = [.. markers.Where(entry => entry.At != entry.Marker).Select(entry => new Line(entry.At, entry.Marker, new(Palette.Words, 1)))];
+        if (!aside.IsEmpty) yield return new Group(sheet.Ids.Take("finding-lines"), "Findings set aside from their place", "", aside);
+        foreach ((int number, Finding finding, _, Spot marker) in markers)
+            yield return new Group(sheet.Ids.Take($"finding-{number}"), $"{finding.Rule}, {Named(finding.Severity)}, PET {finding.At}", finding.Sentence, [.. Marker(finding.Severity, marker, number)]);
     }
 
     /// <summary>The list at the foot; gives where it ends.</summary>
