@@ -5,10 +5,10 @@ namespace Sallyport.Draw;
 
 /// <summary>What the chart prints that the plan itself does not know.</summary>
 /// <param name="OutlineName">The outline the plan was made from.</param>
-/// <param name="PrintedOn">The date to print.</param>
+/// <param name="PrintedOn">The date to print; null for none, so that the same plan gives the same picture on any day.</param>
 /// <param name="Width">How wide the picture is, in pixels; at least 900.</param>
 /// <param name="Decision">The choice near the end, or null; it is flagged.</param>
-public sealed record RangeChartOptions(string OutlineName, DateOnly PrintedOn, double Width = 1600, Decision? Decision = null);
+public sealed record RangeChartOptions(string OutlineName, DateOnly? PrintedOn, double Width = 1600, Decision? Decision = null);
 
 /// <summary>The picture of a plan not yet flown: a strip a person, time across, return time up.</summary>
 public static class RangeChart

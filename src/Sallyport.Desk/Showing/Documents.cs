@@ -1,4 +1,5 @@
 using System.Text;
+using Sallyport.Draw;
 using Sallyport.Model;
 
 namespace Sallyport.Desk;
@@ -15,6 +16,9 @@ internal static class Documents
             yield return ($"trace{branch}.json", PlanFiles.ToJson(trace));
         }
         yield return ("findings.json", PlanFiles.ToJson(plan.Verdict));
+        Picture chart = RangeChart.Draw(scenario, plan.Played, plan.Verdict, new(plan.Name, printed, Decision: plan.Outline?.Decision));
+        yield return ("range.svg", Encoding.UTF8.GetBytes(SvgWriter.Write(chart)));
+        yield return ("range.png", PngWriter.Write(chart));
         yield return ("plan.txt", Encoding.UTF8.GetBytes(PlanText.Whole(scenario, plan, printed)));
     }
 }

@@ -50,9 +50,9 @@ internal sealed class Head
     public IEnumerable<Element> Draw()
     {
         RangeChartOptions options = sheet.Options;
-        string printed = options.PrintedOn.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+        string printed = options.PrintedOn is { } date ? string.Create(CultureInfo.InvariantCulture, $" · printed {date:yyyy-MM-dd}") : "";
         double width = sheet.Right - sheet.Margin;
-        string facts = $"outline {options.OutlineName} · plan {sheet.Timeline.PlanId} · scenario {sheet.Scenario.Id} · printed {printed}";
+        string facts = $"outline {options.OutlineName} · plan {sheet.Timeline.PlanId} · scenario {sheet.Scenario.Id}{printed}";
         bool broken = !sheet.Verdict.Clean;
         Area badge = new(sheet.Margin, 70, StatusLeft - 12 - sheet.Margin, 20);
         const string what = "range chart: minutes until safe inside, over the hours of the walk";
