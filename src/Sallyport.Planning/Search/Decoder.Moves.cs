@@ -149,17 +149,22 @@ internal sealed partial class Decoder
         int least = int.MaxValue;
         for (int k = 0; k < parcels; k++)
         {
-            if ((homeMask >> k & 1) == 0 || place[k] is Anywhere or Nowhere) continue;
+            if ((homeMask >> k & 1) == 0 || place[k] is Anywhere or Nowhere || HangsRight(k)) continue;
             for (int p = 0; p < people; p++)
             {
                 int target = Target(k, p);
-                if (holder[k] >= 0 ? holder[k] != p || target == rootPlace[p] : place[k] == target) continue;
+                if (holder[k] >= 0 && (holder[k] != p || ComesIn(k))) continue;
                 int far = time[p] + (holder[k] >= 0 ? Distance(p, target) : Distance(p, place[k]) + Between(p, place[k], rootPlace[p]));
                 if (far < least) (next, least) = ((p, k), far);
             }
         }
         return next;
     }
+
+    private bool ComesIn(int k) => all.Parcels[k].Gear.End is { Kind: LocationKind.Inside };
+
+    /// <summary>Whether a parcel hangs where it must be in the end; what comes in may hang at any hatch.</summary>
+    private bool HangsRight(int k) => holder[k] < 0 && (ComesIn(k) ? Array.IndexOf(rootPlace, place[k]) >= 0 : place[k] == Target(k, 0));
 
     /// <summary>Where a parcel must be in the end: what hangs at the hatch comes in with the bags.</summary>
     private int Target(int k, int p) =>
