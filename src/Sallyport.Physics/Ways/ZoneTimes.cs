@@ -1,0 +1,91 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Physics;
+
+/// <summary>When and where zones are closed, as far as that is known before a plan: by the clock and by the light.</summary>
+public sealed class ZoneTimes
+{
+    private readonly Dictionary<int, ImmutableArray<PetInterval>> closings = [];
+    private readonly HashSet<int> stated = [];
+
+    /// <summary>Collects the closings of a scenario's zones.</summary>
+    public ZoneTimes(Scenario scenario, StationGraph graph)
+    {
+        Dictionary<int, List<PetInterval>> collected = [];
+        foreach (Zone zone in scenario.Station.Zones)
+        {
+            List<PetInterval> times = [.. zone.Times];
+            if (zone.Light is { } light) times.AddRange(light == LightCondition.Night ? scenario.Sky.Night : Daylight.Between(scenario.Sky.Night));
+            foreach (GripId grip in zone.Grips)
+            {
+                int at = graph.IndexOf(grip);
+                if (!zone.While.IsEmpty) stated.Add(at);
+                if (times.Count == 0) continue;
+                if (!collected.TryGetValue(at, out List<PetInterval>? list)) collected[at] = list = [];
+                list.AddRange(times);
+            }
+        }
+        foreach ((int at, List<PetInterval> times) in collected) closings[at] = [.. times.OrderBy(time => time.From)];
+    }
+
+    /// <summary>Grips closed at times that are known beforehand.</summary>
+    public IReadOnlySet<int> Timed => closings.Keys.ToHashSet();
+
+    /// <summary>Grips closed while some feature is in some state.</summary>
+    public IReadOnlySet<int> Stated => stated;
+
+    /// <summary>When a grip is closed; empty when it never is.</summary>
+    public ImmutableArray<PetInterval> ClosedAt(int grip) => closings.GetValueOrDefault(grip, []);
+
+    /// <summary>The earliest departure, not before <paramref name="from"/>, at which no piece of the way is in a zone while that is closed.</summary>
+    /// <returns>Seconds of PET, or null when the way is closed for good.</returns>
+    public int? EarliestDeparture(ImmutableArray<WayPiece> way, int from)
+    {
+        int departure = from;
+        for (bool moved = true; moved;)
+        {
+            moved = false;
+            int at = departure;
+            foreach (WayPiece piece in way)
+            {
+                if (ClosedUntil(piece, at) is { } until)
+                {
+                    if (until == int.MaxValue) return null;
+                    departure += until - at;
+                    moved = true;
+                    break;
+                }
+                at += piece.Seconds;
+            }
+        }
+        return departure;
+    }
+
+    /// <summary>The end of a closing that a piece begun at a moment would meet; null when it meets none.</summary>
+    private int? ClosedUntil(WayPiece piece, int at)
+    {
+        foreach (int grip in (ReadOnlySpan<int>)[piece.From, piece.To])
+            foreach (PetInterval closed in ClosedAt(grip))
+                if (at < closed.To.Seconds && at + piece.Seconds > closed.From.Seconds) return closed.To.Seconds;
+        return null;
+    }
+}
+
+/// <summary>Day, as what lies between nights.</summary>
+public static class Daylight
+{
+    /// <summary>The stretches of day that nights leave, the first and last open-ended.</summary>
+    public static ImmutableArray<PetInterval> Between(ImmutableArray<PetInterval> nights)
+    {
+        ImmutableArray<PetInterval>.Builder days = ImmutableArray.CreateBuilder<PetInterval>();
+        int from = int.MinValue;
+        foreach (PetInterval night in nights)
+        {
+            if (night.From.Seconds > from) days.Add(new(Pet.FromSeconds(from), night.From));
+            from = night.To.Seconds;
+        }
+        days.Add(new(Pet.FromSeconds(from), Pet.FromSeconds(int.MaxValue)));
+        return days.ToImmutable();
+    }
+}

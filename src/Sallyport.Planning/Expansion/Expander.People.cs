@@ -1,0 +1,277 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+using Sallyport.Physics;
+
+namespace Sallyport.Planning;
+
+public sealed partial class Expander
+{
+    /// <summary>An entry as a person would name it.</summary>
+    internal static string Describe(Entry entry) => entry switch
+    {
+        LegEntry leg => $"leg {leg.Leg}",
+        TakeEntry take => $"take {take.Gear} from {take.From}",
+        PutEntry put => $"put {put.Gear} at {put.At}",
+        PlugEntry plug => $"plug {plug.Restraint} into {plug.Socket}",
+        UnplugEntry unplug => $"unplug {unplug.Restraint} from {unplug.Socket}",
+        MeetEntry meet => $"meet {meet.Id} at {meet.At}",
+        MountEntry mount => $"mount {mount.Arm} at {mount.At}",
+        DismountEntry dismount => $"dismount {dismount.Arm} at {dismount.At}",
+        EgressEntry egress => $"egress {egress.Airlock}",
+        IngressEntry ingress => $"ingress {ingress.Airlock}",
+        _ => "wait",
+    };
+
+    /// <summary>The part that walks each person's list and makes its events.</summary>
+    private sealed partial class Builder
+    {
+        private readonly List<EventNode> tailStarts = [];
+
+        private void Walk(Walker walker, Entry entry)
+        {
+            if (problem is not null || entry is EgressEntry) return;
+            PersonId who = walker.Person.Id;
+            if (walker.Lines is null)
+            {
+                Fail("outline.inside", $"{who}'s list does not begin with an egress", $"begin it with {{egress: …}}");
+                return;
+            }
+            if (walker.CameIn)
+            {
+                Fail("outline.inside", $"{who}'s list goes on after the ingress", "end it with the ingress");
+                return;
+            }
+            LegEntry? legEntry = entry as LegEntry;
+            Leg? leg = legEntry is null ? null : LegOf(legEntry.Leg);
+            if (walker.Socket is { } socket && entry is not WaitEntry && leg?.Socket != socket)
+            {
+                Then(walker, $"{who}: leave the restraint in {socket}", entry.For, scenario.Handling.Leave.Time.Seconds, "leave",
+                    times => new LeaveRestraint { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Socket = socket, For = entry.For });
+                walker.Socket = null;
+            }
+            if (!ArmAgrees(walker, entry, leg)) return;
+            if (PlaceOf(entry, leg) is { } place && !GoTo(walker, place, entry)) return;
+
+            HandlingTime Time(Func<Handling, HandlingTime> which) => which(scenario.Handling);
+            switch (entry)
+            {
+                case TakeEntry take:
+                    Begin(walker, take.Gear, Then(walker, $"{who}: take {take.Gear} from {take.From}", entry.For, Time(h => h.Take).Time.Seconds, "take", times => new Take
+                    { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Gear = take.Gear, At = take.From, Carry = take.Carry, For = entry.For }));
+                    break;
+                case PutEntry put:
+                    EndStretch(walker, put.Gear, Then(walker, $"{who}: put {put.Gear} at {put.At}", entry.For, Time(h => h.Put).Time.Seconds, "put", times => new Put
+                    { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Gear = put.Gear, At = put.At, For = entry.For }));
+                    break;
+                case PlugEntry plug:
+                    EndStretch(walker, plug.Restraint, Then(walker, $"{who}: plug {plug.Restraint} into {plug.Socket}", entry.For, Time(h => h.Plug).Time.Seconds, "plug", times => new Plug
+                    { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Gear = plug.Restraint, Socket = plug.Socket, Setting = plug.Setting, For = entry.For }));
+                    break;
+                case UnplugEntry unplug:
+                    Begin(walker, unplug.Restraint, Then(walker, $"{who}: unplug {unplug.Restraint} from {unplug.Socket}", entry.For, Time(h => h.Unplug).Time.Seconds, "unplug", times => new Unplug
+                    { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Gear = unplug.Restraint, Socket = unplug.Socket, Carry = unplug.Carry, For = entry.For }));
+                    break;
+                case MeetEntry meet:
+                    Meet(walker, meet);
+                    break;
+                case MountEntry mount:
+                    Mount(walker, mount);
+                    break;
+                case DismountEntry dismount:
+                    Dismount(walker, dismount);
+                    break;
+                case WaitEntry wait:
+                    WaitUntil(walker, wait);
+                    break;
+                case LegEntry when leg is not null:
+                    DoLeg(walker, legEntry!, leg);
+                    break;
+                case IngressEntry:
+                    walker.CameIn = true;
+                    break;
+            }
+        }
+
+        private GripId? PlaceOf(Entry entry, Leg? leg) => entry switch
+        {
+            TakeEntry take => take.From,
+            PutEntry put => put.At,
+            PlugEntry plug => GripOf(plug.Socket),
+            UnplugEntry unplug => GripOf(unplug.Socket),
+            MeetEntry meet => meet.At,
+            MountEntry mount => mount.At,
+            IngressEntry ingress => AirlockOf(ingress.Airlock).Grip,
+            LegEntry => leg!.Footing == Footing.Restraint ? GripOf(leg.Socket!.Value) : SiteOf(leg).Grip,
+            _ => null,
+        };
+
+        private GripId GripOf(SocketId socket) => scenario.Station.Sockets.First(candidate => candidate.Id == socket).Grip;
+
+        private bool ArmAgrees(Walker walker, Entry entry, Leg? leg)
+        {
+            bool fromArm = leg?.Footing == Footing.Arm;
+            if (walker.Riding is { } riding)
+            {
+                if (entry is DismountEntry or WaitEntry || (fromArm && SiteOf(leg!).Arm == riding.Arm.Id)) return true;
+                Fail("outline.arm", $"{walker.Person.Id} is still on {riding.Arm.Id} at \"{Describe(entry)}\"", "put a dismount before it");
+                return false;
+            }
+            if (!fromArm && entry is not DismountEntry) return true;
+            Fail("outline.arm", $"{walker.Person.Id} is not on an arm at \"{Describe(entry)}\"", "put a mount before it");
+            return false;
+        }
+
+        /// <summary>Adds the next event of one person.</summary>
+        private EventNode Then(Walker walker, string name, LegId? forLeg, int seconds, string verb, Func<ActivityTimes, Activity> make) =>
+            Chain(walker, events.Add(new() { Name = name, Parts = [new(NewId(walker.Person.Id.Value, verb), seconds, make)] }));
+
+        private EventNode Chain(Walker walker, EventNode node)
+        {
+            events.Follow(walker.Last, node, $"{walker.Person.Id} is ready");
+            if (walker is { Tail: true, TailBegun: false })
+            {
+                walker.TailBegun = true;
+                tailStarts.Add(node);
+            }
+            walker.Last = node;
+            return node;
+        }
+
+        private double Slower(Walker walker) =>
+            Walking.SlowedBy(walker.Carried.Select(gear => scenario.Sizes.First(size => size.Id == GearOf(gear).Size)));
+
+        private bool GoTo(Walker walker, GripId place, Entry entry)
+        {
+            int target = expander.graph.IndexOf(place);
+            ImmutableArray<WayPiece> pieces;
+            TetherLine arrives;
+            double slower = Slower(walker);
+            if (entry.Way.Grips.IsEmpty)
+            {
+                int? anchor = entry.Way.Anchor is { } named ? expander.graph.IndexOf(named) : null;
+                TetherLine here = walker.Line!;
+                bool stays = here.Grip == target && (anchor is null || anchor == here.Anchor);
+                if ((stays ? here : walker.Lines!.To(target, anchor)) is not { } line)
+                {
+                    Fail("outline.way", $"no way leads {walker.Person.Id} to {place}" + (entry.Way.Anchor is { } at ? $" with the reel hooked at {at}" : "")
+                        + $" for \"{Describe(entry)}\"", entry.Way.Anchor is null ? "add spans to the station, or longer reels" : "name another anchor");
+                    return false;
+                }
+                arrives = line;
+                pieces = walker.Lines!.Book.Between(here, line, slower);
+            }
+            else if (!WalkAsTold(walker, target, entry, slower, out pieces, out arrives)) return false;
+
+            walker.Line = arrives;
+            if (pieces.IsEmpty) return true;
+            bool meetsZone = pieces.Any(piece => !walker.Lines!.Zones.ClosedAt(piece.From).IsEmpty || !walker.Lines.Zones.ClosedAt(piece.To).IsEmpty);
+            ZoneTimes zones = walker.Lines!.Zones;
+            Chain(walker, events.Add(new()
+            {
+                Name = $"{walker.Person.Id}: go to {place}",
+                Parts = [.. WayParts(walker.Person.Id, pieces, entry.For)],
+                NextDeparture = meetsZone ? from => zones.EarliestDeparture(pieces, from) : null,
+                WaitsFor = "time in which the zones on the way are open",
+            }));
+            return true;
+        }
+
+        /// <summary>Follows a way that a person wrote grip by grip, hooking on at the anchor named where the way comes by it.</summary>
+        private bool WalkAsTold(Walker walker, int target, Entry entry, double slower, out ImmutableArray<WayPiece> pieces, out TetherLine arrives)
+        {
+            LineBook book = walker.Lines!.Book;
+            ImmutableArray<WayPiece>.Builder walked = ImmutableArray.CreateBuilder<WayPiece>();
+            int[] grips = [.. entry.Way.Grips.Select(expander.graph.IndexOf)];
+            int anchor = entry.Way.Anchor is { } named ? expander.graph.IndexOf(named) : walker.Line!.Anchor;
+            arrives = walker.Line!;
+            pieces = [];
+            if (grips[0] != arrives.Grip || grips[^1] != target)
+            {
+                Fail("outline.way", $"the way of \"{Describe(entry)}\" leads from {entry.Way.Grips[0]} to {entry.Way.Grips[^1]}; {walker.Person.Id} is at "
+                    + $"{expander.graph.GripAt(arrives.Grip).Id} and goes to {expander.graph.GripAt(target).Id}", "name every grip, both ends too, or write way: auto");
+                return false;
+            }
+            for (int i = 0; ; i++)
+            {
+                TetherLine? swapped = anchor == arrives.Anchor ? null : anchor == arrives.Grip ? book.SwapOn(arrives) : LineBook.SwapBack(arrives);
+                if (swapped is not null)
+                {
+                    walked.Add(new(arrives.Grip, arrives.Grip, scenario.Tether.Swap.Seconds, swapped.Anchor));
+                    arrives = swapped;
+                }
+                if (i + 1 == grips.Length) break;
+                if (expander.graph.Between(grips[i], grips[i + 1]) is not { } span)
+                {
+                    Fail("outline.way", $"no span joins {entry.Way.Grips[i]} and {entry.Way.Grips[i + 1]} on the way of \"{Describe(entry)}\"", "name grips that spans join");
+                    return false;
+                }
+                if (book.Step(arrives, grips[i + 1], span) is not { } next)
+                {
+                    Fail("outline.way", $"{walker.Person.Id}'s reel is too short for the way of \"{Describe(entry)}\" at {entry.Way.Grips[i + 1]}", "hook on at an anchor before it");
+                    return false;
+                }
+                walked.Add(new(grips[i], grips[i + 1], book.SpanSeconds(span, slower), -1));
+                arrives = next;
+            }
+            pieces = walked.ToImmutable();
+            return true;
+        }
+
+        private IEnumerable<Part> WayParts(PersonId who, ImmutableArray<WayPiece> pieces, LegId? forLeg)
+        {
+            GripId Grip(int index) => expander.graph.GripAt(index).Id;
+            for (int i = 0; i < pieces.Length;)
+            {
+                WayPiece piece = pieces[i];
+                if (piece.IsSwap)
+                {
+                    i++;
+                    yield return new(NewId(who.Value, "swap"), piece.Seconds, times => new SwapReel
+                    { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, At = Grip(piece.From), Onto = Grip(piece.Onto), For = forLeg });
+                    continue;
+                }
+                int first = i;
+                while (i < pieces.Length && !pieces[i].IsSwap) i++;
+                ImmutableArray<SpanWalk> spans = [.. pieces[first..i].Select(step => new SpanWalk(Grip(step.From), Grip(step.To), Duration.FromSeconds(step.Seconds)))];
+                yield return new(NewId(who.Value, "go"), spans.Sum(span => span.Time.Seconds), times => new Translate
+                { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Spans = spans, For = forLeg });
+            }
+        }
+
+        private void Begin(Walker walker, GearId gear, EventNode node)
+        {
+            walker.Carried.Add(gear);
+            if (!carried.TryGetValue(gear, out List<CarryStretch>? stretches)) carried[gear] = stretches = [];
+            stretches.Add(new(walker.Person.Id, node));
+        }
+
+        private void EndStretch(Walker walker, GearId gear, EventNode node)
+        {
+            walker.Carried.Remove(gear);
+            CarryStretch? open = carried.GetValueOrDefault(gear)?.LastOrDefault(stretch => stretch.Holder == walker.Person.Id && stretch.To is null);
+            open?.To = node;
+        }
+
+        private void WaitUntil(Walker walker, WaitEntry wait)
+        {
+            Closings closed = wait.Until switch
+            {
+                WaitFor.Day => Closings.Join(scenario.Sky.Night),
+                WaitFor.Night => Closings.Join(Daylight.Between(scenario.Sky.Night)),
+                WaitFor.Link => Closings.Join(scenario.Sky.NoLink),
+                _ => Closings.None,
+            };
+            string until = wait.At is { } moment ? moment.ToString() : wait.Until.ToString().ToLowerInvariant();
+            PersonId who = walker.Person.Id;
+            // The wait itself is what fills the gap; this second marks its end.
+            Chain(walker, events.Add(new()
+            {
+                Name = $"{who}: wait until {until}",
+                Parts = [new(NewId(who.Value, "wait"), 1, times => new Await { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Until = until })],
+                Closed = closed,
+                WaitsFor = until,
+                NotBefore = wait.At?.Seconds ?? int.MinValue,
+            }));
+        }
+    }
+}

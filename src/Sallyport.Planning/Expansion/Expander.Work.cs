@@ -1,0 +1,220 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Planning;
+
+public sealed partial class Expander
+{
+    /// <summary>Legs, arms, meetings, airlocks and commands.</summary>
+    private sealed partial class Builder
+    {
+        private void DoLeg(Walker walker, LegEntry entry, Leg leg)
+        {
+            PersonId who = walker.Person.Id;
+            Site site = SiteOf(leg);
+            if (leg.Footing == Footing.Arm) RideTo(walker, site.Pose!.Value, leg.Id);
+            if (leg is { Footing: Footing.Restraint, Socket: { } socket } && walker.Socket != socket)
+            {
+                Then(walker, $"{who}: get into the restraint in {socket}", leg.Id, scenario.Handling.Enter.Time.Seconds, "enter", times => new EnterRestraint
+                { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Socket = socket, For = leg.Id });
+                walker.Socket = socket;
+            }
+            IEnumerable<PetInterval> atSite = site.Grip is { } grip ? walker.Lines!.Zones.ClosedAt(expander.graph.IndexOf(grip)) : [];
+            Closings closed = Closings.Of(scenario, leg, atSite);
+            string waitsFor = leg.Light switch { LightCondition.Day => "day", LightCondition.Night => "night", _ => leg.NeedsLink ? "link" : "open zone" };
+            int notBefore = Math.Max(entry.Pins.At?.Seconds ?? int.MinValue, entry.Pins.NotBefore?.Seconds ?? int.MinValue);
+
+            Part PartOf(Step step) => new(new($"{leg.Id}.{step.Id}"), step.Time.Likely.Seconds, times => new DoStep
+            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Leg = leg.Id, Step = step.Id, For = leg.Id });
+            IEnumerable<ImmutableArray<Part>> pieces = leg.MayWait
+                ? leg.Steps.Select(step => ImmutableArray.Create(PartOf(step)))
+                : [[.. leg.Steps.Select(PartOf)]];
+            List<EventNode> nodes = [];
+            foreach (ImmutableArray<Part> parts in pieces)
+                nodes.Add(Chain(walker, events.Add(new()
+                {
+                    Name = $"{who}: {leg.Id}",
+                    Parts = parts,
+                    Closed = closed,
+                    WaitsFor = waitsFor,
+                    NotBefore = nodes.Count == 0 ? notBefore : int.MinValue,
+                })));
+            legNodes[leg.Id] = nodes;
+            foreach (GearId gear in leg.PicksUp) Begin(walker, gear, nodes[^1]);
+            foreach (GearId gear in leg.LeavesBehind) EndStretch(walker, gear, nodes[^1]);
+        }
+
+        private void Mount(Walker walker, MountEntry entry)
+        {
+            Arm arm = scenario.Arms.First(candidate => candidate.Id == entry.Arm);
+            PersonId who = walker.Person.Id;
+            if (arm.Mounts.FirstOrDefault(candidate => candidate.Grip == entry.At) is not { } mount)
+            {
+                Fail("outline.arm", $"nobody can get onto {arm.Id} at {entry.At}", $"use one of {string.Join(", ", arm.Mounts.Select(candidate => candidate.Grip))}");
+                return;
+            }
+            EventNode node = Then(walker, $"{who}: get onto {arm.Id} at {entry.At}", entry.For, arm.Mount.Time.Seconds, "mount", times => new MountArm
+            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Arm = arm.Id, At = entry.At, For = entry.For });
+            walker.Riding = new(who, arm, mount, node);
+            if (!armStretches.TryGetValue(arm.Id, out List<ArmStretch>? stretches)) armStretches[arm.Id] = stretches = [];
+            stretches.Add(walker.Riding);
+        }
+
+        private void RideTo(Walker walker, PoseId pose, LegId? forLeg)
+        {
+            ArmStretch riding = walker.Riding!;
+            if (riding.Pose == pose) return;
+            if (RideSeconds(riding.Arm, riding.Pose, pose) is not { } seconds)
+            {
+                Fail("outline.arm", $"{riding.Arm.Id} has no ride from {riding.Pose} to {pose}", "add it to the arm's rides, or change the order");
+                return;
+            }
+            PoseId from = riding.Pose;
+            PersonId who = walker.Person.Id;
+            riding.Last = Then(walker, $"{who}: ride {riding.Arm.Id} to {pose}", forLeg, seconds, "ride", times => new ArmMove
+            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Arm = riding.Arm.Id, From = from, To = pose, Rider = who, For = forLeg });
+            riding.Pose = pose;
+        }
+
+        private static int? RideSeconds(Arm arm, PoseId from, PoseId to) =>
+            arm.Rides.FirstOrDefault(ride => (ride.A == from && ride.B == to) || (ride.A == to && ride.B == from))?.Time.Seconds;
+
+        private void Dismount(Walker walker, DismountEntry entry)
+        {
+            PersonId who = walker.Person.Id;
+            if (walker.Riding is not { } riding || riding.Arm.Id != entry.Arm || riding.Mount.Grip != entry.At)
+            {
+                Fail("outline.arm", walker.Riding is { } on
+                    ? $"{who} got onto {on.Arm.Id} at {on.Mount.Grip}, where the tether reel waits, and gets off {entry.Arm} at {entry.At}"
+                    : $"{who} gets off {entry.Arm} without being on it", "get off where the reel waits");
+                return;
+            }
+            RideTo(walker, riding.Mount.Pose, entry.For);
+            riding.Last = Then(walker, $"{who}: get off {riding.Arm.Id}", entry.For, riding.Arm.Dismount.Time.Seconds, "dismount", times => new DismountArm
+            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Arm = riding.Arm.Id, At = entry.At, For = entry.For });
+            walker.Riding = null;
+        }
+
+        private void Meet(Walker walker, MeetEntry entry)
+        {
+            PersonId who = walker.Person.Id;
+            if (!meetings.TryGetValue(entry.Id, out Meeting? meeting))
+            {
+                meetings[entry.Id] = meeting = new(entry.At);
+                foreach (PersonOutline list in outline.People)
+                    foreach (MeetEntry part in EntriesOf(list.Person).OfType<MeetEntry>().Where(part => part.Id == entry.Id))
+                        meeting.Gifts.AddRange(part.Gives.Select(gift => (list.Person, gift)));
+                meeting.Node = events.Add(new()
+                {
+                    Name = $"meeting {entry.Id}",
+                    Parts = [.. meeting.Gifts.Select(gift => new Part(NewId(gift.From.Value, "give"), scenario.Handling.Give.Time.Seconds, times => new Give
+                    { Id = times.Id, Start = times.Start, End = times.End, After = times.After, From = gift.From, To = gift.Gift.To, Gear = gift.Gift.Gear, Carry = gift.Gift.Carry, At = entry.At, For = entry.For }))],
+                });
+            }
+            if (meeting.Gifts.Count == 0) Fail("outline.meeting", $"nothing is handed over in meeting {entry.Id}", "name what is given, or leave the meeting out");
+            if (meeting.At != entry.At) Fail("outline.meeting", $"meeting {entry.Id} is at {meeting.At} in one list and at {entry.At} in {who}'s", "write one place");
+            meeting.People.Add(who);
+            Chain(walker, meeting.Node!);
+            foreach ((PersonId from, Gift gift) in meeting.Gifts)
+            {
+                if (from == who) EndStretch(walker, gift.Gear, meeting.Node!);
+                if (gift.To == who) Begin(walker, gift.Gear, meeting.Node!);
+            }
+        }
+
+        private IEnumerable<Entry> EntriesOf(PersonId who)
+        {
+            IEnumerable<Entry> Of(IEnumerable<PersonOutline>? lists) => lists?.Where(list => list.Person == who).SelectMany(list => list.Entries) ?? [];
+            return Of(outline.People).Concat(Of(takesThen ? outline.Decision?.Then : outline.Decision?.Else));
+        }
+
+        private void AddAirlocksOut()
+        {
+            foreach (Airlock airlock in scenario.Station.Airlocks)
+            {
+                List<Walker> out_ = [.. airlock.Order.Where(id => walkers.ContainsKey(id) && EntriesOf(id).OfType<EgressEntry>().Any(entry => entry.Airlock == airlock.Id)).Select(id => walkers[id])];
+                if (out_.Count == 0) continue;
+                EventNode? last = null;
+                foreach (Walker walker in out_)
+                {
+                    walker.Airlock = airlock;
+                    walker.Lines = expander.LinesOf(walker.Person, airlock);
+                    walker.Line = walker.Lines.Book.Root;
+                    last = Phase(airlock, AirlockPhaseKind.Out, [walker], airlock.OutEach, last);
+                    if (walker == out_[0]) last = Phase(airlock, AirlockPhaseKind.BagsOut, [walker], airlock.OutBags, last);
+                }
+                Phase(airlock, AirlockPhaseKind.Check, out_, airlock.OutCheck, last);
+            }
+        }
+
+        private void AddAirlocksIn()
+        {
+            foreach (Airlock airlock in scenario.Station.Airlocks)
+            {
+                List<Walker> back = [.. airlock.Order.Where(id => walkers.TryGetValue(id, out Walker? walker) && walker.CameIn
+                    && EntriesOf(id).OfType<IngressEntry>().Any(entry => entry.Airlock == airlock.Id)).Select(id => walkers[id]).Reverse()];
+                if (back.Count == 0) continue;
+                EventNode last = Phase(airlock, AirlockPhaseKind.Inventory, back, airlock.Inventory, null);
+                last = Phase(airlock, AirlockPhaseKind.BagsIn, back, airlock.InBags, last);
+                foreach (Walker walker in back) last = Phase(airlock, AirlockPhaseKind.In, [walker], airlock.InEach, last);
+                Phase(airlock, AirlockPhaseKind.Close, back, airlock.Close, last);
+            }
+        }
+
+        private EventNode Phase(Airlock airlock, AirlockPhaseKind kind, IReadOnlyList<Walker> who, Duration time, EventNode? before)
+        {
+            ImmutableArray<PersonId> people = [.. who.Select(walker => walker.Person.Id)];
+            string verb = kind.ToString().ToLowerInvariant();
+            EventNode node = events.Add(new()
+            {
+                Name = $"{airlock.Id}: {verb} ({string.Join(", ", people)})",
+                Parts = [new(NewId(people[0].Value, verb), time.Seconds, times => new AirlockPhase
+                { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Airlock = airlock.Id, Phase = kind, Who = people })],
+            });
+            foreach (Walker walker in who)
+            {
+                Chain(walker, node);
+                if (kind == AirlockPhaseKind.Close) walker.Close = node;
+            }
+            events.Follow(before, node, "airlock");
+            return node;
+        }
+
+        private void AddGround()
+        {
+            Dictionary<ConsoleId, EventNode> lastOf = [];
+            List<EventNode> needLink = [], restoreLink = [];
+            HashSet<CommandId> cutting = [.. scenario.Consoles.SelectMany(console => console.Shutdowns).Where(shutdown => shutdown.CutsLink).Select(shutdown => shutdown.Off)];
+            HashSet<CommandId> restoring = [.. scenario.Consoles.SelectMany(console => console.Shutdowns).Where(shutdown => shutdown.CutsLink).Select(shutdown => shutdown.On)];
+            foreach (GroundEntry entry in outline.Ground)
+            {
+                // A command for a leg that the branch taken leaves out falls away with it.
+                if ((entry.After is { } earlier && !legNodes.ContainsKey(earlier)) || (entry.Before is { } later && !legNodes.ContainsKey(later))) continue;
+                GroundConsole console = scenario.Consoles.First(candidate => candidate.Commands.Any(command => command.Id == entry.Do));
+                Command command = console.Commands.First(candidate => candidate.Id == entry.Do);
+                EventNode node = events.Add(new()
+                {
+                    Name = $"{console.Id}: {command.Id}",
+                    Parts = [new(NewId(console.Id.Value, "command"), command.Time.Seconds, times => new SendCommand
+                    { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Console = console.Id, Command = command.Id, For = entry.Before ?? entry.After })],
+                    Closed = command.NeedsLink ? Closings.Join(scenario.Sky.NoLink) : Closings.None,
+                    WaitsFor = "link",
+                    Late = entry.Late,
+                });
+                events.Follow(lastOf.GetValueOrDefault(console.Id), node, "same console");
+                if (entry.After is { } after) events.Follow(legNodes[after][^1], node, $"after {after}");
+                if (entry.Before is { } before) events.Follow(node, legNodes[before][0], $"GO after {command.Id}");
+                lastOf[console.Id] = node;
+                // Of commands that need the link, those listed before one that cuts it are seen before it is lost, the others after it is back.
+                if (cutting.Contains(command.Id))
+                    foreach (EventNode seen in needLink) events.Connect(seen, node, seen.Seconds - node.Seconds, "link still needed");
+                if (command.NeedsLink)
+                {
+                    foreach (EventNode back in restoreLink) events.Follow(back, node, "link back");
+                    needLink.Add(node);
+                }
+                if (restoring.Contains(command.Id)) restoreLink.Add(node);
+            }
+        }
+    }
+}

@@ -1,0 +1,163 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+using Sallyport.Physics;
+
+namespace Sallyport.Planning;
+
+/// <summary>A timeline, or why there is none.</summary>
+/// <param name="Timeline">The timeline; null with a problem.</param>
+/// <param name="Problem">The problem; null with a timeline.</param>
+public sealed record Expansion(Timeline? Timeline, OutlineProblem? Problem);
+
+/// <summary>
+/// Expands outlines to the second. It chooses nothing: every event starts as early as what it waits for allows, and what is marked
+/// late then moves within its slack.
+/// </summary>
+public sealed partial class Expander
+{
+    private readonly Scenario scenario;
+    private readonly StationGraph graph;
+    private readonly Dictionary<(PersonId, AirlockId), StandardLines> lines = [];
+
+    /// <summary>Prepares to expand outlines of one scenario.</summary>
+    public Expander(Scenario scenario)
+    {
+        this.scenario = scenario;
+        graph = new(scenario.Station);
+    }
+
+    internal Scenario Scenario => scenario;
+
+    internal StationGraph Graph => graph;
+
+    /// <summary>The standard lines of a person from an airlock; found once.</summary>
+    public StandardLines LinesOf(Person person, Airlock airlock)
+    {
+        if (!lines.TryGetValue((person.Id, airlock.Id), out StandardLines? known))
+            lines[(person.Id, airlock.Id)] = known = new(scenario, graph, person, airlock);
+        return known;
+    }
+
+    /// <summary>Expands an outline along the likely branch of its decision, or along the other one at its threshold second.</summary>
+    /// <param name="outline">An outline of this scenario; its names must exist in it.</param>
+    /// <param name="branch">Which branch; <see cref="Branch.Otherwise"/> needs a decision.</param>
+    /// <param name="planId">Goes into the timeline.</param>
+    public Expansion Expand(Outline outline, Branch branch, string planId)
+    {
+        if (outline.Decision is not { } decision) return new Builder(this, outline, takesThen: true, heldUntil: null).Build(branch, planId);
+        Expansion then = new Builder(this, outline, takesThen: true, heldUntil: null).Build(Branch.Likely, planId);
+        if (then.Timeline is not { } timeline) return then;
+        bool thenIsLikely = timeline.Activities.OfType<DoStep>().Where(step => step.Leg == decision.After).Max(step => step.End) < decision.IfBefore;
+        if (branch == Branch.Likely)
+            return thenIsLikely ? then : new Builder(this, outline, takesThen: false, heldUntil: null).Build(branch, planId);
+        return thenIsLikely
+            ? new Builder(this, outline, takesThen: false, heldUntil: decision.IfBefore).Build(branch, planId)
+            : then with { Timeline = timeline with { Branch = Branch.Otherwise } };
+    }
+
+    /// <summary>One expansion under way.</summary>
+    private sealed partial class Builder(Expander expander, Outline outline, bool takesThen, Pet? heldUntil)
+    {
+        private readonly Scenario scenario = expander.scenario;
+        private readonly EventGraph events = new();
+        private readonly Dictionary<PersonId, Walker> walkers = [];
+        private readonly Dictionary<LegId, List<EventNode>> legNodes = [];
+        private readonly Dictionary<string, Meeting> meetings = [];
+        private readonly Dictionary<ArmId, List<ArmStretch>> armStretches = [];
+        private readonly Dictionary<GearId, List<CarryStretch>> carried = [];
+        private readonly Dictionary<string, int> numbers = [];
+        private OutlineProblem? problem;
+
+        public Expansion Build(Branch branch, string planId)
+        {
+            foreach (PersonOutline list in outline.People)
+            {
+                Person person = scenario.People.First(candidate => candidate.Id == list.Person);
+                walkers[person.Id] = new(person);
+            }
+            AddAirlocksOut();
+            foreach (PersonOutline list in outline.People)
+            {
+                Walker walker = walkers[list.Person];
+                foreach (Entry entry in list.Entries) Walk(walker, entry);
+                if (outline.Decision is { } decision)
+                {
+                    walker.Tail = true;
+                    PersonOutline? tail = (takesThen ? decision.Then : decision.Else).FirstOrDefault(candidate => candidate.Person == list.Person);
+                    foreach (Entry entry in tail?.Entries ?? []) Walk(walker, entry);
+                }
+            }
+            AddAirlocksIn();
+            ConnectMeetings();
+            ConnectArms();
+            ConnectHands();
+            ConnectLegs();
+            AddGround();
+            if (problem is null && heldUntil is { } held && legNodes.TryGetValue(outline.Decision!.After, out List<EventNode>? decided))
+                decided[^1].NotBefore = Math.Max(decided[^1].NotBefore, held.Seconds - decided[^1].Seconds);
+            problem ??= events.Solve();
+            if (problem is not null) return new(null, problem);
+            return new(new(scenario.Id, planId, branch, Emit(), MissedPins()), null);
+        }
+
+        private void Fail(string code, string found, string fix) => problem ??= new(code, found, fix);
+
+        private ActivityId NewId(string actor, string verb)
+        {
+            int number = numbers[actor] = numbers.GetValueOrDefault(actor) + 1;
+            return new($"{actor}.{number:000}.{verb}");
+        }
+
+        private Airlock AirlockOf(AirlockId id) => scenario.Station.Airlocks.First(airlock => airlock.Id == id);
+
+        private Gear GearOf(GearId id) => scenario.Gear.First(gear => gear.Id == id);
+
+        private Leg LegOf(LegId id) => scenario.Legs.First(leg => leg.Id == id);
+
+        private Site SiteOf(Leg leg) => scenario.Station.Sites.First(site => site.Id == leg.Site);
+
+        /// <summary>Where one person has got to while their list is walked.</summary>
+        private sealed class Walker(Person person)
+        {
+            public Person Person { get; } = person;
+            public StandardLines? Lines { get; set; }
+            public Airlock? Airlock { get; set; }
+            public TetherLine? Line { get; set; }
+            public EventNode? Last { get; set; }
+            public SocketId? Socket { get; set; }
+            public ArmStretch? Riding { get; set; }
+            public HashSet<GearId> Carried { get; } = [];
+            public bool Tail { get; set; }
+            public bool TailBegun { get; set; }
+            public bool CameIn { get; set; }
+            public EventNode? Close { get; set; }
+        }
+
+        /// <summary>One stretch of carrying a thing: from the event that begins it to the one that ends it.</summary>
+        private sealed class CarryStretch(PersonId holder, EventNode from)
+        {
+            public PersonId Holder { get; } = holder;
+            public EventNode From { get; } = from;
+            public EventNode? To { get; set; }
+        }
+
+        /// <summary>One session of an arm: its events in order.</summary>
+        private sealed class ArmStretch(PersonId rider, Arm arm, ArmMount mount, EventNode first)
+        {
+            public PersonId Rider { get; } = rider;
+            public Arm Arm { get; } = arm;
+            public ArmMount Mount { get; } = mount;
+            public EventNode First { get; } = first;
+            public EventNode Last { get; set; } = first;
+            public PoseId Pose { get; set; } = mount.Pose;
+        }
+
+        private sealed class Meeting(GripId at)
+        {
+            public GripId At { get; } = at;
+            public List<(PersonId From, Gift Gift)> Gifts { get; } = [];
+            public List<PersonId> People { get; } = [];
+            public EventNode? Node { get; set; }
+        }
+    }
+}

@@ -1,0 +1,191 @@
+namespace Sallyport.Planning;
+
+/// <summary>An order of units, who does each, and which jobs are in: what search changes.</summary>
+internal sealed class Candidate(int[] order, int[] options, bool[] jobIn)
+{
+    public int[] Order { get; } = order;
+    public int[] Options { get; } = options;
+    public bool[] JobIn { get; } = jobIn;
+
+    public Candidate Copy() => new([.. Order], [.. Options], [.. JobIn]);
+
+    public void CopyFrom(Candidate other)
+    {
+        other.Order.CopyTo(Order, 0);
+        other.Options.CopyTo(Options, 0);
+        other.JobIn.CopyTo(JobIn, 0);
+    }
+}
+
+/// <summary>How one lane anneals. No single setting wins on all cases, so that lanes differ.</summary>
+/// <param name="Hottest">The temperature an epoch may begin with, in seconds of plan.</param>
+/// <param name="Coldest">The temperature it ends with.</param>
+/// <param name="BrokenWeight">What a second by which a limit is broken counts.</param>
+/// <param name="ValueWeight">What an optional job of middling value counts, in seconds of plan.</param>
+internal sealed record LaneSetting(double Hottest, double Coldest, double BrokenWeight, double ValueWeight)
+{
+    /// <summary>The lanes: always these, whatever cores there are.</summary>
+    public static IReadOnlyList<LaneSetting> Lanes { get; } =
+    [
+        new(1500, 4, 15, 4000), new(600, 4, 15, 4000), new(3000, 10, 15, 6000), new(1500, 2, 5, 2500),
+        new(800, 2, 30, 8000), new(2500, 6, 8, 4000), new(400, 1, 15, 5000), new(5000, 20, 20, 8000),
+    ];
+}
+
+/// <summary>
+/// One lane of simulated annealing over candidates. What it accepts is decided by a blended energy, which lets it pass through
+/// plans that break something; what it keeps as best is compared in order and never blended.
+/// </summary>
+internal sealed class Annealer
+{
+    private readonly SearchCase all;
+    private readonly LaneSetting setting;
+    private readonly Decoder decoder;
+    private readonly Random random;
+    private readonly UnitPins[] pins;
+    private readonly bool[] optional;
+    private readonly int[] optionalJobs;
+    private readonly int[][] unitsOfJob;
+    private readonly Candidate current, trial;
+    private readonly double valueWeight;
+    private double energy;
+
+    public Annealer(SearchCase all, LaneSetting setting, int seed, Candidate start, UnitPins[] pins)
+    {
+        this.all = all;
+        this.setting = setting;
+        this.pins = pins;
+        decoder = new(all);
+        random = new(seed);
+        unitsOfJob = [.. all.Scenario.Jobs.Select((_, j) => Enumerable.Range(0, all.Units.Length).Where(u => all.Units[u].Job == j).ToArray())];
+        optional = [.. all.Scenario.Jobs.Select((job, j) => job.Worth != Model.Worth.Must && !unitsOfJob[j].Any(u => pins.Length > 0 && pins[u].Keeps))];
+        optionalJobs = [.. Enumerable.Range(0, optional.Length).Where(j => optional[j])];
+        valueWeight = optionalJobs.Length == 0 ? 0 : setting.ValueWeight * optionalJobs.Length / Math.Max(1, optionalJobs.Sum(j => all.Scenario.Jobs[j].Value));
+        current = start.Copy();
+        trial = start.Copy();
+        Best = start.Copy();
+        BestScore = decoder.Decode(current.Order, current.Options, current.JobIn, pins);
+        energy = Energy(BestScore);
+        Decodes = 1;
+    }
+
+    /// <summary>The best candidate so far, by order of aims.</summary>
+    public Candidate Best { get; private set; }
+
+    public PlanScore BestScore { get; private set; }
+
+    public long Decodes { get; private set; }
+
+    /// <summary>Runs one epoch of a stated number of decodes, cooling from hot to cold within it.</summary>
+    /// <param name="decodes">How many.</param>
+    /// <param name="heat">What the hottest temperature is multiplied by, between 0 and 1.</param>
+    public void Run(int decodes, double heat)
+    {
+        double hottest = Math.Max(setting.Coldest, setting.Hottest * heat), cooling = Math.Pow(setting.Coldest / hottest, 1.0 / decodes), temperature = hottest;
+        for (int i = 0; i < decodes; i++, temperature *= cooling)
+        {
+            trial.CopyFrom(current);
+            if (!Change(trial)) continue;
+            PlanScore score = decoder.Decode(trial.Order, trial.Options, trial.JobIn, pins);
+            Decodes++;
+            double next = Energy(score);
+            if (next > energy && random.NextDouble() >= Math.Exp((energy - next) / temperature)) continue;
+            current.CopyFrom(trial);
+            energy = next;
+            if (score.CompareTo(BestScore) >= 0) continue;
+            Best.CopyFrom(trial);
+            BestScore = score;
+        }
+    }
+
+    /// <summary>Goes on from a candidate instead of from where the lane is.</summary>
+    public void GoOnFrom(Candidate candidate, PlanScore score)
+    {
+        current.CopyFrom(candidate);
+        energy = Energy(score);
+    }
+
+    /// <summary>Blended, so that a lane may pass through plans that break something.</summary>
+    private double Energy(PlanScore score) =>
+        setting.BrokenWeight * Math.Min(score.Broken, 100_000_000) - valueWeight * score.Value + 600 * score.Closed + score.End + 0.25 * score.Dead + 0.02 * score.Unbalance;
+
+    private bool Change(Candidate candidate)
+    {
+        int n = all.Units.Length;
+        double draw = random.NextDouble();
+        if (draw < 0.08 && optionalJobs.Length > 0)
+        {
+            int job = optionalJobs[random.Next(optionalJobs.Length)];
+            candidate.JobIn[job] = !candidate.JobIn[job];
+            if (candidate.JobIn[job])
+                foreach (int unit in unitsOfJob[job]) Relocate(candidate, Array.IndexOf(candidate.Order, unit));
+            return true;
+        }
+        if (draw < 0.30) return Flip(candidate, candidate.Order[random.Next(n)]);
+        if (draw < 0.42 && n > 2) return Swap(candidate, random.Next(n), random.Next(n));
+        if (draw < 0.52 && n > 3) return MoveBlock(candidate);
+        int at = random.Next(n);
+        bool moved = Relocate(candidate, at);
+        if (draw > 0.85) moved |= Flip(candidate, candidate.Order[at]);
+        return moved;
+    }
+
+    private bool Flip(Candidate candidate, int unit)
+    {
+        int count = all.Units[unit].Options.Length;
+        if (count < 2 || (pins.Length > 0 && pins[unit].KeepsWho)) return false;
+        candidate.Options[unit] = (candidate.Options[unit] + 1 + random.Next(count - 1)) % count;
+        return true;
+    }
+
+    /// <summary>Moves one unit to another place that precedence allows.</summary>
+    private bool Relocate(Candidate candidate, int from)
+    {
+        int[] order = candidate.Order;
+        int unit = order[from], low = from, high = from;
+        while (low > 0 && !all.Before[order[low - 1]][unit]) low--;
+        while (high + 1 < order.Length && !all.Before[unit][order[high + 1]]) high++;
+        if (low == high) return false;
+        int to = low + random.Next(high - low);
+        if (to >= from) to++;
+        Shift(order, from, 1, to);
+        return true;
+    }
+
+    private bool Swap(Candidate candidate, int a, int b)
+    {
+        if (a == b) return false;
+        if (a > b) (a, b) = (b, a);
+        int[] order = candidate.Order;
+        for (int i = a; i <= b; i++)
+            if ((i > a && all.Before[order[a]][order[i]]) || (i < b && all.Before[order[i]][order[b]])) return false;
+        (order[a], order[b]) = (order[b], order[a]);
+        return true;
+    }
+
+    /// <summary>Moves two or three neighbours together.</summary>
+    private bool MoveBlock(Candidate candidate)
+    {
+        int[] order = candidate.Order;
+        int length = 2 + random.Next(2), from = random.Next(order.Length - length), to = random.Next(order.Length - length + 1);
+        if (to == from) return false;
+        for (int i = 0; i < length; i++)
+            for (int passed = Math.Min(from, to); passed < Math.Max(from, to) + length; passed++)
+            {
+                if (passed >= from && passed < from + length) continue;
+                int unit = order[from + i], other = order[passed];
+                if (to > from ? passed >= from + length && passed < to + length && all.Before[unit][other] : passed >= to && passed < from && all.Before[other][unit]) return false;
+            }
+        Shift(order, from, length, to);
+        return true;
+    }
+
+    private static void Shift(int[] order, int from, int length, int to)
+    {
+        Span<int> moved = stackalloc int[3];
+        order.AsSpan(from, length).CopyTo(moved);
+        if (to > from) Array.Copy(order, from + length, order, from, to - from);
+        else Array.Copy(order, to, order, to + length, from - to);
+        moved[..length].CopyTo(order.AsSpan(to, length));
+    }
+}

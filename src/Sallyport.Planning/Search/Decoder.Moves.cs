@@ -1,0 +1,273 @@
+using Sallyport.Model;
+
+namespace Sallyport.Planning;
+
+/// <summary>Moving, riding, coming home, and what is shut down meanwhile.</summary>
+internal sealed partial class Decoder
+{
+    private int Distance(int p, int target)
+    {
+        if (target < 0) return int.MaxValue - 1;
+        int[] seconds = all.Seconds[p][load[p]];
+        int row = mooring[p] * all.Width[p], least = int.MaxValue - 1;
+        foreach (int m in all.At[p][target])
+            if (m == mooring[p]) return 0;
+            else if (seconds[row + m] < least) least = seconds[row + m];
+        return least;
+    }
+
+    private int Between(int p, int from, int to)
+    {
+        int least = int.MaxValue / 2;
+        int[] seconds = all.Seconds[p][load[p]];
+        foreach (int a in all.At[p][from])
+            foreach (int b in all.At[p][to])
+                least = Math.Min(least, seconds[a * all.Width[p] + b]);
+        return least;
+    }
+
+    /// <summary>Goes to a place by the mooring that is reached first; of equal ones, by that with the shorter way home.</summary>
+    /// <remarks>The restraint in <paramref name="keepSocket"/> is not left, since the next leg is done in it; -1 for none.</remarks>
+    private void MoveTo(int p, int target, int keepSocket = -1)
+    {
+        if (armOn[p] >= 0) Dismount(p);
+        if (socketIn[p] != keepSocket) LeaveSocket(p);
+        int here = mooring[p], width = all.Width[p], root = all.Root[p];
+        if (all.PlaceOfMooring[p][here] == target) return;
+        int[] seconds = all.Seconds[p][load[p]];
+        int best = -1, bestArrival = int.MaxValue, bestHome = int.MaxValue;
+        foreach (int m in all.At[p][target])
+        {
+            int departure = time[p];
+            if (all.HasTimedZones && all.Tables[p].CrossesTimed(here, m))
+                departure = all.Tables[p].EarliestDeparture(here, m, load[p], departure) ?? SearchCase.Never;
+            int arrival = departure + seconds[here * width + m], home = seconds[m * width + root];
+            if (arrival < bestArrival || (arrival == bestArrival && home < bestHome)) (best, bestArrival, bestHome) = (m, arrival, home);
+        }
+        if (best < 0 || bestArrival >= SearchCase.Never)
+        {
+            broken += Impossible;
+            return;
+        }
+        (mooring[p], time[p]) = (best, bestArrival);
+    }
+
+    private void LeaveSocket(int p)
+    {
+        if (socketIn[p] < 0) return;
+        time[p] += all.Scenario.Handling.Leave.Time.Seconds;
+        socketIn[p] = -1;
+    }
+
+    private void Ride(int p, LegData leg, int l)
+    {
+        ArmCase arm = all.ArmData[leg.Arm];
+        if (armOn[p] != leg.Arm)
+        {
+            if (armRider[leg.Arm] is >= 0 and var other) Dismount(other);
+            int mount = 0, least = int.MaxValue;
+            for (int i = 0; i < arm.MountPlaces.Length; i++)
+            {
+                int far = Distance(p, arm.MountPlaces[i]);
+                if (far < least) (mount, least) = (i, far);
+            }
+            MoveTo(p, arm.MountPlaces[mount]);
+            int ready = armFree[leg.Arm] + RideSeconds(arm, armPose[leg.Arm], arm.MountPoses[mount]);
+            time[p] = Math.Max(time[p], ready);
+            journal?.Add(new(Did.Mount, p, leg.Arm, mooring[p], -1, mount, l, time[p]));
+            time[p] += arm.Arm.Mount.Time.Seconds;
+            (armRider[leg.Arm], armMount[leg.Arm], armPose[leg.Arm], armOn[p]) = (p, mount, arm.MountPoses[mount], leg.Arm);
+        }
+        if (armPose[leg.Arm] == leg.Pose) return;
+        int seconds = RideSeconds(arm, armPose[leg.Arm], leg.Pose);
+        journal?.Add(new(Did.Ride, p, leg.Arm, -1, -1, leg.Pose, l, time[p]));
+        time[p] += seconds;
+        armPose[leg.Arm] = leg.Pose;
+    }
+
+    private int RideSeconds(ArmCase arm, int from, int to)
+    {
+        int seconds = arm.Rides[from][to];
+        if (seconds < SearchCase.Never) return seconds;
+        broken += Impossible;
+        return 0;
+    }
+
+    private void Dismount(int p)
+    {
+        int a = armOn[p];
+        ArmCase arm = all.ArmData[a];
+        int pose = arm.MountPoses[armMount[a]];
+        if (armPose[a] != pose) time[p] += RideSeconds(arm, armPose[a], pose);
+        journal?.Add(new(Did.Dismount, p, a, mooring[p], -1, armMount[a], -1, time[p]));
+        time[p] += arm.Arm.Dismount.Time.Seconds;
+        (armPose[a], armFree[a], armRider[a], armOn[p]) = (pose, time[p], -1, -1);
+    }
+
+    /// <summary>Brings home what must come home, and everybody in.</summary>
+    private int Finish(out int unbalance)
+    {
+        for (int p = 0; p < people; p++)
+            if (armOn[p] >= 0) Dismount(p);
+        while (NextHomeward() is (>= 0 and var who, var parcel))
+        {
+            int target = Target(parcel, who);
+            if (holder[parcel] != who)
+            {
+                if (FreePoint(who, parcel) < 0) UnloadFor(who, parcel);
+                if (!Get(who, parcel, -1, 0, []))
+                {
+                    broken += Impossible;
+                    place[parcel] = Nowhere;
+                }
+            }
+            else PutDown(who, parcel, target, -1);
+        }
+        int end = 0;
+        unbalance = 0;
+        for (int p = 0; p < people; p++)
+        {
+            MoveTo(p, rootPlace[p]);
+        }
+        for (int p = 0; p < people; p++)
+        {
+            int last = 0;
+            for (int q = 0; q < people; q++)
+                if (all.Airlocks[q] == all.Airlocks[p]) last = Math.Max(last, time[q]);
+            unbalance += last - time[p];
+            int closed = last + closeAfter[p];
+            end = Math.Max(end, closed);
+            if (closed - closeSeconds[p] > all.CutOff[p]) broken += closed - closeSeconds[p] - all.CutOff[p];
+        }
+        return end;
+    }
+
+    /// <summary>The next thing to fetch or to hang where it belongs, and who does it soonest; -1 when all is where it must be.</summary>
+    private (int Who, int Parcel) NextHomeward()
+    {
+        (int Who, int Parcel) next = (-1, -1);
+        int least = int.MaxValue;
+        for (int k = 0; k < parcels; k++)
+        {
+            if ((homeMask >> k & 1) == 0 || place[k] is Anywhere or Nowhere) continue;
+            for (int p = 0; p < people; p++)
+            {
+                int target = Target(k, p);
+                if (holder[k] >= 0 ? holder[k] != p || target == rootPlace[p] : place[k] == target) continue;
+                int far = time[p] + (holder[k] >= 0 ? Distance(p, target) : Distance(p, place[k]) + Between(p, place[k], rootPlace[p]));
+                if (far < least) (next, least) = ((p, k), far);
+            }
+        }
+        return next;
+    }
+
+    /// <summary>Where a parcel must be in the end: what hangs at the hatch comes in with the bags.</summary>
+    private int Target(int k, int p) =>
+        all.Parcels[k].Gear.End is { Kind: LocationKind.Grip } end ? all.PlaceIndex[new(end.Name)] : rootPlace[p];
+
+    private void UnloadFor(int p, int k)
+    {
+        for (int other = 0; other < parcels; other++)
+            if (holder[other] == p && (pointMask[p][k] >> pointOf[other] & 1) != 0)
+            {
+                PutDown(p, other, rootPlace[p], -1);
+                return;
+            }
+    }
+
+    /// <summary>Seconds in which something is shut down: one window for each run of legs that touch it, joined when close.</summary>
+    private int Shutdowns()
+    {
+        int total = 0;
+        cuts = 0;
+        foreach (int s in all.CutsFirst)
+        {
+            int count = WindowsOf(s);
+            for (int i = 0; i < count; i++)
+            {
+                (int off, int on) = CommandTimes(s, i);
+                int from = off + all.Shutdowns[s].Off.Time.Seconds, to = on + all.Shutdowns[s].On.Time.Seconds;
+                total += to - from;
+                if (to - from > all.Shutdowns[s].Longest) broken += to - from - all.Shutdowns[s].Longest;
+                if (off < 0) broken -= off;
+                if (all.Shutdowns[s].Shutdown.CutsLink) cut[cuts++] = (from, to);
+            }
+        }
+        if (cuts > 0)
+            for (int l = 0; l < legIn.Length; l++)
+                if (legIn[l] && all.Data[l].Leg.NeedsLink)
+                    for (int i = 0; i < cuts; i++) broken += Math.Max(0, Math.Min(legEnd[l], cut[i].To) - Math.Max(legStart[l], cut[i].From));
+        return total;
+    }
+
+    /// <summary>Fills <see cref="runs"/> with the windows of one shutdown, in order, and returns how many there are.</summary>
+    private int WindowsOf(int s)
+    {
+        ShutdownCase shutdown = all.Shutdowns[s];
+        int count = 0;
+        for (int l = 0; l < legIn.Length; l++)
+        {
+            if (!legIn[l] || (all.Data[l].ShutdownMask >> s & 1) == 0) continue;
+            int i = count++;
+            for (; i > 0 && runs[i - 1].From > legStart[l]; i--) runs[i] = runs[i - 1];
+            runs[i] = (legStart[l], legEnd[l], l, l);
+        }
+        int turn = shutdown.On.Time.Seconds + shutdown.Off.Time.Seconds, joined = 0;
+        for (int i = 1; i < count; i++)
+        {
+            bool close = runs[i].From - runs[joined].To < turn + JoinWithin;
+            bool overlap = runs[i].From < runs[joined].To + turn;
+            bool fits = Math.Max(runs[i].To, runs[joined].To) + shutdown.On.Time.Seconds - runs[joined].From <= shutdown.Longest;
+            if (overlap || (close && fits))
+            {
+                if (runs[i].To > runs[joined].To) (runs[joined].To, runs[joined].Last) = (runs[i].To, runs[i].Last);
+            }
+            else runs[++joined] = runs[i];
+        }
+        return count == 0 ? 0 : joined + 1;
+    }
+
+    /// <summary>Windows closer than this are one: power is not cycled for a few minutes.</summary>
+    private const int JoinWithin = 600;
+
+    /// <summary>The commands of the last decode with their starts, for its outline.</summary>
+    public IEnumerable<(int Start, GroundEntry Entry)> Commands()
+    {
+        for (int s = 0; s < all.Shutdowns.Length; s++)
+        {
+            int count = WindowsOf(s);
+            for (int i = 0; i < count; i++)
+            {
+                (int off, int on) = CommandTimes(s, i);
+                yield return (off, new(all.Shutdowns[s].Off.Id, null, all.Legs[runs[i].First].Id, Late: true));
+                yield return (on, new(all.Shutdowns[s].On.Id, all.Legs[runs[i].Last].Id, null, Late: false));
+            }
+        }
+    }
+
+    /// <summary>When the commands of a window start, with a link where they need one.</summary>
+    private (int Off, int On) CommandTimes(int s, int window)
+    {
+        ShutdownCase shutdown = all.Shutdowns[s];
+        int off = runs[window].From - shutdown.Off.Time.Seconds, on = runs[window].To;
+        if (shutdown.Off.NeedsLink) off = LastWithLink(off, shutdown.Off.Time.Seconds);
+        if (shutdown.On.NeedsLink) on = NextWithLink(on, shutdown.On.Time.Seconds);
+        return (off, on);
+    }
+
+    private int NextWithLink(int from, int seconds)
+    {
+        int start = all.NoLink.Next(from, seconds) ?? SearchCase.Never;
+        for (int i = 0; i < cuts; i++)
+            if (start < cut[i].To && start + seconds > cut[i].From) (start, i) = (all.NoLink.Next(cut[i].To, seconds) ?? SearchCase.Never, -1);
+        return start;
+    }
+
+    private int LastWithLink(int until, int seconds)
+    {
+        int start = all.NoLink.Last(until, seconds) ?? -SearchCase.Never;
+        for (int i = 0; i < cuts; i++)
+            if (start < cut[i].To && start + seconds > cut[i].From) (start, i) = (all.NoLink.Last(cut[i].From - seconds, seconds) ?? -SearchCase.Never, -1);
+        return start;
+    }
+}

@@ -1,0 +1,292 @@
+using System.Numerics;
+using Sallyport.Model;
+
+namespace Sallyport.Planning;
+
+/// <summary>Doing units: bring what is needed, go there, wait for what must be, and do it.</summary>
+internal sealed partial class Decoder
+{
+    private void DoUnit(SearchCase.Unit unit, int[] who, UnitPins pins)
+    {
+        int start = pins.NotBefore;
+        for (int r = 0; r < unit.Legs.Length; r++)
+        {
+            Bring(who[r], unit.Legs[r], who.AsSpan(0, r));
+            foreach ((int earlier, int least, _) in all.Data[unit.Legs[r]].After)
+            {
+                if (!legIn[earlier]) broken += Impossible;
+                else start = Math.Max(start, legEnd[earlier] + least);
+            }
+        }
+        // Only now: a hand-over to the last of them may have kept the first one.
+        foreach (int p in who) start = Math.Max(start, time[p]);
+        for (bool moved = true; moved;)
+        {
+            moved = false;
+            foreach (int l in unit.Legs)
+            {
+                LegData leg = all.Data[l];
+                if (!leg.Closed.Any) continue;
+                if (leg.Closed.Next(start, leg.Length) is not { } next)
+                {
+                    broken += Impossible;
+                    continue;
+                }
+                moved |= next != start;
+                start = next;
+            }
+        }
+        if (start > pins.NotAfter) broken += start - pins.NotAfter;
+        for (int r = 0; r < unit.Legs.Length; r++) DoLeg(who[r], unit.Legs[r], start);
+    }
+
+    private void DoLeg(int p, int l, int start)
+    {
+        LegData leg = all.Data[l];
+        foreach ((int earlier, _, int most) in leg.After)
+            if (legIn[earlier] && start - legEnd[earlier] > most) broken += start - legEnd[earlier] - most;
+        int end = start + leg.Length;
+        (legStart[l], legEnd[l], legIn[l], time[p]) = (start, end, true, end);
+        (legBefore[l], lastLeg[p]) = (lastLeg[p], l);
+        journal?.Add(new(Did.Leg, p, -1, armOn[p] < 0 ? mooring[p] : -1, -1, -1, l, start));
+        CheckReturn(p, leg, end);
+        if ((leg.PicksUp | leg.LeavesBehind) == 0) return;
+        for (ulong rest = leg.PicksUp; rest != 0; rest &= rest - 1)
+        {
+            int k = BitOperations.TrailingZeroCount(rest);
+            (place[k], holder[k]) = (-1, p);
+            held[p] |= 1UL << k;
+        }
+        foreach ((int k, int leftAt) in leg.LeavesAt)
+        {
+            Release(p, k);
+            (place[k], readyAt[k]) = (leftAt < 0 ? Nowhere : leftAt, end);
+        }
+        SetLoad(p);
+        CheckReturn(p, leg, end);
+    }
+
+    /// <summary>The exact return rule at one person's leg, which is where return times are greatest.</summary>
+    private void CheckReturn(int p, LegData leg, int end)
+    {
+        int home = leg.Abort + (leg.Socket >= 0 ? all.Scenario.Handling.Leave.Time.Seconds : 0);
+        if (leg.Arm >= 0)
+        {
+            ArmCase arm = all.ArmData[leg.Arm];
+            int ride = arm.Rides[leg.Pose][arm.MountPoses[armMount[leg.Arm]]];
+            int armless = home + arm.ClimbHome[p][leg.Pose][load[p]] + inEach[p];
+            if (armless > all.ReturnArmless) broken += armless - all.ReturnArmless;
+            home += ride + arm.Arm.Dismount.Time.Seconds;
+        }
+        home += all.Seconds[p][load[p]][mooring[p] * all.Width[p] + all.Root[p]];
+        int one = home + inEach[p], ceiling = Math.Min(all.ReturnOne, all.CutOff[p] - end);
+        if (one > ceiling) broken += one - ceiling;
+        // Everybody else stands within the limit for one; at worst all arrive together with this one.
+        int both = home + inEach[p] * people + closeSeconds[p];
+        if (both > all.ReturnBoth) broken += both - all.ReturnBoth;
+    }
+
+    /// <summary>Gets a person to the place of a leg, with everything that it needs on the suit or in its socket.</summary>
+    private void Bring(int p, int l, ReadOnlySpan<int> ready)
+    {
+        LegData leg = all.Data[l];
+        bool stays = leg.Arm >= 0 && armOn[p] == leg.Arm;
+        if (armOn[p] >= 0 && !(stays && (leg.With & ~held[p]) == 0 && (leg.PicksUp == 0 || RoomFor(p, leg.PicksUp)))) Dismount(p);
+
+        int k = leg.Restraint;
+        bool plug = k >= 0 && !(pluggedIn[k] == leg.Socket && pluggedBy[k] == p && setting[k] == leg.Leg.Setting);
+        ulong keep = leg.With | leg.PicksUp;
+        if (plug)
+        {
+            ulong carry = keep | 1UL << k;
+            bool together = BitOperations.PopCount(carry) <= all.People[p].CarryPoints.Length;
+            if (together) Gather(p, l, leg.With, carry, ready);
+            if ((held[p] >> k & 1) == 0) Get(p, k, l, together ? carry : 1UL << k, ready);
+            for (int other = 0; other < parcels; other++)
+                if (other != k && pluggedIn[other] == leg.Socket) broken += Impossible;
+            MoveTo(p, leg.Place);
+            Work(p, Did.Plug, k, all.Scenario.Handling.Plug.Time.Seconds, -1, l);
+            Release(p, k);
+            (pluggedIn[k], pluggedBy[k], setting[k], place[k], readyAt[k]) = (leg.Socket, p, leg.Leg.Setting, leg.Place, time[p]);
+        }
+        Gather(p, l, leg.With, keep, ready);
+        for (ulong rest = leg.PicksUp; rest != 0; rest &= rest - 1) Reserve(p, BitOperations.TrailingZeroCount(rest), l, keep);
+
+        if (leg.Arm >= 0) Ride(p, leg, l);
+        else MoveTo(p, leg.Place, leg.Socket);
+        if (leg.Socket >= 0 && socketIn[p] != leg.Socket)
+        {
+            time[p] += all.Scenario.Handling.Enter.Time.Seconds;
+            socketIn[p] = leg.Socket;
+        }
+    }
+
+    /// <summary>Gets all of some parcels, the nearest first.</summary>
+    private void Gather(int p, int l, ulong wanted, ulong keep, ReadOnlySpan<int> ready)
+    {
+        for (ulong missing = wanted & ~held[p]; missing != 0; missing = wanted & ~held[p])
+        {
+            int nearest = -1, least = int.MaxValue;
+            for (ulong rest = missing; rest != 0; rest &= rest - 1)
+            {
+                int k = BitOperations.TrailingZeroCount(rest);
+                int far = Distance(p, PlaceOf(p, k));
+                if (far < least) (nearest, least) = (k, far);
+            }
+            if (nearest < 0 || !Get(p, nearest, l, keep, ready))
+            {
+                broken += Impossible;
+                return;
+            }
+        }
+    }
+
+    private int PlaceOf(int p, int k)
+    {
+        // Who rides an arm comes back to where the reel waits.
+        if (holder[k] is >= 0 and var q) return all.PlaceOfMooring[q][mooring[q]];
+        return place[k] == Anywhere ? rootPlace[p] : place[k];
+    }
+
+    /// <summary>Gets one parcel onto a person: from where it hangs, out of its socket, or from whoever carries it.</summary>
+    private bool Get(int p, int k, int l, ulong keep, ReadOnlySpan<int> ready)
+    {
+        int from = PlaceOf(p, k);
+        if (from < 0) return false;
+        int q = holder[k];
+        if (q >= 0)
+        {
+            // Who stands ready for a leg of this very moment is not called away from it.
+            if (ready.Contains(q) && (armOn[q] >= 0 || socketIn[q] >= 0)) return false;
+            if (armOn[q] >= 0) Dismount(q);
+        }
+        int point = MakeRoom(p, k, l, keep, from);
+        if (point < 0) return false;
+        MoveTo(p, from);
+        Handling handling = all.Scenario.Handling;
+        if (q >= 0)
+        {
+            LeaveSocket(q);
+            int meet = Math.Max(time[p], time[q]);
+            (time[p], time[q]) = (meet, meet);
+            journal?.Add(new(Did.Give, q, k, mooring[q], point, p, l, meet));
+            journal?.Add(new(Did.Give, p, k, mooring[p], point, -1, l, meet));
+            time[p] = time[q] = meet + handling.Give.Time.Seconds;
+            Release(q, k);
+            SetLoad(q);
+        }
+        else
+        {
+            time[p] = Math.Max(time[p], readyAt[k]);
+            if (pluggedIn[k] >= 0) Work(p, Did.Unplug, k, handling.Unplug.Time.Seconds, point, l, pluggedIn[k]);
+            else Work(p, Did.Take, k, handling.Take.Time.Seconds, point, l);
+        }
+        (place[k], pluggedIn[k], pluggedBy[k], holder[k], pointOf[k]) = (-1, -1, -1, p, point);
+        held[p] |= 1UL << k;
+        pointsUsed[p] |= 1 << point;
+        SetLoad(p);
+        return true;
+    }
+
+    private void Work(int p, Did what, int k, int seconds, int point, int l, int other = -1)
+    {
+        journal?.Add(new(what, p, k, mooring[p], point, other, l, time[p]));
+        time[p] += seconds;
+    }
+
+    private void Release(int p, int k)
+    {
+        held[p] &= ~(1UL << k);
+        if (pointOf[k] >= 0) pointsUsed[p] &= ~(1 << pointOf[k]);
+        (holder[k], pointOf[k]) = (-1, -1);
+        SetLoad(p);
+    }
+
+    private void SetLoad(int p)
+    {
+        int heaviest = 0;
+        for (int c = loadMask.Length - 1; c > 0; c--)
+            if ((held[p] & loadMask[c]) != 0)
+            {
+                heaviest = c;
+                break;
+            }
+        load[p] = heaviest;
+    }
+
+    private int FreePoint(int p, int k)
+    {
+        foreach (int point in pointOrder[p])
+            if ((pointMask[p][k] >> point & 1) != 0 && (pointsUsed[p] >> point & 1) == 0) return point;
+        return -1;
+    }
+
+    private bool RoomFor(int p, ulong wanted)
+    {
+        int used = pointsUsed[p];
+        bool fits = true;
+        for (ulong rest = wanted & ~held[p]; rest != 0 && fits; rest &= rest - 1)
+        {
+            int point = FreePoint(p, BitOperations.TrailingZeroCount(rest));
+            if (point < 0) fits = false;
+            else pointsUsed[p] |= 1 << point;
+        }
+        pointsUsed[p] = used;
+        return fits;
+    }
+
+    private void Reserve(int p, int k, int l, ulong keep)
+    {
+        if (pointOf[k] >= 0) return;
+        int point = MakeRoom(p, k, l, keep, -1);
+        if (point < 0)
+        {
+            broken += Impossible;
+            return;
+        }
+        pointOf[k] = point;
+        pointsUsed[p] |= 1 << point;
+    }
+
+    /// <summary>A free carry point for a parcel; puts down what is needed last, at the place one goes to anyway when that is a stow point.</summary>
+    private int MakeRoom(int p, int k, int l, ulong keep, int on)
+    {
+        int point = FreePoint(p, k);
+        if (point >= 0) return point;
+        int victim = -1, latest = -1;
+        for (ulong rest = held[p] & ~keep; rest != 0; rest &= rest - 1)
+        {
+            int other = BitOperations.TrailingZeroCount(rest);
+            if ((pointMask[p][k] >> pointOf[other] & 1) == 0) continue;
+            int next = NextUse(other);
+            if (next > latest) (victim, latest) = (other, next);
+        }
+        if (victim < 0) return -1;
+        int stow = -1, least = int.MaxValue;
+        foreach (int candidate in all.Stows)
+        {
+            int far = Distance(p, candidate) + (on >= 0 && on != candidate ? Between(p, candidate, on) : 0);
+            if (far < least) (stow, least) = (candidate, far);
+        }
+        if (stow < 0) return -1;
+        point = pointOf[victim];
+        PutDown(p, victim, stow, l);
+        return point;
+    }
+
+    private void PutDown(int p, int k, int stow, int l)
+    {
+        MoveTo(p, stow);
+        Work(p, Did.Put, k, all.Scenario.Handling.Put.Time.Seconds, -1, l);
+        Release(p, k);
+        (place[k], readyAt[k]) = (stow, time[p]);
+    }
+
+    private int NextUse(int k)
+    {
+        for (int i = at + 1; i < order.Length; i++)
+            foreach (int l in all.Units[order[i]].Legs)
+                if ((parcelLegs[l] >> k & 1) != 0) return i;
+        return (homeMask >> k & 1) != 0 ? order.Length : order.Length + 1;
+    }
+}

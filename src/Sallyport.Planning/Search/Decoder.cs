@@ -1,0 +1,171 @@
+using Sallyport.Model;
+
+namespace Sallyport.Planning;
+
+/// <summary>
+/// Turns an order of units, who does each and which jobs are in, into a plan with every bag move, meeting and arm session in it, and its times.
+/// One decoder serves one thread of search; decoding allocates nothing.
+/// </summary>
+internal sealed partial class Decoder
+{
+    /// <summary>What one impossible thing counts as, in seconds.</summary>
+    private const int Impossible = 1_000_000;
+
+    private readonly SearchCase all;
+    private readonly int people, parcels;
+
+    // One person.
+    private readonly int[] time, mooring, load, socketIn, armOn, pointsUsed;
+    private readonly ulong[] held;
+    private readonly int[] inEach, outEnd, closeAfter, closeSeconds, rootPlace;
+
+    // One parcel.
+    private readonly int[] startPlace, startSocket;
+    private readonly int[] place, holder, pluggedIn, pluggedBy, readyAt, pointOf;
+    private readonly string?[] setting;
+    private readonly ulong[] loadMask;
+    private readonly int[][] pointMask;
+    private readonly int[][] pointOrder;
+
+    // One arm.
+    private readonly int[] armPose, armFree, armRider, armMount;
+
+    private readonly int[] legStart, legEnd, legBefore, lastLeg;
+    private readonly bool[] legIn;
+    private readonly (int From, int To, int First, int Last)[] runs;
+    private readonly (int From, int To)[] cut;
+    private int cuts;
+    private readonly ulong homeMask;
+    private readonly ulong[] parcelLegs;
+
+    private int[] order = [];
+    private int at;
+    private long broken;
+    private List<Deed>? journal;
+
+    public Decoder(SearchCase all)
+    {
+        this.all = all;
+        people = all.People.Length;
+        parcels = all.Parcels.Length;
+        (time, mooring, load, socketIn, armOn, pointsUsed) = (new int[people], new int[people], new int[people], new int[people], new int[people], new int[people]);
+        held = new ulong[people];
+        (place, holder, pluggedIn, pluggedBy, readyAt, pointOf) = (new int[parcels], new int[parcels], new int[parcels], new int[parcels], new int[parcels], new int[parcels]);
+        setting = new string?[parcels];
+        int arms = all.ArmData.Length;
+        (armPose, armFree, armRider, armMount) = (new int[arms], new int[arms], new int[arms], new int[arms]);
+        (legStart, legEnd, legBefore, lastLeg) = (new int[all.Legs.Length], new int[all.Legs.Length], new int[all.Legs.Length], new int[people]);
+        legIn = new bool[all.Legs.Length];
+        runs = new (int, int, int, int)[all.Legs.Length];
+        cut = new (int, int)[all.Legs.Length * Math.Max(1, all.Shutdowns.Length)];
+
+        Airlock[] airlocks = [.. all.Airlocks.Select(index => all.Scenario.Station.Airlocks[index])];
+        inEach = [.. airlocks.Select(airlock => airlock.InEach.Seconds)];
+        rootPlace = [.. airlocks.Select(airlock => all.PlaceIndex[airlock.Grip])];
+        int Sharing(int p) => all.Airlocks.Count(index => index == all.Airlocks[p]);
+        outEnd = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * Sharing(p) + airlock.OutBags.Seconds + airlock.OutCheck.Seconds)];
+        closeSeconds = [.. airlocks.Select(airlock => airlock.Close.Seconds)];
+        closeAfter = [.. airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * Sharing(p) + airlock.Close.Seconds)];
+
+        loadMask = new ulong[all.Slower.Length];
+        pointMask = [.. all.People.Select(person => all.Parcels.Select(parcel =>
+            person.CarryPoints.Select((point, i) => parcel.Fits(point) ? 1 << i : 0).Sum()).ToArray())];
+        // The least flexible point first, so that points which take more stay free for what needs them.
+        pointOrder = [.. all.People.Select(person => Enumerable.Range(0, person.CarryPoints.Length)
+            .OrderBy(i => person.CarryPoints[i].Sizes.Length).ThenBy(i => person.CarryPoints[i].MaxMass).ToArray())];
+        for (int k = 0; k < parcels; k++)
+        {
+            double slower = all.Scenario.Sizes.First(size => size.Id == all.Parcels[k].Gear.Size).Slower;
+            for (int c = 0; c < all.Slower.Length; c++)
+                if (slower >= all.Slower[c]) loadMask[c] |= 1UL << k;
+            if (all.Parcels[k].Gear.End is { Kind: LocationKind.Inside or LocationKind.Grip }) homeMask |= 1UL << k;
+        }
+        startPlace = [.. all.Parcels.Select(parcel => StartPlace(parcel.Gear))];
+        startSocket = [.. all.Parcels.Select(parcel => parcel.Gear.Start.Kind == LocationKind.Socket
+            ? all.Scenario.Station.Sockets.IndexOf(all.Scenario.Station.Sockets.First(socket => socket.Id.Value == parcel.Gear.Start.Name)) : -1)];
+        parcelLegs = [.. all.Data.Select(leg => leg.With | (leg.Restraint >= 0 ? 1UL << leg.Restraint : 0))];
+    }
+
+    /// <summary>When a leg of the last decode ended, s of PET; null when it was not in it.</summary>
+    public int? EndOf(int leg) => legIn[leg] ? legEnd[leg] : null;
+
+    /// <summary>Decodes.</summary>
+    /// <param name="order">Every unit once.</param>
+    /// <param name="options">By unit, which of its assignments.</param>
+    /// <param name="jobIn">By job, whether it is in.</param>
+    /// <param name="pins">What was pinned, by unit; empty for nothing.</param>
+    /// <param name="deeds">Gets what is done; null when only the score matters.</param>
+    public PlanScore Decode(int[] order, int[] options, bool[] jobIn, UnitPins[] pins, List<Deed>? deeds = null)
+    {
+        this.order = order;
+        journal = deeds;
+        broken = 0;
+        Reset();
+        int value = 0;
+        for (int j = 0; j < jobIn.Length; j++)
+            if (jobIn[j]) value += all.Scenario.Jobs[j].Value;
+
+        for (at = 0; at < order.Length; at++)
+        {
+            SearchCase.Unit unit = all.Units[order[at]];
+            if (!jobIn[unit.Job]) continue;
+            if (unit.Options.Length == 0)
+            {
+                broken += Impossible;
+                continue;
+            }
+            DoUnit(unit, unit.Options[options[order[at]]], pins.Length == 0 ? UnitPins.None : pins[order[at]]);
+        }
+        int end = Finish(out int unbalance);
+        int dead = Shutdowns();
+        if (end > all.PetLimit) broken += end - all.PetLimit;
+        return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance);
+    }
+
+    private void Reset()
+    {
+        for (int p = 0; p < people; p++)
+        {
+            time[p] = outEnd[p];
+            mooring[p] = all.Root[p];
+            lastLeg[p] = -1;
+            (load[p], socketIn[p], armOn[p], pointsUsed[p], held[p]) = (0, -1, -1, 0, 0);
+        }
+        for (int k = 0; k < parcels; k++)
+        {
+            (holder[k], pluggedBy[k], readyAt[k], pointOf[k], setting[k]) = (-1, -1, 0, -1, null);
+            (place[k], pluggedIn[k]) = (startPlace[k], startSocket[k]);
+        }
+        for (int a = 0; a < armPose.Length; a++) (armPose[a], armFree[a], armRider[a], armMount[a]) = (all.ArmData[a].Start, 0, -1, -1);
+        Array.Clear(legIn);
+    }
+
+    /// <summary>Whether somebody's list ends with all of a job that may be left, begun late enough for a decision.</summary>
+    private bool DecisionOpen()
+    {
+        for (int p = 0; p < people; p++)
+        {
+            int l = lastLeg[p];
+            if (l < 0) continue;
+            int job = all.JobOfLeg[l], count = 0;
+            if (!all.Leavable[job]) continue;
+            for (; l >= 0 && all.JobOfLeg[l] == job; l = legBefore[l]) count++;
+            if (count == all.Scenario.Jobs[job].Legs.Length && l >= 0 && legEnd[l] >= all.DecisionFrom) return true;
+        }
+        return false;
+    }
+
+    private int StartPlace(Gear gear) => gear.Start.Kind switch
+    {
+        LocationKind.Inside => Anywhere,
+        LocationKind.Grip => all.PlaceIndex[new(gear.Start.Name)],
+        LocationKind.Socket => all.PlaceIndex[all.Scenario.Station.Sockets.First(socket => socket.Id.Value == gear.Start.Name).Grip],
+        _ => Nowhere,
+    };
+
+    /// <summary>Inside: it can be had at any airlock.</summary>
+    private const int Anywhere = -2;
+
+    /// <summary>Not to be had: installed, in a bag, or not yet picked up.</summary>
+    private const int Nowhere = -3;
+}

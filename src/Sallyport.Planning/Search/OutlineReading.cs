@@ -1,0 +1,86 @@
+using Sallyport.Model;
+
+namespace Sallyport.Planning;
+
+/// <summary>Reads an outline back into what search changes: an order, who does what, which jobs are in, and the pins.</summary>
+internal sealed class OutlineReading(SearchCase all)
+{
+    public (Candidate Candidate, UnitPins[] Pins) Read(Outline outline)
+    {
+        Candidate candidate = Starts.First(all);
+        UnitPins[] pins = [.. all.Units.Select(_ => UnitPins.None)];
+        int people = all.People.Length;
+        Queue<LegEntry>[] lists = [.. all.People.Select(person => new Queue<LegEntry>(LegsOf(outline, person.Id)))];
+        Dictionary<LegId, int> doer = [];
+        for (int p = 0; p < people; p++)
+            foreach (LegEntry entry in lists[p]) doer[entry.Leg] = p;
+
+        for (int u = 0; u < all.Units.Length; u++)
+        {
+            int[] who = [.. all.Units[u].Legs.Select(leg => doer.GetValueOrDefault(all.Legs[leg].Id, -1))];
+            int option = Array.FindIndex(all.Units[u].Options, assignment => assignment.SequenceEqual(who));
+            if (option >= 0) candidate.Options[u] = option;
+        }
+        for (int j = 0; j < candidate.JobIn.Length; j++)
+            candidate.JobIn[j] = all.Scenario.Jobs[j].Legs.Any(leg => doer.ContainsKey(leg.Id)) || all.Scenario.Jobs[j].Worth == Worth.Must;
+
+        // The lists merge into one order: whoever has worked least goes next, as far as precedence lets them.
+        List<int> order = [];
+        int[] worked = new int[people];
+        while (true)
+        {
+            int next = -1;
+            for (int p = 0; p < people; p++)
+                if (lists[p].TryPeek(out LegEntry? head) && (next < 0 || worked[p] < worked[next]) && MayGoNext(UnitOf(head), order, doer)) next = p;
+            if (next < 0) next = Array.FindIndex(lists, list => list.Count > 0);
+            if (next < 0) break;
+            LegEntry entry = lists[next].Dequeue();
+            int unit = UnitOf(entry);
+            worked[next] += all.Data[all.LegIndex[entry.Leg]].Length;
+            pins[unit] = Join(pins[unit], entry.Pins);
+            if (!order.Contains(unit)) order.Add(unit);
+        }
+        order.AddRange(candidate.Order.Where(unit => !order.Contains(unit)));
+        Array.Copy(Sorted(order), candidate.Order, order.Count);
+        return (candidate, pins);
+    }
+
+    /// <summary>The legs of an outline that a person wrote or pinned.</summary>
+    public static IReadOnlyDictionary<LegId, LegEntry> ByHand(Outline? outline) =>
+        outline is null ? new Dictionary<LegId, LegEntry>()
+        : outline.People.Concat(outline.Decision?.Then ?? []).SelectMany(list => list.Entries).OfType<LegEntry>()
+            .Where(entry => entry.ByHand || entry.Pins != Pins.None).DistinctBy(entry => entry.Leg).ToDictionary(entry => entry.Leg);
+
+    private static IEnumerable<LegEntry> LegsOf(Outline outline, PersonId person)
+    {
+        IEnumerable<PersonOutline> lists = outline.People.Concat(outline.Decision?.Then ?? []);
+        return lists.Where(list => list.Person == person).SelectMany(list => list.Entries).OfType<LegEntry>();
+    }
+
+    private int UnitOf(LegEntry entry) => all.UnitOfLeg[all.LegIndex[entry.Leg]];
+
+    private bool MayGoNext(int unit, List<int> order, Dictionary<LegId, int> doer)
+    {
+        for (int other = 0; other < all.Units.Length; other++)
+            if (all.Before[other][unit] && !order.Contains(other) && all.Units[other].Legs.Any(leg => doer.ContainsKey(all.Legs[leg].Id))) return false;
+        return true;
+    }
+
+    /// <summary>The order given, with only what precedence asks changed.</summary>
+    private int[] Sorted(List<int> order)
+    {
+        List<int> left = [.. order], sorted = [];
+        while (left.Count > 0)
+        {
+            int next = left.FindIndex(unit => !left.Exists(other => all.Before[other][unit]));
+            sorted.Add(left[next]);
+            left.RemoveAt(next);
+        }
+        return [.. sorted];
+    }
+
+    private static UnitPins Join(UnitPins known, Pins pins) => new(
+        Math.Max(known.NotBefore, Math.Max(pins.At?.Seconds ?? int.MinValue, pins.NotBefore?.Seconds ?? int.MinValue)),
+        Math.Min(known.NotAfter, Math.Min(pins.At?.Seconds ?? int.MaxValue, pins.NotAfter?.Seconds ?? int.MaxValue)),
+        known.KeepsWho || pins.Who, known.Keeps || pins.Keep);
+}
