@@ -32,7 +32,9 @@ internal static class Folders
         Assert.True(at >= 0, $"'{from}' is not in {file}");
         File.WriteAllText(target, before[..at] + to + before[(at + from.Length)..]);
         ReadResult<Scenario> result = ScenarioReader.Read(changed.Path);
-        return result with { Problems = [.. result.Problems.Select(problem => problem with { File = problem.File.Replace(changed.Path + "/", ""), Found = problem.Found.Replace(changed.Path + "/", "") })] };
+        // Problems name files as the folder was given; the folder is another one in every run.
+        string Plain(string text) => text.Replace(changed.Path + "/", "").Replace(changed.Path, ".");
+        return result with { Problems = [.. result.Problems.Select(problem => problem with { File = Plain(problem.File), Found = Plain(problem.Found) })] };
     }
 
     /// <summary>Reads a folder made of these files.</summary>
@@ -45,7 +47,7 @@ internal static class Folders
 
     public static byte[] Bytes(string text) => Encoding.UTF8.GetBytes(text);
 
-    private static string Root()
+    public static string Root()
     {
         DirectoryInfo? folder = new(AppContext.BaseDirectory);
         while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Sallyport.slnx"))) folder = folder.Parent;

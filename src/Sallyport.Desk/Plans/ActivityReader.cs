@@ -15,7 +15,7 @@ internal static class ActivityReader
 
     private static readonly ImmutableArray<(string Word, Func<MapReader, Activity> Value)> Kind =
     [
-        ("airlock", r => new AirlockPhase { Id = default, Start = default, End = default, Airlock = new(r.Ref("airlock", Kinds.Airlock)), Phase = r.Choice("phase", Phases.AsSpan()), Who = r.Refs("who", Kinds.Outside, name => new PersonId(name)) }),
+        ("airlock", r => new AirlockPhase { Id = default, Start = default, End = default, Airlock = new(r.Ref("airlock", Kinds.Airlock)), Phase = r.Choice("phase", Phases.AsSpan()), Who = r.FilledRefs("who", Kinds.Outside, name => new PersonId(name)) }),
         ("translate", r => new Translate { Id = default, Start = default, End = default, Person = Person(r), Spans = r.FilledList("spans", "a span walked", Span) }),
         ("swap-reel", r => new SwapReel { Id = default, Start = default, End = default, Person = Person(r), At = Grip(r, "at"), Onto = Grip(r, "onto") }),
         ("take", r => new Take { Id = default, Start = default, End = default, Person = Person(r), Gear = Gear(r), At = Grip(r, "at"), Carry = Carry(r, "person") }),

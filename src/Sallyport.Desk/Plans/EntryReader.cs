@@ -31,7 +31,7 @@ internal static class EntryReader
     }
 
     private static MeetEntry Meet(MapReader r) => new(
-        r.Text("meet", "m1"), Grip(r), r.Refs("with", Kinds.Outside, name => new PersonId(name)),
+        r.Text("meet", "m1"), Grip(r), r.FilledRefs("with", Kinds.Outside, name => new PersonId(name)),
         r.List("give", "a thing handed over", give =>
         {
             GearId gear = new(give.Ref("gear", Kinds.Gear));

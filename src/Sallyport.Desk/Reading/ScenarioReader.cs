@@ -34,12 +34,20 @@ public static class ScenarioReader
             else if (root is not null) binding.Report(ValueProblems.Shape(root, "a file of a scenario", "sections, such as 'grips:'", "begin with the name of a section and a colon."));
             if (root is not MapNode && binding.Count > before) binding.Partial = true;
         }
-        Scenario scenario = Bind(new(binding, folder, files), binding, Convert.ToHexStringLower(digest.GetHashAndReset()));
+        return Bind(binding, folder, files) is { } scenario
+            ? new(scenario with { Digest = Convert.ToHexStringLower(digest.GetHashAndReset()) }, [], [.. binding.Notes])
+            : binding.Failed<Scenario>();
+    }
+
+    /// <summary>Makes the scenario of the files read, and checks it; null when there are problems.</summary>
+    internal static Scenario? Bind(Binding binding, string folder, IReadOnlyList<MapNode> files)
+    {
+        Scenario scenario = Bind(new Sections(binding, folder, files), binding);
         binding.LookUpNames();
         StationChecks.Run(scenario, binding);
         JobChecks.Run(scenario, binding);
         CapabilityChecks.Run(scenario, binding);
-        return binding.Result(scenario);
+        return binding.Any ? null : scenario;
     }
 
     private static string[]? Files(string folder, Binding binding)
@@ -75,7 +83,7 @@ public static class ScenarioReader
         }
     }
 
-    private static Scenario Bind(Sections sections, Binding binding, string digest)
+    private static Scenario Bind(Sections sections, Binding binding)
     {
         Version(sections, binding);
         string id = Id(sections, binding);
@@ -92,7 +100,7 @@ public static class ScenarioReader
         ImmutableArray<GroundConsole> consoles = sections.List("consoles", "a console", null, NetSections.Console);
         ImmutableArray<Job> jobs = sections.List("jobs", "a job", "what is asked for", JobSections.Job);
         // What is missing here was told, so the scenario is never handed out: checks only need something to look at.
-        return new(id, digest, sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits);
+        return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits);
     }
 
     private static void Version(Sections sections, Binding binding)

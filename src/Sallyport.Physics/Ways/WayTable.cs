@@ -67,7 +67,7 @@ public sealed class WayTable
     /// <summary>Seconds from mooring to mooring with a load class, zones apart, row after row.</summary>
     public int[] Seconds(int load) => seconds[load];
 
-    /// <summary>Whether the way between two moorings touches a grip that is closed at times.</summary>
+    /// <summary>Whether the way between two moorings touches, with some load, a grip that is closed at times.</summary>
     public bool CrossesTimed(int from, int to) => crossesTimed[from * moorings.Count + to];
 
     /// <summary>The earliest departure, not before <paramref name="at"/>, that meets no zone closed at that time; null when there is none.</summary>
@@ -96,7 +96,8 @@ public sealed class WayTable
                 else
                     way = Sum(lines.Book.Between(moorings[from].Line, moorings[to].Line, Slower[load]));
                 seconds[load][from * count + to] = way.Seconds;
-                crossesTimed[from * count + to] = way.Timed > 0;
+                // With short tethers another load may take another way.
+                crossesTimed[from * count + to] |= way.Timed > 0;
             }
 
         (int Seconds, int Timed) FromAirlock(TetherLine line)

@@ -49,20 +49,26 @@ public sealed class ZoneTimes
             int at = departure;
             foreach (WayPiece piece in way)
             {
-                foreach (int grip in (ReadOnlySpan<int>)[piece.From, piece.To])
-                    foreach (PetInterval closed in ClosedAt(grip))
-                        if (at < closed.To.Seconds && at + piece.Seconds > closed.From.Seconds)
-                        {
-                            if (closed.To.Seconds == int.MaxValue) return null;
-                            departure += closed.To.Seconds - at;
-                            moved = true;
-                            break;
-                        }
-                if (moved) break;
+                if (ClosedUntil(piece, at) is { } until)
+                {
+                    if (until == int.MaxValue) return null;
+                    departure += until - at;
+                    moved = true;
+                    break;
+                }
                 at += piece.Seconds;
             }
         }
         return departure;
+    }
+
+    /// <summary>The end of a closing that a piece begun at a moment would meet; null when it meets none.</summary>
+    private int? ClosedUntil(WayPiece piece, int at)
+    {
+        foreach (int grip in (ReadOnlySpan<int>)[piece.From, piece.To])
+            foreach (PetInterval closed in ClosedAt(grip))
+                if (at < closed.To.Seconds && at + piece.Seconds > closed.From.Seconds) return closed.To.Seconds;
+        return null;
     }
 }
 

@@ -127,7 +127,7 @@ public sealed partial class Expander
 
         private EventNode Chain(Walker walker, EventNode node)
         {
-            events.Follow(walker.Last, node, "same person");
+            events.Follow(walker.Last, node, $"{walker.Person.Id} is ready");
             if (walker is { Tail: true, TailBegun: false })
             {
                 walker.TailBegun = true;

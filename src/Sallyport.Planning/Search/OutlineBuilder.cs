@@ -17,7 +17,7 @@ internal sealed class OutlineBuilder(SearchCase all, StationGraph graph, IReadOn
         List<Entry>[] entries = [.. all.People.Select(_ => new List<Entry>())];
         Dictionary<int, List<int>> hands = [];
         List<ArmSessionUnderWay>[] sessions = [.. all.ArmData.Select(_ => new List<ArmSessionUnderWay>())];
-        int[] at = [.. all.Tables.Select(table => table.Root)];
+        int[] at = [.. all.Root];
         int meetings = 0;
         for (int p = 0; p < all.People.Length; p++) entries[p].Add(new EgressEntry(AirlockOf(p)));
 
@@ -71,7 +71,7 @@ internal sealed class OutlineBuilder(SearchCase all, StationGraph graph, IReadOn
                     break;
             }
         }
-        for (int p = 0; p < all.People.Length; p++) entries[p].Add(new IngressEntry(AirlockOf(p), WayOf(p, at[p], all.Tables[p].Root)));
+        for (int p = 0; p < all.People.Length; p++) entries[p].Add(new IngressEntry(AirlockOf(p), WayOf(p, at[p], all.Root[p])));
 
         return new(
             scenario.Id, scenario.Digest, made,

@@ -7,6 +7,7 @@ internal sealed class Binding
 {
     private readonly List<Problem> problems = [];
     private readonly HashSet<string> unsound = new(StringComparer.Ordinal);
+    private readonly HashSet<object> whole = new(ReferenceEqualityComparer.Instance);
     private readonly Dictionary<object, Place> places = new(ReferenceEqualityComparer.Instance);
 
     public Names Names { get; } = new();
@@ -38,6 +39,9 @@ internal sealed class Binding
     }
 
     /// <summary>Where a thing that <see cref="Map"/> read stands, for checks on the finished model.</summary>
+    /// <summary>Whether nothing was wrong in a thing that was read.</summary>
+    public bool IsWhole(object thing) => whole.Contains(thing);
+
     public Place PlaceOf(object thing) => places[thing];
 
     /// <summary>Tells every use of a name that nothing has.</summary>
@@ -60,9 +64,12 @@ internal sealed class Binding
             return null;
         }
         MapReader reader = new(this, map, what);
+        int before = Count;
         T? value = read(reader);
-        reader.TellUnknownKeys();
-        if (value is not null) places[value] = map.Place;
+        reader.Finish();
+        if (value is null) return null;
+        places[value] = map.Place;
+        if (Count == before) whole.Add(value);
         return value;
     }
 

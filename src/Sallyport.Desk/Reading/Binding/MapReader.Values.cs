@@ -77,7 +77,7 @@ internal sealed partial class MapReader
             if (binding.Count > before) return none;
         }
         if (times[0] <= times[1] && times[1] <= times[2]) return new(times[0], times[1], times[2], source);
-        binding.Report(ValueProblems.Range(node, key, "low, likely and high in rising order"));
+        binding.Report(ScenarioProblems.TimesCrossed(node));
         return none;
     }
 
@@ -117,14 +117,14 @@ internal sealed partial class MapReader
     {
         if (RequiredText(key, $"2 {unit}") is not { } node) return least;
         (string number, string written) = SplitNumber(node.Text);
-        if (written.Length == 0 && number.Length > 0) binding.Report(ValueProblems.UnitMissing(node, key, Dimension.Count));
+        if (written.Length == 0 && number.Length > 0) binding.Report(ValueProblems.UnitMissing(node, key, Dimension.Count, unit));
         else if (written != unit) binding.Report(ValueProblems.CountUnit(node, key, unit));
-        else return Whole(node with { Text = number }, key, least, 1_000_000);
+        else return Whole(node, number, key, least, 1_000_000);
         return least;
     }
 
     /// <summary>A whole number without a unit.</summary>
-    public int Whole(string key, int least, int most) => RequiredText(key, "1") is { } node ? Whole(node, key, least, most) : least;
+    public int Whole(string key, int least, int most) => RequiredText(key, "1") is { } node ? Whole(node, node.Text, key, least, most) : least;
 
     /// <summary>A plain number: a factor or a share.</summary>
     public double Number(string key, double least, double most)
@@ -156,9 +156,11 @@ internal sealed partial class MapReader
     {
         string trimmed = text.Trim();
         int split = 0;
-        while (split < trimmed.Length && (char.IsAsciiDigit(trimmed[split]) || trimmed[split] is '.' or '-' or '+')) split++;
+        while (split < trimmed.Length && (IsFigure(trimmed[split]) || (trimmed[split] is 'e' or 'E' && split > 0 && split + 1 < trimmed.Length && IsFigure(trimmed[split + 1])))) split++;
         return (trimmed[..split], trimmed[split..].Trim());
     }
+
+    private static bool IsFigure(char letter) => char.IsAsciiDigit(letter) || letter is '.' or '-' or '+';
 
     private T Choose<T>(TextNode node, string key, ReadOnlySpan<(string Word, T Value)> choices)
     {
@@ -177,12 +179,11 @@ internal sealed partial class MapReader
         if (Model.Quantity.TryParse(node.Text, dimension, out Quantity quantity, out _)) return quantity;
         Dimension wanted = dimension ?? Dimension.Time;
         (string number, string unit) = SplitNumber(node.Text);
-        bool figure = double.TryParse(number, NumberStyles.Float, CultureInfo.InvariantCulture, out _);
+        bool figure = double.TryParse(number, NumberStyles.Float, CultureInfo.InvariantCulture, out double value) && double.IsFinite(value);
         binding.Report(
             Model.Quantity.TryParse(node.Text, null, out Quantity other, out _) ? ValueProblems.UnitWrong(node, key, other.Dimension, wanted)
-            : !figure || double.TryParse(node.Text, NumberStyles.Float, CultureInfo.InvariantCulture, out double bare) && !double.IsFinite(bare)
-                ? ValueProblems.Number(node, key, $"a {ValueProblems.Named(wanted)} with its unit, such as '2 {ValueProblems.Example(wanted)}'")
-            : unit.Length == 0 || double.TryParse(node.Text, NumberStyles.Float, CultureInfo.InvariantCulture, out _) ? ValueProblems.UnitMissing(node, key, wanted)
+            : !figure || (unit.Length > 0 && !char.IsLetter(unit[0])) ? ValueProblems.Number(node, key, $"a {ValueProblems.Named(wanted)} with its unit, such as '2 {ValueProblems.Example(wanted)}'")
+            : unit.Length == 0 ? ValueProblems.UnitMissing(node, key, wanted)
             : ValueProblems.UnitUnknown(node, key, unit, wanted));
         return null;
     }
@@ -207,10 +208,10 @@ internal sealed partial class MapReader
         return pet;
     }
 
-    private int Whole(TextNode node, string key, int least, int most)
+    private int Whole(TextNode node, string text, string key, int least, int most)
     {
         string range = $"a whole number from {least} to {most}";
-        if (!int.TryParse(node.Text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out int number)) binding.Report(ValueProblems.Number(node, key, range));
+        if (!int.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out int number)) binding.Report(ValueProblems.Whole(node, key, range));
         else if (number < least || number > most) binding.Report(ValueProblems.Range(node, key, range));
         else return number;
         return least;

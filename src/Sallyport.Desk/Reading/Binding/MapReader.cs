@@ -7,6 +7,7 @@ namespace Sallyport.Desk;
 internal sealed partial class MapReader(Binding binding, MapNode map, string what)
 {
     private readonly HashSet<string> asked = new(StringComparer.Ordinal);
+    private readonly List<(string[] Keys, Problem Problem)> missing = [];
 
     public Binding Binding => binding;
 
@@ -46,14 +47,24 @@ internal sealed partial class MapReader(Binding binding, MapNode map, string wha
         string[] present = [.. keys.Where(Has)];
         if (present.Length == 1) return present[0];
         string listed = string.Join(", ", keys);
-        binding.Report(present.Length == 0 ? ValueProblems.NeitherKey(Place, what, listed) : ValueProblems.TooManyKeys(Place, what, listed));
+        if (present.Length == 0) missing.Add((keys, ValueProblems.NeitherKey(Place, what, listed)));
+        else binding.Report(ValueProblems.TooManyKeys(Place, what, listed));
         return null;
     }
 
-    public void TellUnknownKeys()
+    /// <summary>Tells what is missing and what is unknown once all has been asked for. A key misspelled is told once, as unknown.</summary>
+    public void Finish()
     {
+        HashSet<string> meant = new(StringComparer.Ordinal);
         foreach (MapEntry entry in map.Entries)
-            if (!asked.Contains(entry.Key.Text)) binding.Report(NameProblems.UnknownKey(entry.Key, what, asked));
+        {
+            if (asked.Contains(entry.Key.Text)) continue;
+            Problem problem = NameProblems.UnknownKey(entry.Key, what, asked);
+            binding.Report(problem);
+            if (problem.Nearest is not null) meant.Add(problem.Nearest);
+        }
+        foreach ((string[] keys, Problem problem) in missing)
+            if (!keys.Any(meant.Contains)) binding.Report(problem);
     }
 
     /// <summary>Tells that a key makes no sense beside the others.</summary>
@@ -96,6 +107,17 @@ internal sealed partial class MapReader(Binding binding, MapNode map, string wha
     public ImmutableArray<T> Refs<T>(string key, string kind, Func<string, T> make, bool once = true) =>
         [.. Texts(key, once).Select(node => make(Use(node, kind)))];
 
+    /// <summary>At least one name that things of a kind must have.</summary>
+    public ImmutableArray<T> FilledRefs<T>(string key, string kind, Func<string, T> make, bool once = true) =>
+        [.. FilledTexts(key, once).Select(node => make(Use(node, kind)))];
+
+    /// <summary>A list of at least one text; told when it is missing or empty.</summary>
+    public ImmutableArray<TextNode> FilledTexts(string key, bool once = true)
+    {
+        if (Required(key, "[…]") is ListNode { Items.Length: 0 } empty) binding.Report(ValueProblems.EmptyList(empty, key));
+        return Texts(key, once);
+    }
+
     /// <summary>A list of texts; none when the key is missing.</summary>
     public ImmutableArray<TextNode> Texts(string key, bool once = true)
     {
@@ -117,9 +139,9 @@ internal sealed partial class MapReader(Binding binding, MapNode map, string wha
     }
 
     /// <summary>A map read by <paramref name="read"/>; null, and told, when it is missing.</summary>
-    public T? Map<T>(string key, string inner, Func<MapReader, T?> read) where T : class
+    public T? Map<T>(string key, string inner, Func<MapReader, T?> read, string example = "{…}") where T : class
     {
-        if (Required(key, "{…}") is not { } node) return null;
+        if (Required(key, example) is not { } node) return null;
         return binding.Map(node, inner, read);
     }
 
@@ -162,7 +184,7 @@ internal sealed partial class MapReader(Binding binding, MapNode map, string wha
     public Node? Required(string key, string example)
     {
         Node? node = Find(key);
-        if (node is null && map.Find(key) is null) binding.Report(ValueProblems.MissingKey(Place, what, key, example));
+        if (node is null && map.Find(key) is null) missing.Add(([key], ValueProblems.MissingKey(Place, what, key, example)));
         return node;
     }
 

@@ -15,7 +15,7 @@ internal static class Kinds
     public const string Outside = "person outside";
     public const string Training = "training";
     public const string Size = "size";
-    public const string Gear = "gear";
+    public const string Gear = "gear item";
     public const string Bag = "bag";
     public const string Restraint = "restraint";
     public const string Stock = "stock";
@@ -25,7 +25,7 @@ internal static class Kinds
     public const string Shutdown = "shutdown";
     public const string Job = "job";
     public const string Leg = "leg";
-    public const string Limit = "rule with a limit";
+    public const string Limit = "limit";
     public const string CarryPoint = "carry point";
 
     public static string State(string feature) => $"state of {feature}";

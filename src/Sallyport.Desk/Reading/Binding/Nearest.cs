@@ -1,7 +1,7 @@
 namespace Sallyport.Desk;
 
 /// <summary>Finds the name that somebody probably meant.</summary>
-internal static class Nearest
+public static class Nearest
 {
     private const int LongestName = 60;
 

@@ -18,7 +18,7 @@ internal static class JobChecks
         foreach (Leg leg in scenario.Legs)
         {
             foreach (GearId gear in leg.LeavesBehind.Except(leg.With)) binding.Report(ScenarioProblems.NotCarried(binding.PlaceOf(leg), leg, gear));
-            if (scenario.Station.Sites.FirstOrDefault(site => site.Id == leg.Site) is not { } site) continue;
+            if (scenario.Station.Sites.FirstOrDefault(site => site.Id == leg.Site) is not { } site || !binding.IsWhole(site) || !binding.IsWhole(leg)) continue;
             if (leg.Footing == Footing.Arm && site.Arm is null) binding.Report(ScenarioProblems.NeedsArm(binding.PlaceOf(leg), leg, site));
             if (leg.Footing != Footing.Arm && site.Arm is not null) binding.Report(ScenarioProblems.NeedsGrip(binding.PlaceOf(leg), leg, site));
             Socket? socket = scenario.Station.Sockets.FirstOrDefault(socket => socket.Id == leg.Socket);
@@ -34,8 +34,8 @@ internal static class JobChecks
         Dictionary<LegId, Leg> legs = [];
         foreach (Leg leg in scenario.Legs) legs.TryAdd(leg.Id, leg);
         ILookup<string, Leg> points = legs.Values.ToLookup(PointOf);
-        Dictionary<string, List<(string Point, Leg Leg)>> waits = points.ToDictionary(point => point.Key, point => point
-            .SelectMany(leg => leg.After.Where(after => legs.ContainsKey(after.Leg)).Select(after => (PointOf(legs[after.Leg]), leg))).ToList());
+        Dictionary<string, List<Wait>> waits = points.ToDictionary(point => point.Key, point => point
+            .SelectMany(leg => leg.After.Where(after => legs.ContainsKey(after.Leg)).Select(after => new Wait(PointOf(legs[after.Leg]), leg.Id, after.Leg))).ToList());
         while (true)
         {
             Strip(waits);
@@ -48,13 +48,13 @@ internal static class JobChecks
                 here = waits[here][0].Point;
             }
             circle.RemoveRange(0, circle.IndexOf(here));
-            List<LegId> named = [.. circle.Select(point => waits[point][0].Leg.Id)];
-            binding.Report(ScenarioProblems.Circle(binding.PlaceOf(legs[named[0]]), named));
+            Wait[] links = [.. circle.Select(point => waits[point][0])];
+            binding.Report(ScenarioProblems.Circle(binding.PlaceOf(legs[links[0].Leg]), [.. links.Select(link => (link.Leg, link.For))]));
             foreach (string point in circle) waits.Remove(point);
         }
     }
 
-    private static void Strip(Dictionary<string, List<(string Point, Leg Leg)>> waits)
+    private static void Strip(Dictionary<string, List<Wait>> waits)
     {
         for (bool again = true; again;)
         {
@@ -66,6 +66,9 @@ internal static class JobChecks
             }
         }
     }
+
+    /// <summary>That a leg waits for another, which lies in a point of the order.</summary>
+    private readonly record struct Wait(string Point, LegId Leg, LegId For);
 
     private static string PointOf(Leg leg) => leg.Together.Length == 0 ? leg.Id.Value : $"{leg.Job} together {leg.Together}";
 

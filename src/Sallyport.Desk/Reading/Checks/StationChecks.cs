@@ -18,8 +18,8 @@ internal static class StationChecks
     private static void Spans(Station station, Binding binding)
     {
         Dictionary<GripId, Point> points = [];
-        foreach (Grip grip in station.Grips) points.TryAdd(grip.Id, grip.At);
-        foreach (Span span in station.Spans)
+        foreach (Grip grip in station.Grips.Where(binding.IsWhole)) points.TryAdd(grip.Id, grip.At);
+        foreach (Span span in station.Spans.Where(binding.IsWhole))
         {
             binding.Section = "spans";
             if (span.A == span.B) binding.Report(ScenarioProblems.SpanToItself(binding.PlaceOf(span), span));

@@ -18,7 +18,7 @@ internal static class ScenarioProblems
             "write it like this: bag latch-bag.");
 
     public static Problem LagsCrossed(Place place, Duration least, Duration most) =>
-        FileProblems.At(place, "value.range", $"at least {least} and at most {most}", "'most' no less than 'least'", "swap or mend the two.");
+        FileProblems.At(place, "time.order", $"at least {least} and at most {most}", "'most' no less than 'least'", "swap or mend the two.");
 
     public static Problem NoSource(Place place, StepId step) =>
         FileProblems.At(place, "key.missing", $"the step '{step}' without a source for its times", "'source' at the job, or at the step",
@@ -40,8 +40,18 @@ internal static class ScenarioProblems
         FileProblems.At(place, "site.unreachable", $"no ride of {arm.Id} to the pose {site.Pose} from a place where one can get on",
             "rides that join its start, a mount that can be walked to, and this pose", "add the missing ride or mount.");
 
-    public static Problem Circle(Place place, IReadOnlyList<LegId> legs) =>
-        FileProblems.At(place, "precedence.circle", $"a circle: {string.Join(" waits for ", legs.Append(legs[0]))}", "an order in which each leg can come", "take out one 'after' or one 'together' of the circle.");
+    public static Problem Circle(Place place, IReadOnlyList<(LegId Leg, LegId For)> links)
+    {
+        IEnumerable<string> told = links.Select((link, i) =>
+        {
+            LegId next = links[(i + 1) % links.Count].Leg;
+            return $"{link.Leg} waits for {link.For}{(link.For == next ? "" : $", which starts together with {next}")}";
+        });
+        return FileProblems.At(place, "precedence.circle", $"a circle: {string.Join("; ", told)}", "an order in which each leg can come", "take out one 'after' or one 'together' of the circle.");
+    }
+
+    public static Problem TimesCrossed(TextNode node) =>
+        FileProblems.At(node.Place, "time.order", $"{node.Shown}", "low, likely and high, none below the one before", "write them in rising order.");
 
     public static Problem BagCircle(Place place, IReadOnlyList<GearId> bags) =>
         FileProblems.At(place, "bag.circle", $"a circle: {string.Join(" starts in ", bags.Append(bags[0]))}", "bags that start somewhere", "let one of them start elsewhere.");

@@ -23,9 +23,9 @@ internal static class ValueProblems
     public static Problem ListedTwice(Place place, string name) =>
         FileProblems.At(place, "list.twice", $"'{name}' a second time in this list", "each name once", "delete one of the two.");
 
-    public static Problem UnitMissing(TextNode found, string key, Dimension dimension) =>
+    public static Problem UnitMissing(TextNode found, string key, Dimension dimension, string? unit = null) =>
         FileProblems.At(found.Place, "unit.missing", $"{found.Shown} for '{key}', without a unit", $"a {Named(dimension)} with its unit",
-            $"write the unit after the figure, such as '{found.Text.Trim()} {Example(dimension)}'.");
+            $"write the unit after the figure, such as '{found.Text.Trim()} {unit ?? Example(dimension)}'.");
 
     public static Problem UnitUnknown(TextNode found, string key, string unit, Dimension dimension)
     {
@@ -43,6 +43,9 @@ internal static class ValueProblems
 
     public static Problem Number(TextNode found, string key, string expected) =>
         FileProblems.At(found.Place, "number.unreadable", $"{found.Shown} for '{key}'", expected, "write a figure, with a point before decimals.");
+
+    public static Problem Whole(TextNode found, string key, string expected) =>
+        FileProblems.At(found.Place, "number.unreadable", $"{found.Shown} for '{key}'", expected, "write a whole number, in figures.");
 
     public static Problem Range(TextNode found, string key, string expected) =>
         FileProblems.At(found.Place, "value.range", $"{found.Shown} for '{key}'", expected, "check the figure and its unit.");

@@ -9,8 +9,7 @@ internal static class Features
     public static Feature Feature(MapReader r)
     {
         string id = r.Id("id", Kinds.Feature);
-        ImmutableArray<TextNode> states = r.Texts("states");
-        if (states.Length == 0 && !(r.Find("states") is ListNode { Items.Length: > 0 })) r.Binding.Report(ValueProblems.MissingKey(r.Place, "a feature", "states", "[on, off]"));
+        ImmutableArray<TextNode> states = r.FilledTexts("states");
         foreach (TextNode state in states) r.Give(state, Kinds.State(id), blanks: true);
         string ofThis = Kinds.State(id);
         return new(new(id), [.. states.Select(state => state.Text)], r.Ref("start", ofThis), r.OptionalRef("ready", ofThis), r.OptionalRef("back", ofThis));
@@ -20,9 +19,7 @@ internal static class Features
     public static FeatureCondition Condition(MapReader r)
     {
         FeatureId feature = new(r.Ref("feature", Kinds.Feature));
-        ImmutableArray<string> states = r.Refs("is", Kinds.State(feature.Value), name => name);
-        if (states.Length == 0 && r.Find("is") is null or ListNode { Items.Length: 0 }) r.Binding.Report(ValueProblems.MissingKey(r.Place, "a condition", "is", "[state]"));
-        return new(feature, states);
+        return new(feature, r.FilledRefs("is", Kinds.State(feature.Value), name => name));
     }
 
     /// <summary><c>{latch: free, jets: held}</c>; none when the key is missing.</summary>

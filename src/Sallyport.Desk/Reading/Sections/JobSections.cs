@@ -10,11 +10,14 @@ internal static class JobSections
     {
         string id = r.Id("id", Kinds.Job);
         string source = r.OptionalText("source") ?? "";
-        int value = r.Whole("value", 0, 1_000_000);
+        const int mostValue = 1_000_000;
+        int before = r.Binding.Count;
+        int value = r.Whole("value", 0, mostValue);
+        int mostHalf = r.Binding.Count == before ? value : mostValue;
         return new(
             new(id), r.Text("title"), r.Text("for"),
             r.Choice("worth", ("must", Worth.Must), ("should", Worth.Should), ("get-ahead", Worth.GetAhead)),
-            value, r.Has("half_value") ? r.Whole("half_value", 0, value) : 0, r.OptionalText("hazard") ?? "",
+            value, r.Has("half_value") ? r.Whole("half_value", 0, mostHalf) : 0, r.OptionalText("hazard") ?? "",
             r.FilledList("legs", "a leg", inner => Leg(inner, id, source)),
             r.List("contingencies", "a contingency", inner => Contingency(inner, id)));
     }

@@ -14,11 +14,11 @@ internal static class NetSections
     public static PowerNet Power(MapReader r)
     {
         ImmutableArray<PowerLine> lines = r.FilledList("lines", "a power line", PowerLine);
-        return new(r.Refs("sources", Kinds.Node, name => new NodeId(name)), lines);
+        return new(r.FilledRefs("sources", Kinds.Node, name => new NodeId(name)), lines);
     }
 
     public static FluidNet Fluid(MapReader r) => new(r.FilledList("lines", "a fluid line", line => new FluidLine(
-        line.Id("name", Kinds.FluidLine, blanks: true), line.Refs("ends", Kinds.Feature, name => new FeatureId(name)), line.Measure("pressure", Dimension.Pressure))));
+        line.Id("name", Kinds.FluidLine, blanks: true), line.FilledRefs("ends", Kinds.Feature, name => new FeatureId(name)), line.Measure("pressure", Dimension.Pressure))));
 
     public static Arm Arm(MapReader r)
     {

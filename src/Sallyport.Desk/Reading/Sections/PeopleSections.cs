@@ -22,7 +22,7 @@ internal static class PeopleSections
         Pace? pace = r.Map("pace", "a pace", inner => new Pace(
             inner.Measure("easy", Dimension.Speed), inner.Measure("careful", Dimension.Speed), inner.Time("gap"), inner.Text("source")));
         ImmutableArray<CarryPoint> carry = r.FilledList("carry", "a carry point", inner => new CarryPoint(
-            new(inner.Id("id", Kinds.CarryPointOf(id.Value))), inner.Refs("sizes", Kinds.Size, size => new SizeId(size)), inner.Measure("most", Dimension.Mass)));
+            new(inner.Id("id", Kinds.CarryPointOf(id.Value))), inner.FilledRefs("sizes", Kinds.Size, size => new SizeId(size)), inner.Measure("most", Dimension.Mass)));
         return new(id, name, role, trained, pace, carry, Reels(r), r.Map("suit", "a suit", Suit));
     }
 

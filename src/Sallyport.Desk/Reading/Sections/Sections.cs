@@ -14,6 +14,7 @@ internal sealed class Sections
     ];
 
     private readonly Dictionary<string, List<(TextNode Key, Node Value)>> found = new(StringComparer.Ordinal);
+    private readonly HashSet<string> meant = new(StringComparer.Ordinal);
     private readonly Binding binding;
     private readonly string folder;
 
@@ -25,7 +26,9 @@ internal sealed class Sections
         {
             if (!Known.Contains(entry.Key.Text))
             {
-                binding.Report(NameProblems.UnknownSection(entry.Key, Known));
+                Problem problem = NameProblems.UnknownSection(entry.Key, Known);
+                binding.Report(problem);
+                if (problem.Nearest is not null) meant.Add(problem.Nearest);
                 continue;
             }
             if (!found.TryGetValue(entry.Key.Text, out List<(TextNode, Node)>? parts)) found[entry.Key.Text] = parts = [];
@@ -77,9 +80,9 @@ internal sealed class Sections
         return true;
     }
 
-    // With a file unread, the section may stand in that one.
+    // With a file unread, the section may stand in that one; one misspelled is told already.
     private void TellMissing(string section, string? why)
     {
-        if (why is not null && !binding.Partial) binding.Report(ValueProblems.MissingSection(folder, section, why));
+        if (why is not null && !binding.Partial && !meant.Contains(section)) binding.Report(ValueProblems.MissingSection(folder, section, why));
     }
 }

@@ -27,7 +27,7 @@ internal static class SortieSections
         HandlingTime(r, "enter"), HandlingTime(r, "leave"), r.Text("source"));
 
     public static HandlingTime HandlingTime(MapReader r, string key) =>
-        r.Map(key, $"the time to {key}", inner => new HandlingTime(inner.Time("time"), inner.Time("break_off")))
+        r.Map(key, $"the time to {key}", inner => new HandlingTime(inner.Time("time"), inner.Time("break_off")), "{time: 2 min, break_off: 1 min}")
         ?? new(Duration.FromSeconds(1), Duration.FromSeconds(1));
 
     public static Limit Limit(MapReader r)

@@ -18,12 +18,10 @@ internal static class StationSections
     {
         SiteId id = new(r.Id("id", Kinds.Site));
         string title = r.Text("title");
-        if (r.OneOf("grip", "arm") == "grip")
-        {
-            r.Refuse("pose", "only a site on an arm has a pose");
-            r.Know("pose");
-            return new(id, title, new(r.Ref("grip", Kinds.Grip)), null, null);
-        }
+        string? on = r.OneOf("grip", "arm");
+        r.Know("pose");
+        if (on == "grip") r.Refuse("pose", "only a site on an arm has a pose");
+        if (on != "arm") return new(id, title, new(r.OptionalRef("grip", Kinds.Grip) ?? ""), null, null);
         string arm = r.OptionalRef("arm", Kinds.Arm) ?? "";
         return new(id, title, null, new(arm), new(r.Ref("pose", Kinds.Pose(arm))));
     }
@@ -31,15 +29,14 @@ internal static class StationSections
     public static Socket Socket(MapReader r) => new(new(r.Id("id", Kinds.Socket)), new(r.Ref("grip", Kinds.Grip)));
 
     public static Zone Zone(MapReader r) => new(
-        new(r.Id("id", Kinds.Zone)), r.Text("why"), r.Refs("grips", Kinds.Grip, name => new GripId(name)),
+        new(r.Id("id", Kinds.Zone)), r.Text("why"), r.FilledRefs("grips", Kinds.Grip, name => new GripId(name)),
         SortieSections.Intervals(r, "times"), Light(r), r.List("while", "a condition", Features.Condition));
 
     public static Airlock Airlock(MapReader r)
     {
         AirlockId id = new(r.Id("id", Kinds.Airlock));
         GripId grip = new(r.Ref("grip", Kinds.Grip));
-        ImmutableArray<PersonId> order = r.Refs("order", Kinds.Outside, name => new PersonId(name));
-        if (!r.Has("order")) r.RequiredText("order", "[EV1, EV2]");
+        ImmutableArray<PersonId> order = r.FilledRefs("order", Kinds.Outside, name => new PersonId(name));
         Duration outEach = default, bagsOut = default, check = default, inventory = default, bagsIn = default, inEach = default, close = default;
         r.Map("out", "the way out", inner => { (outEach, bagsOut, check) = (inner.Time("each"), inner.Time("bags", 0), inner.Time("check", 0)); return inner; });
         r.Map("in", "the way in", inner => { (inventory, bagsIn, inEach, close) = (inner.Time("inventory", 0), inner.Time("bags", 0), inner.Time("each"), inner.Time("close")); return inner; });

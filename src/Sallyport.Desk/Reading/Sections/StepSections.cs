@@ -61,7 +61,7 @@ internal static class StepSections
     }
 
     private static BreakOff BreakOff(MapReader r, string key) =>
-        r.Map(key, $"what it takes to {key}", inner => new BreakOff(inner.Time("time"), Features.States(inner, "leaves")))
+        r.Map(key, $"what it takes to {key}", inner => new BreakOff(inner.Time("time"), Features.States(inner, "leaves")), "{time: 1 min}")
         ?? new(Duration.FromSeconds(1), []);
 
     private static Fastener Fastener(MapReader r)

@@ -13,13 +13,15 @@ internal sealed class YamlReader
 
     private readonly SourceText source;
     private readonly Action<Problem> report;
+    private readonly Scanner scanner;
     private readonly Parser parser;
 
     private YamlReader(SourceText source, Action<Problem> report)
     {
         this.source = source;
         this.report = report;
-        parser = new(new StringReader(source.Text));
+        scanner = new(new StringReader(source.Text));
+        parser = new(scanner);
     }
 
     /// <summary>Reads the document; null with no problem when it is empty, null with problems when it cannot be read.</summary>
@@ -31,7 +33,7 @@ internal sealed class YamlReader
         {
             Node? root = null;
             bool any = false;
-            while (parser.MoveNext())
+            while (Next())
             {
                 if (parser.Current is not DocumentStart start) continue;
                 if (any)
@@ -40,7 +42,7 @@ internal sealed class YamlReader
                     return null;
                 }
                 any = true;
-                parser.MoveNext();
+                Inside();
                 root = Build(0);
             }
             return root is TextNode { Empty: true } ? null : root;
@@ -76,14 +78,14 @@ internal sealed class YamlReader
             Scalar scalar => new TextNode(place, scalar.Value, scalar.Style == ScalarStyle.Plain),
             SequenceStart => List(place, depth),
             MappingStart => Map(place, depth),
-            _ => throw new InvalidOperationException($"event {current.GetType().Name} where a node was due at {place}"),
+            _ => throw Broken(current.Start),
         };
     }
 
     private ListNode List(Place place, int depth)
     {
         ImmutableArray<Node>.Builder items = ImmutableArray.CreateBuilder<Node>();
-        while (parser.MoveNext() && parser.Current is not SequenceEnd) items.Add(Build(depth + 1));
+        while (Inside() is not SequenceEnd) items.Add(Build(depth + 1));
         return new(place, items.ToImmutable());
     }
 
@@ -91,10 +93,10 @@ internal sealed class YamlReader
     {
         ImmutableArray<MapEntry>.Builder entries = ImmutableArray.CreateBuilder<MapEntry>();
         Dictionary<string, Place> seen = new(StringComparer.Ordinal);
-        while (parser.MoveNext() && parser.Current is not MappingEnd)
+        while (Inside() is not MappingEnd)
         {
             Node key = Build(depth + 1);
-            parser.MoveNext();
+            Inside();
             Node value = Build(depth + 1);
             if (key is not TextNode name) report(FileProblems.KeyShape(key));
             else if (name is { Plain: true, Text: "<<" }) report(FileProblems.Merge(name.Place));
@@ -103,6 +105,23 @@ internal sealed class YamlReader
         }
         return new(place, entries.ToImmutable());
     }
+
+    // On some broken text the parser trips over itself, or ends early, instead of saying what is wrong; that, too, is the text's fault.
+    private bool Next()
+    {
+        try
+        {
+            return parser.MoveNext();
+        }
+        catch (Exception e) when (e is InvalidOperationException or ArgumentException or IndexOutOfRangeException or FormatException or OverflowException)
+        {
+            throw Broken(scanner.CurrentPosition);
+        }
+    }
+
+    private ParsingEvent Inside() => Next() ? parser.Current! : throw Broken(scanner.CurrentPosition);
+
+    private static SyntaxErrorException Broken(Mark mark) => new(mark, mark, "what stands here fits nothing before it");
 
     private Place At(Mark mark) => new(source, Math.Max(1, (int)mark.Line), Math.Max(1, (int)mark.Column));
 
