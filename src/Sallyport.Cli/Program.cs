@@ -1,1 +1,14 @@
-return 0;
+using System.CommandLine;
+using Sallyport.Cli;
+using Sallyport.Model;
+
+RootCommand root = new($"Plans, proves and draws a spacewalk.\n\n{Caution.Text}")
+{
+    PlanCommand.Make(),
+    CheckCommand.Make(),
+    RulesCommand.Make(),
+};
+ParseResult parsed = root.Parse(args);
+int code = await parsed.InvokeAsync();
+// The parser ends with 1 when the words of a call are off; here that is 2, and 1 is a rule broken.
+return parsed.Errors.Count > 0 ? ExitCodes.Input : code;

@@ -40,7 +40,12 @@ public readonly record struct Change(Pet At, int Variable, int Value, ActivityId
 /// <param name="Who">The people it concerns.</param>
 /// <param name="What">What was needed and what was found, one sentence.</param>
 /// <param name="Mend">What would mend it, one sentence.</param>
-public sealed record Fact(RuleId Rule, Pet At, ActivityId Activity, ImmutableArray<PersonId> Who, string What, string Mend);
+/// <param name="Measured">The figure found, with its unit; empty when there is none.</param>
+/// <param name="Limit">The figure needed, with its unit; empty when there is none.</param>
+/// <param name="Margin">How far inside (or, negative, outside) it is; empty when there is none.</param>
+public sealed record Fact(
+    RuleId Rule, Pet At, ActivityId Activity, ImmutableArray<PersonId> Who, string What, string Mend,
+    string Measured = "", string Limit = "", string Margin = "");
 
 /// <summary>Which return time.</summary>
 public enum ReturnKind

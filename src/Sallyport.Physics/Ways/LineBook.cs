@@ -47,11 +47,13 @@ public sealed class LineBook
     /// <summary>The seconds that a span takes with a load.</summary>
     public int SpanSeconds(Span span, double slower) => Walking.SpanSeconds(person.Pace!, span, slower, tether);
 
-    /// <summary>The line after walking over a span, or null when the reel is too short.</summary>
+    /// <summary>The line after walking over a span, or null when the reel is too short, or when the span leads back to the hatch otherwise
+    /// than along the line: the first reel waits there, so nobody comes home on a further one or from the other side.</summary>
     public TetherLine? Step(TetherLine line, int to, Span span)
     {
         if (!Reels) return Child(line, to, hooked: false, 0, 0);
         if (!line.Hooked && line.Parent!.Grip == to) return line.Parent;
+        if (to == Root.Grip) return null;
         int paidOut = line.OutMillimetres + StationGraph.Millimetres(span);
         return paidOut > Math.Floor(person.Reels[line.Reel] * 1000 + 1e-6) ? null : Child(line, to, hooked: false, line.Reel, paidOut);
     }

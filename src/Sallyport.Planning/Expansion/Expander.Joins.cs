@@ -172,17 +172,18 @@ public sealed partial class Expander
                     bool closing = node == walker.Close;
                     activities.Add(!outside || closing
                         ? new AirlockPhase { Id = id, Start = start, End = end, Airlock = airlock.Id, Phase = closing ? AirlockPhaseKind.SafeInside : AirlockPhaseKind.WaitInside, Who = [person] }
-                        : new Await { Id = id, Start = start, End = end, Person = person, Until = Reason(node) });
+                        : new Await { Id = id, Start = start, End = end, Person = person, Until = Reason(node, person) });
                 }
                 outside = true;
                 at = Math.Max(at, to);
             }
         }
 
-        private static string Reason(EventNode node)
+        private static string Reason(EventNode node, PersonId person)
         {
-            EventEdge? binding = node.In.Where(edge => edge.From.Start + edge.Lag == node.Start).MaxBy(edge => edge.Why == "same person" ? 0 : 1);
-            return binding is { Why: not "same person" } ? $"{node.Name} ({binding.Why})" : WhyLater(node);
+            string own = $"{person} is ready";
+            EventEdge? binding = node.In.FirstOrDefault(edge => edge.Why != own && edge.From.Start + edge.Lag == node.Start);
+            return binding is null ? WhyLater(node) : $"{node.Name}: {binding.Why}";
         }
     }
 }

@@ -6,6 +6,22 @@ namespace Sallyport.Planning;
 
 public sealed partial class Expander
 {
+    /// <summary>An entry as a person would name it.</summary>
+    internal static string Describe(Entry entry) => entry switch
+    {
+        LegEntry leg => $"leg {leg.Leg}",
+        TakeEntry take => $"take {take.Gear} from {take.From}",
+        PutEntry put => $"put {put.Gear} at {put.At}",
+        PlugEntry plug => $"plug {plug.Restraint} into {plug.Socket}",
+        UnplugEntry unplug => $"unplug {unplug.Restraint} from {unplug.Socket}",
+        MeetEntry meet => $"meet {meet.Id} at {meet.At}",
+        MountEntry mount => $"mount {mount.Arm} at {mount.At}",
+        DismountEntry dismount => $"dismount {dismount.Arm} at {dismount.At}",
+        EgressEntry egress => $"egress {egress.Airlock}",
+        IngressEntry ingress => $"ingress {ingress.Airlock}",
+        _ => "wait",
+    };
+
     /// <summary>The part that walks each person's list and makes its events.</summary>
     private sealed partial class Builder
     {
@@ -105,27 +121,13 @@ public sealed partial class Expander
             return false;
         }
 
-        private static string Describe(Entry entry) => entry switch
-        {
-            LegEntry leg => $"leg {leg.Leg}",
-            TakeEntry take => $"take {take.Gear}",
-            PutEntry put => $"put {put.Gear}",
-            PlugEntry plug => $"plug {plug.Restraint}",
-            UnplugEntry unplug => $"unplug {unplug.Restraint}",
-            MeetEntry meet => $"meet {meet.Id}",
-            MountEntry mount => $"mount {mount.Arm}",
-            DismountEntry dismount => $"dismount {dismount.Arm}",
-            IngressEntry ingress => $"ingress {ingress.Airlock}",
-            _ => "wait",
-        };
-
         /// <summary>Adds the next event of one person.</summary>
         private EventNode Then(Walker walker, string name, LegId? forLeg, int seconds, string verb, Func<ActivityTimes, Activity> make) =>
             Chain(walker, events.Add(new() { Name = name, Parts = [new(NewId(walker.Person.Id.Value, verb), seconds, make)] }));
 
         private EventNode Chain(Walker walker, EventNode node)
         {
-            events.Follow(walker.Last, node, "same person");
+            events.Follow(walker.Last, node, $"{walker.Person.Id} is ready");
             if (walker is { Tail: true, TailBegun: false })
             {
                 walker.TailBegun = true;

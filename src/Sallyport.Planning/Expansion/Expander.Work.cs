@@ -183,6 +183,9 @@ public sealed partial class Expander
         private void AddGround()
         {
             Dictionary<ConsoleId, EventNode> lastOf = [];
+            List<EventNode> needLink = [], restoreLink = [];
+            HashSet<CommandId> cutting = [.. scenario.Consoles.SelectMany(console => console.Shutdowns).Where(shutdown => shutdown.CutsLink).Select(shutdown => shutdown.Off)];
+            HashSet<CommandId> restoring = [.. scenario.Consoles.SelectMany(console => console.Shutdowns).Where(shutdown => shutdown.CutsLink).Select(shutdown => shutdown.On)];
             foreach (GroundEntry entry in outline.Ground)
             {
                 // A command for a leg that the branch taken leaves out falls away with it.
@@ -202,6 +205,15 @@ public sealed partial class Expander
                 if (entry.After is { } after) events.Follow(legNodes[after][^1], node, $"after {after}");
                 if (entry.Before is { } before) events.Follow(node, legNodes[before][0], $"GO after {command.Id}");
                 lastOf[console.Id] = node;
+                // Of commands that need the link, those listed before one that cuts it are seen before it is lost, the others after it is back.
+                if (cutting.Contains(command.Id))
+                    foreach (EventNode seen in needLink) events.Connect(seen, node, seen.Seconds - node.Seconds, "link still needed");
+                if (command.NeedsLink)
+                {
+                    foreach (EventNode back in restoreLink) events.Follow(back, node, "link back");
+                    needLink.Add(node);
+                }
+                if (restoring.Contains(command.Id)) restoreLink.Add(node);
             }
         }
     }

@@ -33,6 +33,7 @@ internal sealed class Annealer
     private readonly int[] optionalJobs;
     private readonly int[][] unitsOfJob;
     private readonly Candidate current, trial;
+    private readonly double valueWeight;
     private double energy;
 
     public Annealer(SearchCase all, int seed, Candidate start, UnitPins[] pins)
@@ -44,6 +45,7 @@ internal sealed class Annealer
         unitsOfJob = [.. all.Scenario.Jobs.Select((_, j) => Enumerable.Range(0, all.Units.Length).Where(u => all.Units[u].Job == j).ToArray())];
         optional = [.. all.Scenario.Jobs.Select((job, j) => job.Worth != Model.Worth.Must && !unitsOfJob[j].Any(u => pins.Length > 0 && pins[u].Keeps))];
         optionalJobs = [.. Enumerable.Range(0, optional.Length).Where(j => optional[j])];
+        valueWeight = optionalJobs.Length == 0 ? 0 : 4000.0 * optionalJobs.Length / Math.Max(1, optionalJobs.Sum(j => all.Scenario.Jobs[j].Value));
         current = start.Copy();
         trial = start.Copy();
         Best = start.Copy();
@@ -88,9 +90,9 @@ internal sealed class Annealer
         energy = Energy(BestScore);
     }
 
-    /// <summary>A value point outweighs an hour, and a second too many outweighs a quarter of a minute; both are compared strictly where the best is kept.</summary>
-    private static double Energy(PlanScore score) =>
-        15.0 * Math.Min(score.Broken, 100_000_000) - 3600.0 * score.Value + score.End + 0.25 * score.Dead + 0.02 * score.Unbalance;
+    /// <summary>Blended so that a get-ahead of middling value is worth about an hour, and a second too many a quarter of a minute.</summary>
+    private double Energy(PlanScore score) =>
+        15.0 * Math.Min(score.Broken, 100_000_000) - valueWeight * score.Value + 600 * score.Closed + score.End + 0.25 * score.Dead + 0.02 * score.Unbalance;
 
     private bool Change(Candidate candidate)
     {

@@ -32,7 +32,7 @@ internal sealed partial class Decoder
     {
         if (armOn[p] >= 0) Dismount(p);
         if (socketIn[p] != keepSocket) LeaveSocket(p);
-        int here = mooring[p], width = all.Width[p], root = all.Tables[p].Root;
+        int here = mooring[p], width = all.Width[p], root = all.Root[p];
         if (all.PlaceOfMooring[p][here] == target) return;
         int[] seconds = all.Seconds[p][load[p]];
         int best = -1, bestArrival = int.MaxValue, bestHome = int.MaxValue;
@@ -187,18 +187,24 @@ internal sealed partial class Decoder
     private int Shutdowns()
     {
         int total = 0;
-        for (int s = 0; s < all.Shutdowns.Length; s++)
+        cuts = 0;
+        foreach (int s in all.CutsFirst)
         {
             int count = WindowsOf(s);
             for (int i = 0; i < count; i++)
             {
                 (int off, int on) = CommandTimes(s, i);
-                int dead = on + all.Shutdowns[s].On.Time.Seconds - (off + all.Shutdowns[s].Off.Time.Seconds);
-                total += dead;
-                if (dead > all.Shutdowns[s].Longest) broken += dead - all.Shutdowns[s].Longest;
+                int from = off + all.Shutdowns[s].Off.Time.Seconds, to = on + all.Shutdowns[s].On.Time.Seconds;
+                total += to - from;
+                if (to - from > all.Shutdowns[s].Longest) broken += to - from - all.Shutdowns[s].Longest;
                 if (off < 0) broken -= off;
+                if (all.Shutdowns[s].Shutdown.CutsLink) cut[cuts++] = (from, to);
             }
         }
+        if (cuts > 0)
+            for (int l = 0; l < legIn.Length; l++)
+                if (legIn[l] && all.Data[l].Leg.NeedsLink)
+                    for (int i = 0; i < cuts; i++) broken += Math.Max(0, Math.Min(legEnd[l], cut[i].To) - Math.Max(legStart[l], cut[i].From));
         return total;
     }
 
@@ -252,8 +258,24 @@ internal sealed partial class Decoder
     {
         ShutdownCase shutdown = all.Shutdowns[s];
         int off = runs[window].From - shutdown.Off.Time.Seconds, on = runs[window].To;
-        if (shutdown.Off.NeedsLink) off = all.NoLink.Last(off, shutdown.Off.Time.Seconds) ?? -SearchCase.Never;
-        if (shutdown.On.NeedsLink) on = all.NoLink.Next(on, shutdown.On.Time.Seconds) ?? SearchCase.Never;
+        if (shutdown.Off.NeedsLink) off = LastWithLink(off, shutdown.Off.Time.Seconds);
+        if (shutdown.On.NeedsLink) on = NextWithLink(on, shutdown.On.Time.Seconds);
         return (off, on);
+    }
+
+    private int NextWithLink(int from, int seconds)
+    {
+        int start = all.NoLink.Next(from, seconds) ?? SearchCase.Never;
+        for (int i = 0; i < cuts; i++)
+            if (start < cut[i].To && start + seconds > cut[i].From) (start, i) = (all.NoLink.Next(cut[i].To, seconds) ?? SearchCase.Never, -1);
+        return start;
+    }
+
+    private int LastWithLink(int until, int seconds)
+    {
+        int start = all.NoLink.Last(until, seconds) ?? -SearchCase.Never;
+        for (int i = 0; i < cuts; i++)
+            if (start < cut[i].To && start + seconds > cut[i].From) (start, i) = (all.NoLink.Last(cut[i].From - seconds, seconds) ?? -SearchCase.Never, -1);
+        return start;
     }
 }

@@ -46,7 +46,8 @@ internal sealed partial class Decoder
         foreach ((int earlier, _, int most) in leg.After)
             if (legIn[earlier] && start - legEnd[earlier] > most) broken += start - legEnd[earlier] - most;
         int end = start + leg.Length;
-        (legStart[l], legEnd[l], legPerson[l], legIn[l], time[p]) = (start, end, p, true, end);
+        (legStart[l], legEnd[l], legIn[l], time[p]) = (start, end, true, end);
+        (legBefore[l], lastLeg[p]) = (lastLeg[p], l);
         journal?.Add(new(Did.Leg, p, -1, armOn[p] < 0 ? mooring[p] : -1, -1, -1, l, start));
         CheckReturn(p, leg, end);
         if ((leg.PicksUp | leg.LeavesBehind) == 0) return;
@@ -68,7 +69,6 @@ internal sealed partial class Decoder
     /// <summary>The exact return rule at one person's leg, which is where return times are greatest.</summary>
     private void CheckReturn(int p, LegData leg, int end)
     {
-        int row = all.Tables[p].Root;
         int home = leg.Abort + (leg.Socket >= 0 ? all.Scenario.Handling.Leave.Time.Seconds : 0);
         if (leg.Arm >= 0)
         {
@@ -78,7 +78,7 @@ internal sealed partial class Decoder
             if (armless > all.ReturnArmless) broken += armless - all.ReturnArmless;
             home += ride + arm.Arm.Dismount.Time.Seconds;
         }
-        home += all.Seconds[p][load[p]][mooring[p] * all.Width[p] + row];
+        home += all.Seconds[p][load[p]][mooring[p] * all.Width[p] + all.Root[p]];
         int one = home + inEach[p], ceiling = Math.Min(all.ReturnOne, all.CutOff[p] - end);
         if (one > ceiling) broken += one - ceiling;
         // Everybody else stands within the limit for one; at worst all arrive together with this one.

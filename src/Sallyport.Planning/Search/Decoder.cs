@@ -30,9 +30,11 @@ internal sealed partial class Decoder
     // One arm.
     private readonly int[] armPose, armFree, armRider, armMount;
 
-    private readonly int[] legStart, legEnd, legPerson;
+    private readonly int[] legStart, legEnd, legBefore, lastLeg;
     private readonly bool[] legIn;
     private readonly (int From, int To, int First, int Last)[] runs;
+    private readonly (int From, int To)[] cut;
+    private int cuts;
     private readonly ulong homeMask;
     private readonly ulong[] parcelLegs;
 
@@ -52,9 +54,10 @@ internal sealed partial class Decoder
         setting = new string?[parcels];
         int arms = all.ArmData.Length;
         (armPose, armFree, armRider, armMount) = (new int[arms], new int[arms], new int[arms], new int[arms]);
-        (legStart, legEnd, legPerson) = (new int[all.Legs.Length], new int[all.Legs.Length], new int[all.Legs.Length]);
+        (legStart, legEnd, legBefore, lastLeg) = (new int[all.Legs.Length], new int[all.Legs.Length], new int[all.Legs.Length], new int[people]);
         legIn = new bool[all.Legs.Length];
         runs = new (int, int, int, int)[all.Legs.Length];
+        cut = new (int, int)[all.Legs.Length * Math.Max(1, all.Shutdowns.Length)];
 
         Airlock[] airlocks = [.. all.Airlocks.Select(index => all.Scenario.Station.Airlocks[index])];
         inEach = [.. airlocks.Select(airlock => airlock.InEach.Seconds)];
@@ -117,7 +120,7 @@ internal sealed partial class Decoder
         int end = Finish(out int unbalance);
         int dead = Shutdowns();
         if (end > all.PetLimit) broken += end - all.PetLimit;
-        return new(broken, value, end, dead, unbalance);
+        return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance);
     }
 
     private void Reset()
@@ -125,7 +128,8 @@ internal sealed partial class Decoder
         for (int p = 0; p < people; p++)
         {
             time[p] = outEnd[p];
-            mooring[p] = all.Tables[p].Root;
+            mooring[p] = all.Root[p];
+            lastLeg[p] = -1;
             (load[p], socketIn[p], armOn[p], pointsUsed[p], held[p]) = (0, -1, -1, 0, 0);
         }
         for (int k = 0; k < parcels; k++)
@@ -135,6 +139,21 @@ internal sealed partial class Decoder
         }
         for (int a = 0; a < armPose.Length; a++) (armPose[a], armFree[a], armRider[a], armMount[a]) = (all.ArmData[a].Start, 0, -1, -1);
         Array.Clear(legIn);
+    }
+
+    /// <summary>Whether somebody's list ends with all of a job that may be left, begun late enough for a decision.</summary>
+    private bool DecisionOpen()
+    {
+        for (int p = 0; p < people; p++)
+        {
+            int l = lastLeg[p];
+            if (l < 0) continue;
+            int job = all.JobOfLeg[l], count = 0;
+            if (!all.Leavable[job]) continue;
+            for (; l >= 0 && all.JobOfLeg[l] == job; l = legBefore[l]) count++;
+            if (count == all.Scenario.Jobs[job].Legs.Length && l >= 0 && legEnd[l] >= all.DecisionFrom) return true;
+        }
+        return false;
     }
 
     private int StartPlace(Gear gear) => gear.Start.Kind switch

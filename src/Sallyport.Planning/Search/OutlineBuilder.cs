@@ -5,7 +5,10 @@ using Sallyport.Physics;
 namespace Sallyport.Planning;
 
 /// <summary>Writes a decoded plan down as an outline: complete, with every bag move, meeting and session in it.</summary>
-internal sealed class OutlineBuilder(SearchCase all, StationGraph graph)
+/// <param name="all">The scenario by index.</param>
+/// <param name="graph">The station.</param>
+/// <param name="byHand">Legs that a person pinned: their pins stay on them.</param>
+internal sealed class OutlineBuilder(SearchCase all, StationGraph graph, IReadOnlyDictionary<LegId, LegEntry> byHand)
 {
     private readonly Scenario scenario = all.Scenario;
 
@@ -14,7 +17,7 @@ internal sealed class OutlineBuilder(SearchCase all, StationGraph graph)
         List<Entry>[] entries = [.. all.People.Select(_ => new List<Entry>())];
         Dictionary<int, List<int>> hands = [];
         List<ArmSessionUnderWay>[] sessions = [.. all.ArmData.Select(_ => new List<ArmSessionUnderWay>())];
-        int[] at = [.. all.Tables.Select(table => table.Root)];
+        int[] at = [.. all.Root];
         int meetings = 0;
         for (int p = 0; p < all.People.Length; p++) entries[p].Add(new EgressEntry(AirlockOf(p)));
 
@@ -62,12 +65,13 @@ internal sealed class OutlineBuilder(SearchCase all, StationGraph graph)
                     break;
                 case Did.Leg:
                     Leg leg = all.Legs[deed.For];
-                    entries[p].Add(new LegEntry(leg.Id, Pins.None, way, false));
+                    LegEntry? pinned = byHand.GetValueOrDefault(leg.Id);
+                    entries[p].Add(new LegEntry(leg.Id, pinned?.Pins ?? Pins.None, way, pinned?.ByHand ?? false));
                     foreach (GearId gear in leg.PicksUp) Carries(all.GearIndex[gear], p);
                     break;
             }
         }
-        for (int p = 0; p < all.People.Length; p++) entries[p].Add(new IngressEntry(AirlockOf(p), WayOf(p, at[p], all.Tables[p].Root)));
+        for (int p = 0; p < all.People.Length; p++) entries[p].Add(new IngressEntry(AirlockOf(p), WayOf(p, at[p], all.Root[p])));
 
         return new(
             scenario.Id, scenario.Digest, made,

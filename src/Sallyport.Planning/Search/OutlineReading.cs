@@ -45,6 +45,12 @@ internal sealed class OutlineReading(SearchCase all)
         return (candidate, pins);
     }
 
+    /// <summary>The legs of an outline that a person wrote or pinned.</summary>
+    public static IReadOnlyDictionary<LegId, LegEntry> ByHand(Outline? outline) =>
+        outline is null ? new Dictionary<LegId, LegEntry>()
+        : outline.People.Concat(outline.Decision?.Then ?? []).SelectMany(list => list.Entries).OfType<LegEntry>()
+            .Where(entry => entry.ByHand || entry.Pins != Pins.None).DistinctBy(entry => entry.Leg).ToDictionary(entry => entry.Leg);
+
     private static IEnumerable<LegEntry> LegsOf(Outline outline, PersonId person)
     {
         IEnumerable<PersonOutline> lists = outline.People.Concat(outline.Decision?.Then ?? []);

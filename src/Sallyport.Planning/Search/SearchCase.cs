@@ -26,6 +26,7 @@ internal sealed class SearchCase
         Lines = [.. People.Select((person, p) => expander.LinesOf(person, scenario.Station.Airlocks[Airlocks[p]]))];
         Tables = [.. Lines.Select(lines => new WayTable(lines, scenario.Sizes, Places))];
         Seconds = [.. Tables.Select(table => Enumerable.Range(0, Slower.Length).Select(table.Seconds).ToArray())];
+        Root = [.. Tables.Select(table => table.Root)];
         Width = [.. Tables.Select(table => table.Moorings.Count)];
         At = [.. Tables.Select(table => Places.Select(place => table.At(place).ToArray()).ToArray())];
         PlaceOfMooring = [.. Tables.Select(table => table.Moorings.Select(mooring => PlaceIndex[expander.Graph.GripAt(mooring.Line.Grip).Id]).ToArray())];
@@ -37,6 +38,9 @@ internal sealed class SearchCase
         UnitOfLeg = new int[Legs.Length];
         for (int u = 0; u < Units.Length; u++)
             foreach (int leg in Units[u].Legs) UnitOfLeg[leg] = u;
+        JobOfLeg = [.. UnitOfLeg.Select(unit => Units[unit].Job)];
+        Leavable = [.. scenario.Jobs.Select(job => job.Worth != Worth.Must)];
+        DecisionFrom = scenario.Sortie.Decision?.Earliest.Seconds ?? Never;
         Before = CloseBefore();
         ArmData = [.. scenario.Arms.Select(arm => new ArmCase(this, arm, expander))];
         NoLink = Closings.Join(scenario.Sky.NoLink);
@@ -46,6 +50,7 @@ internal sealed class SearchCase
         PetLimit = SecondsOf("pet.limit");
         CutOff = [.. People.Select(person => person.Suit?.CutOff.Seconds ?? Never)];
         Shutdowns = [.. scenario.Consoles.SelectMany(console => console.Shutdowns.Select(shutdown => new ShutdownCase(console, shutdown)))];
+        CutsFirst = [.. Enumerable.Range(0, Shutdowns.Length).OrderBy(s => Shutdowns[s].Shutdown.CutsLink ? 0 : 1)];
         foreach (LegData leg in Data)
             for (int s = 0; s < Shutdowns.Length; s++)
                 if (leg.Leg.Shutdowns.Contains(Shutdowns[s].Shutdown.Id)) leg.ShutdownMask |= 1 << s;
@@ -62,6 +67,14 @@ internal sealed class SearchCase
     public Unit[] Units { get; }
     public int[] UnitOfLeg { get; }
 
+    public int[] JobOfLeg { get; }
+
+    /// <summary>By job, whether a plan is complete without it.</summary>
+    public bool[] Leavable { get; }
+
+    /// <summary>The earliest PET of a decision, s; <see cref="Never"/> when none is wished.</summary>
+    public int DecisionFrom { get; }
+
     /// <summary>Whether unit [a] must stand before unit [b].</summary>
     public bool[][] Before { get; }
 
@@ -74,6 +87,9 @@ internal sealed class SearchCase
     /// <summary>By person and load class, mooring to mooring, row after row.</summary>
     public int[][][] Seconds { get; }
 
+    /// <summary>By person, the mooring at the airlock.</summary>
+    public int[] Root { get; }
+
     /// <summary>Moorings a person.</summary>
     public int[] Width { get; }
 
@@ -85,6 +101,9 @@ internal sealed class SearchCase
     public int[] Stows { get; }
     public ArmCase[] ArmData { get; }
     public ShutdownCase[] Shutdowns { get; }
+
+    /// <summary>The shutdowns, those that cut the link first: the commands of the others must find a link.</summary>
+    public int[] CutsFirst { get; }
     public Closings NoLink { get; }
     public int ReturnOne { get; }
     public int ReturnBoth { get; }

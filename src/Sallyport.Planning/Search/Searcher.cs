@@ -51,23 +51,26 @@ public sealed class Searcher
     public SearchResult Run(SearchOptions options, Func<Outline, bool> accept, Action<SearchProgress> progress, CancellationToken cancel)
     {
         (Candidate start, UnitPins[] pins) = options.From is { } from ? new OutlineReading(all).Read(from) : (Starts.First(all), []);
+        IReadOnlyDictionary<LegId, LegEntry> byHand = OutlineReading.ByHand(options.From);
         Annealer lane = new(all, options.Seed, start, pins);
         Outline? best = null;
         PlanScore bestScore = PlanScore.Worst, lastTried = PlanScore.Worst;
         ImmutableArray<Outline>.Builder refused = ImmutableArray.CreateBuilder<Outline>();
+        Candidate plan = start;
         int epoch = 0, jobs = 0;
 
         void TryBest(int epochs)
         {
             if (lane.BestScore.Broken > 0 || lane.BestScore.CompareTo(lastTried) >= 0) return;
             lastTried = lane.BestScore;
-            Outline outline = Write(lane.Best, pins, new(epochs, options.Seed), []);
+            Outline outline = Write(lane.Best, pins, byHand, new(epochs, options.Seed), []);
             if (!accept(outline))
             {
                 refused.Add(outline);
                 return;
             }
             (best, bestScore, jobs) = (outline, lane.BestScore, lane.Best.JobIn.Count(isIn => isIn));
+            plan = lane.Best.Copy();
             progress(new(epochs, lane.Decodes, jobs, bestScore.Value, Pet.FromSeconds(bestScore.End)));
         }
 
@@ -90,16 +93,17 @@ public sealed class Searcher
             progress(new(epoch, lane.Decodes, jobs, best is null ? 0 : bestScore.Value, best is null ? null : Pet.FromSeconds(bestScore.End)));
         }
         if (best is null) return new(null, epoch, lane.Decodes, refused.ToImmutable(), WhyNone(lane));
-        best = best with { Made = new(epoch, options.Seed), LeftOut = new LeftOutReasons(all, pins).Explain(lane.Best) };
+        best = best with { Made = new(epoch, options.Seed), LeftOut = new LeftOutReasons(all, pins).Explain(plan) };
+        best = new Decisions(all, expander, pins, accept).TryMake(plan, best, byHand) ?? best;
         return new(best, epoch, lane.Decodes, refused.ToImmutable(), "");
     }
 
-    internal Outline Write(Candidate candidate, UnitPins[] pins, MadeBy made, ImmutableArray<LeftOut> leftOut)
+    internal Outline Write(Candidate candidate, UnitPins[] pins, IReadOnlyDictionary<LegId, LegEntry> byHand, MadeBy made, ImmutableArray<LeftOut> leftOut)
     {
         List<Deed> deeds = [];
         Decoder decoder = new(all);
         decoder.Decode(candidate.Order, candidate.Options, candidate.JobIn, pins, deeds);
-        return new OutlineBuilder(all, expander.Graph).Build(deeds, [.. decoder.Commands()], made, leftOut);
+        return new OutlineBuilder(all, expander.Graph, byHand).Build(deeds, [.. decoder.Commands()], made, leftOut);
     }
 
     private string WhyNone(Annealer lane)

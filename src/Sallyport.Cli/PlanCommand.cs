@@ -1,0 +1,84 @@
+using System.CommandLine;
+using Sallyport.Desk;
+using Sallyport.Model;
+using Sallyport.Planning;
+using Spectre.Console;
+using Command = System.CommandLine.Command;
+
+namespace Sallyport.Cli;
+
+/// <summary><c>plan</c>: search, expand, prove, write.</summary>
+internal static class PlanCommand
+{
+    public static Command Make()
+    {
+        Argument<string> scenario = Shared.Scenario();
+        Option<int> effort = new("--effort") { Description = "Epochs of search; the same effort and seed give the same plan.", DefaultValueFactory = _ => 40, HelpName = "N" };
+        Option<int> seed = new("--seed") { Description = "Seed of the search.", DefaultValueFactory = _ => 7, HelpName = "N" };
+        Option<string?> from = new("--from") { Description = "Go on from an outline, its pins kept.", HelpName = "FILE" };
+        Option<string> name = new("--name") { Description = "Name of the outline written.", DefaultValueFactory = _ => "plan", HelpName = "NAME" };
+        Option<string> output = Shared.Out();
+        Option<DateOnly?> date = Shared.Date();
+        Option<bool> json = Shared.Json();
+        effort.Validators.Add(result =>
+        {
+            if (result.GetValueOrDefault<int>() < 1) result.AddError("--effort takes a whole number from 1");
+        });
+        Command command = new("plan", "Searches a plan, proves it, and writes it with its range chart.") { scenario, effort, seed, from, name, output, date, json };
+        command.SetAction(parsed =>
+        {
+            if (Shared.Open(parsed.GetValue(scenario)!) is not { } desk) return ExitCodes.Input;
+            using CancellationTokenSource stop = new();
+            void Stop(object? sender, ConsoleCancelEventArgs press)
+            {
+                // The first press keeps the best plan so far; a second one ends the program.
+                press.Cancel = !stop.IsCancellationRequested;
+                stop.Cancel();
+            }
+            Console.CancelKeyPress += Stop;
+            PlanOutcome outcome;
+            try
+            {
+                outcome = Searching(parsed.GetValue(effort), progress =>
+                    desk.Plan(parsed.GetValue(name)!, parsed.GetValue(effort), parsed.GetValue(seed), parsed.GetValue(from), progress, stop.Token));
+            }
+            finally
+            {
+                Console.CancelKeyPress -= Stop;
+            }
+            return Report(desk, outcome, stop.IsCancellationRequested, parsed.GetValue(output)!, parsed.GetValue(date), parsed.GetValue(json));
+        });
+        return command;
+    }
+
+    /// <summary>Shows progress on a terminal, and nothing in a pipe.</summary>
+    private static PlanOutcome Searching(int effort, Func<Action<SearchProgress>, PlanOutcome> run)
+    {
+        if (Console.IsErrorRedirected) return run(_ => { });
+        IAnsiConsole console = AnsiConsole.Create(new() { Out = new AnsiConsoleOutput(Console.Error) });
+        return console.Status().Start("searching; Ctrl-C keeps the best so far", status => run(progress =>
+            status.Status(progress.End is { } end
+                ? $"epoch {progress.Epoch} of {effort} · best so far: {progress.Jobs} jobs, value {progress.Value}, ends PET {end} · Ctrl-C keeps it"
+                : $"epoch {progress.Epoch} of {effort} · nothing clean yet")));
+    }
+
+    private static int Report(SortieDesk desk, PlanOutcome outcome, bool stopped, string output, DateOnly? date, bool json)
+    {
+        if (outcome.Problems.Length > 0) return Shared.Refuse(outcome.Problems);
+        SearchResult search = outcome.Search!;
+        foreach (Outline refused in search.Refused)
+            Console.Error.WriteLine($"A plan that search held for clean was refused by the proof and not used (epoch {refused.Made?.Effort}); please report it with the scenario and the seed.");
+        if (outcome.Plan is not { } plan)
+        {
+            Console.Error.WriteLine($"No plan. {search.Why}");
+            return stopped ? ExitCodes.Stopped : ExitCodes.NoPlan;
+        }
+        (var written, var notes, Problem? problem) = desk.Write(plan, output, date, keepsOutline: false);
+        if (problem is not null) return Shared.Refuse([problem]);
+        Shared.Show(desk.Scenario, plan, date, json);
+        foreach (string note in notes) Console.Error.WriteLine(note);
+        Console.Error.WriteLine($"{search.Epochs} epochs, {search.Decodes} candidates tried{(stopped ? ", stopped by hand" : "")}. Wrote:");
+        foreach (string file in written) Console.Error.WriteLine($"  {file}");
+        return plan.Verdict.Clean ? ExitCodes.Clean : ExitCodes.Broken;
+    }
+}

@@ -1,0 +1,52 @@
+using System.CommandLine;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using Sallyport.Model;
+using Sallyport.Proof;
+using Command = System.CommandLine.Command;
+
+namespace Sallyport.Cli;
+
+/// <summary><c>rules</c>: what each rule protects from.</summary>
+internal static class RulesCommand
+{
+    private static readonly JsonSerializerOptions Indented = new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping, PropertyNamingPolicy = JsonNamingPolicy.CamelCase };
+
+    public static Command Make()
+    {
+        Argument<string?> id = new("ID") { Description = "A rule, such as return.one; all without it.", Arity = ArgumentArity.ZeroOrOne };
+        Option<bool> json = Shared.Json();
+        Command command = new("rules", "Says what each rule protects from, how it is measured and where its limit comes from.") { id, json };
+        command.SetAction(parsed =>
+        {
+            string? wanted = parsed.GetValue(id);
+            RuleCard[] cards = [.. RuleBook.All.Select(rule => rule.Card).Where(card => wanted is null || card.Id.Value == wanted)];
+            if (cards.Length == 0)
+            {
+                string nearest = Desk.Nearest.Of(wanted!, RuleBook.All.Select(rule => rule.Card.Id.Value)) is { } name ? $" Did you mean {name}?" : "";
+                Console.Error.WriteLine($"There is no rule '{wanted}'.{nearest} 'rules' lists them all.");
+                return ExitCodes.Input;
+            }
+            if (parsed.GetValue(json))
+            {
+                Console.Out.WriteLine(JsonSerializer.Serialize(new { Caution = Caution.Text, Rules = cards.Select(card => new { Id = card.Id.Value, card.ProtectsFrom, card.Measured, card.LimitFrom }) }, Indented));
+                return ExitCodes.Clean;
+            }
+            Console.Out.WriteLine(Caution.Text);
+            foreach (RuleCard card in cards)
+            {
+                Console.Out.WriteLine();
+                Console.Out.WriteLine(card.Id);
+                Console.Out.WriteLine($"  protects from  {card.ProtectsFrom}");
+                Console.Out.WriteLine($"  measured       {card.Measured}");
+                Console.Out.WriteLine($"  limit from     {card.LimitFrom}");
+            }
+            if (wanted is not null) return ExitCodes.Clean;
+            Console.Out.WriteLine();
+            Console.Out.WriteLine("Not checked by this version");
+            foreach (string one in NotChecked.Always) Console.Out.WriteLine($"  {one}");
+            return ExitCodes.Clean;
+        });
+        return command;
+    }
+}

@@ -1,0 +1,90 @@
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Sallyport.Model;
+
+namespace Sallyport.Desk;
+
+/// <summary>Writes the files of a plan, whole or not at all, and reads timelines back.</summary>
+public static partial class PlanFiles
+{
+    /// <summary>Writes several files of one folder: all of them, or none as far as the file system allows. Each appears whole: a reader
+    /// never sees half a file.</summary>
+    /// <param name="folder">The folder; made when missing.</param>
+    /// <param name="files">Names and contents.</param>
+    /// <returns>Null, or the problem, and then everything is as it was.</returns>
+    public static Problem? WriteAll(string folder, IReadOnlyList<(string Name, byte[] Content)> files)
+    {
+        List<(string Temporary, string Final)> written = [];
+        List<(string Final, byte[]? Before)> replaced = [];
+        try
+        {
+            Directory.CreateDirectory(folder);
+            foreach ((string name, byte[] content) in files)
+            {
+                string final = Path.Combine(folder, name), temporary = $"{final}.{Guid.NewGuid():N}.part";
+                written.Add((temporary, final));
+                Flush(temporary, content);
+            }
+            foreach ((string temporary, string final) in written)
+            {
+                byte[]? before = File.Exists(final) ? File.ReadAllBytes(final) : null;
+                File.Move(temporary, final, overwrite: true);
+                replaced.Add((final, before));
+            }
+            return null;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
+        {
+            foreach ((string final, byte[]? before) in replaced) Quietly(() => Restore(final, before));
+            foreach ((string temporary, _) in written) Quietly(() => File.Delete(temporary));
+            return FileProblems.CannotWrite(folder, e.Message);
+        }
+    }
+
+    /// <summary>A timeline as JSON: the form that <see cref="ReadTimeline(string, Scenario)"/> reads.</summary>
+    public static byte[] ToJson(Timeline timeline) => ToBytes(timeline);
+
+    /// <summary>A trace as JSON.</summary>
+    public static byte[] ToJson(Trace trace) => ToBytes(trace);
+
+    /// <summary>A verdict as JSON.</summary>
+    public static byte[] ToJson(Verdict verdict) => ToBytes(verdict);
+
+    private static byte[] ToBytes<T>(T value)
+    {
+        JsonObject json = JsonSerializer.SerializeToNode(value, PlanJson.Options)!.AsObject();
+        json.Insert(0, "caution", Caution.Text);
+        return [.. JsonSerializer.SerializeToUtf8Bytes(json, PlanJson.Options), (byte)'\n'];
+    }
+
+    private static void Flush(string path, byte[] content)
+    {
+        using FileStream stream = new(path, FileMode.CreateNew, FileAccess.Write);
+        stream.Write(content);
+        stream.Flush(flushToDisk: true);
+    }
+
+    private static void Restore(string path, byte[]? before)
+    {
+        if (before is null)
+        {
+            File.Delete(path);
+            return;
+        }
+        string temporary = $"{path}.{Guid.NewGuid():N}.part";
+        Flush(temporary, before);
+        File.Move(temporary, path, overwrite: true);
+    }
+
+    // Putting things back may fail for the reason that writing did; that reason is told already.
+    private static void Quietly(Action action)
+    {
+        try
+        {
+            action();
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+        }
+    }
+}

@@ -1,0 +1,133 @@
+using System.Buffers.Binary;
+using System.Collections.Immutable;
+using System.Security.Cryptography;
+using System.Text;
+using Sallyport.Model;
+
+namespace Sallyport.Desk;
+
+/// <summary>Reads the folder of a scenario.</summary>
+public static class ScenarioReader
+{
+    /// <summary>The version of the file format that this program reads.</summary>
+    public const int FormatVersion = 1;
+
+    /// <summary>Reads every file of the folder whose name ends in <c>.yaml</c>, in ordinal order of the names; folders inside it are not
+    /// looked at.</summary>
+    /// <param name="folder">The folder, as the user gave it.</param>
+    /// <returns>The scenario, or every problem of every file: the first syntax error of each, and all others. When a file could not be
+    /// read at all, names that may stand in it are not looked up.</returns>
+    public static ReadResult<Scenario> Read(string folder)
+    {
+        Binding binding = new();
+        if (Files(folder, binding) is not { } paths) return binding.Failed<Scenario>();
+        using IncrementalHash digest = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        List<MapNode> files = [];
+        foreach (string path in paths)
+        {
+            int before = binding.Count;
+            byte[]? bytes = SourceText.Bytes(path, path, binding.Report);
+            if (bytes is not null) Add(digest, Path.GetFileName(path), bytes);
+            SourceText? source = bytes is null ? null : SourceText.From(bytes, path, binding.Report);
+            Node? root = source is null ? null : YamlReader.Read(source, binding.Report);
+            if (root is MapNode map) files.Add(map);
+            else if (root is not null) binding.Report(ValueProblems.Shape(root, "a file of a scenario", "sections, such as 'grips:'", "begin with the name of a section and a colon."));
+            if (root is not MapNode && binding.Count > before) binding.Partial = true;
+        }
+        return Bind(binding, folder, files) is { } scenario
+            ? new(scenario with { Digest = Convert.ToHexStringLower(digest.GetHashAndReset()) }, [], [.. binding.Notes])
+            : binding.Failed<Scenario>();
+    }
+
+    /// <summary>Makes the scenario of the files read, and checks it; null when there are problems.</summary>
+    internal static Scenario? Bind(Binding binding, string folder, IReadOnlyList<MapNode> files)
+    {
+        Scenario scenario = Bind(new Sections(binding, folder, files), binding);
+        binding.LookUpNames();
+        StationChecks.Run(scenario, binding);
+        JobChecks.Run(scenario, binding);
+        CapabilityChecks.Run(scenario, binding);
+        return binding.Any ? null : scenario;
+    }
+
+    private static string[]? Files(string folder, Binding binding)
+    {
+        try
+        {
+            if (!Directory.Exists(folder)) binding.Report(FileProblems.NoFolder(folder));
+            else
+            {
+                string[] all = [.. Directory.GetFiles(folder).Order(StringComparer.Ordinal)];
+                foreach (string other in all.Where(path => path.EndsWith(".yml", StringComparison.Ordinal))) binding.Notes.Add($"{other} was not read: only names that end in .yaml are.");
+                string[] paths = [.. all.Where(path => path.EndsWith(".yaml", StringComparison.Ordinal))];
+                if (paths.Length > 0) return paths;
+                binding.Report(FileProblems.NoFiles(folder));
+            }
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            binding.Report(FileProblems.CannotRead(folder, e.Message));
+        }
+        return null;
+    }
+
+    // Lengths before the parts: no two folders with different files feed the same bytes.
+    private static void Add(IncrementalHash digest, string name, byte[] bytes)
+    {
+        Span<byte> length = stackalloc byte[4];
+        foreach (byte[] part in new[] { Encoding.UTF8.GetBytes(name), bytes })
+        {
+            BinaryPrimitives.WriteInt32LittleEndian(length, part.Length);
+            digest.AppendData(length);
+            digest.AppendData(part);
+        }
+    }
+
+    private static Scenario Bind(Sections sections, Binding binding)
+    {
+        Version(sections, binding);
+        string id = Id(sections, binding);
+        Sortie? sortie = sections.Map("sortie", "who, when and how long", SortieSections.Sortie);
+        Sky? sky = sections.Map("sky", "day, night and link", SortieSections.Sky);
+        TetherRules? tether = sections.Map("tether", "the tether rules", SortieSections.Tether);
+        Handling? handling = sections.Map("handling", "handling times", SortieSections.Handling);
+        ImmutableArray<Limit> limits = sections.List("limits", "a limit", "the limits of the rules", SortieSections.Limit);
+        Station station = Station(sections);
+        ImmutableArray<Person> people = sections.List("people", "a person", "the people of the sortie", PeopleSections.Person);
+        ImmutableArray<SizeClass> sizes = sections.List("sizes", "a size class", null, PeopleSections.Size);
+        ImmutableArray<Gear> gear = sections.List("gear", "a thing", null, PeopleSections.Gear);
+        ImmutableArray<Arm> arms = sections.List("arms", "an arm", null, NetSections.Arm);
+        ImmutableArray<GroundConsole> consoles = sections.List("consoles", "a console", null, NetSections.Console);
+        ImmutableArray<Job> jobs = sections.List("jobs", "a job", "what is asked for", JobSections.Job);
+        // What is missing here was told, so the scenario is never handed out: checks only need something to look at.
+        return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits);
+    }
+
+    private static void Version(Sections sections, Binding binding)
+    {
+        if (sections.Text("sallyport", $"the version of the format, {FormatVersion}") is { } version && version.Text != "1") binding.Report(ValueProblems.Version(version, FormatVersion));
+    }
+
+    private static string Id(Sections sections, Binding binding)
+    {
+        if (sections.Text("scenario", "the scenario's name, such as skerry/short") is not { } node) return "";
+        if (!node.Text.Split('/').All(part => MapReader.WellFormed(part, blanks: false))) binding.Report(NameProblems.Form(node.Place, "scenario", node.Text, blanks: false));
+        return node.Text;
+    }
+
+    private static Station Station(Sections sections)
+    {
+        string name = sections.Text("station", "the station's name")?.Text ?? "";
+        ImmutableArray<Module> modules = sections.List("modules", "a module", null, StationSections.Module);
+        ImmutableArray<Grip> grips = sections.List("grips", "a grip", "the points where a person can be", StationSections.Grip);
+        ImmutableArray<Span> spans = sections.List("spans", "a span", null, StationSections.Span);
+        ImmutableArray<Site> sites = sections.List("sites", "a site", "the worksites", StationSections.Site);
+        ImmutableArray<Socket> sockets = sections.List("sockets", "a socket", null, StationSections.Socket);
+        ImmutableArray<Zone> zones = sections.List("zones", "a zone", null, StationSections.Zone);
+        ImmutableArray<Feature> features = sections.List("features", "a feature", null, Features.Feature);
+        NetSections.PowerNet? power = sections.Map("power", null, NetSections.Power);
+        NetSections.FluidNet? fluid = sections.Map("fluid", null, NetSections.Fluid);
+        ImmutableArray<Airlock> airlocks = sections.List("airlocks", "an airlock", "where people go out and come in", StationSections.Airlock);
+        return new(name, grips, spans, sites, sockets, zones, features, power?.Lines ?? [], power?.Sources ?? [], fluid?.Lines ?? [], airlocks, modules);
+    }
+}

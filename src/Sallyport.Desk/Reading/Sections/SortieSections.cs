@@ -1,0 +1,69 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Sallyport.Model;
+
+namespace Sallyport.Desk;
+
+/// <summary>Reads the sections about the walk as a whole: sortie, sky, tether, handling, limits.</summary>
+internal static class SortieSections
+{
+    public static Sortie Sortie(MapReader r) => new(
+        r.Text("title"), PetZero(r), r.Text("pet_zero_is"), r.OptionalText("outline"),
+        r.OptionalMap("decision", "a decision", inner => new DecisionWish(inner.Pet("earliest"))));
+
+    public static Sky Sky(MapReader r) => new(Intervals(r, "night"), Intervals(r, "no_link"), r.Text("source"));
+
+    public static TetherRules Tether(MapReader r)
+    {
+        TetherProtocol protocol = r.Choice("protocol", ("reel", TetherProtocol.Reel), ("leapfrog", TetherProtocol.Leapfrog));
+        // Only the figure that the protocol uses must be there.
+        Duration swap = protocol == TetherProtocol.Reel ? r.Time("swap") : r.OptionalTime("swap", 0, default);
+        Duration hook = protocol == TetherProtocol.Leapfrog ? r.Time("hook") : r.OptionalTime("hook", 0, default);
+        return new(protocol, swap, hook, r.Text("source"));
+    }
+
+    public static Handling Handling(MapReader r) => new(
+        HandlingTime(r, "take"), HandlingTime(r, "put"), HandlingTime(r, "give"), HandlingTime(r, "plug"), HandlingTime(r, "unplug"),
+        HandlingTime(r, "enter"), HandlingTime(r, "leave"), r.Text("source"));
+
+    public static HandlingTime HandlingTime(MapReader r, string key) =>
+        r.Map(key, $"the time to {key}", inner => new HandlingTime(inner.Time("time"), inner.Time("break_off")), "{time: 2 min, break_off: 1 min}")
+        ?? new(Duration.FromSeconds(1), Duration.FromSeconds(1));
+
+    public static Limit Limit(MapReader r)
+    {
+        string rule = r.Text("rule");
+        if (r.Find("rule") is TextNode node && rule.Length > 0)
+        {
+            string[] words = rule.Split('.');
+            if (words.Length == 2 && words.All(word => word.Length > 0 && word.All(char.IsAsciiLetterLower))) r.Give(node, Kinds.Limit);
+            else r.Binding.Report(ValueProblems.Form(node, "rule", "a rule, two words joined by a dot", "return.one"));
+        }
+        Quantity limit = r.Quantity("limit") ?? default;
+        return new(new(rule), limit, r.OptionalQuantity("near", limit.Text is null ? null : limit.Dimension), r.Text("source"), r.Flag("verified"));
+    }
+
+    /// <summary>Stretches of PET in order, not overlapping.</summary>
+    public static ImmutableArray<PetInterval> Intervals(MapReader r, string key)
+    {
+        List<PetInterval> intervals = [];
+        r.List(key, "a stretch of time", inner =>
+        {
+            PetInterval interval = new(inner.Pet("from"), inner.Pet("to"));
+            if (interval.From >= interval.To) inner.Binding.Report(ScenarioProblems.BackwardInterval(inner.Place, interval));
+            else if (intervals.Count > 0 && interval.From < intervals[^1].To) inner.Binding.Report(ScenarioProblems.OverlappingInterval(inner.Place, intervals[^1], interval));
+            else intervals.Add(interval);
+            return inner;
+        });
+        return [.. intervals];
+    }
+
+    private static DateTime PetZero(MapReader r)
+    {
+        const string example = "2031-05-14T13:40:00Z";
+        if (r.RequiredText("pet_zero", example) is not { } node) return default;
+        if (!DateTime.TryParseExact(node.Text, "yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out DateTime zero))
+            r.Binding.Report(ValueProblems.Form(node, "pet_zero", "an instant in UTC, ending in Z", example));
+        return zero;
+    }
+}

@@ -1,0 +1,177 @@
+using System.Collections.Immutable;
+using System.Security.Cryptography;
+using System.Text;
+using Sallyport.Model;
+using Sallyport.Planning;
+using Sallyport.Proof;
+
+namespace Sallyport.Desk;
+
+/// <summary>A plan expanded, played and judged: everything that is shown comes from here.</summary>
+/// <param name="Name">The outline's name.</param>
+/// <param name="Outline">The outline; null when a timeline was judged as told.</param>
+/// <param name="Played">Each branch with its trace, the likely one first.</param>
+/// <param name="Verdict">What judging gave.</param>
+/// <param name="Tight">Where the likely branch comes nearest to its return limits.</param>
+public sealed record ProvenPlan(
+    string Name, Outline? Outline, ImmutableArray<(Timeline Timeline, Trace Trace)> Played, Verdict Verdict, ImmutableArray<TightMoment> Tight)
+{
+    /// <summary>The likely branch.</summary>
+    public Timeline Likely => Played[0].Timeline;
+
+    /// <summary>When the last activity ends, over all branches.</summary>
+    public Pet End => Played.Max(one => one.Trace.To);
+}
+
+/// <summary>What a check came to.</summary>
+/// <param name="Plan">The plan judged; null with problems.</param>
+/// <param name="Changes">What completion changed, a line each.</param>
+/// <param name="Notes">Worth knowing: which outline was taken, and why.</param>
+/// <param name="Problems">What kept it from being judged.</param>
+public sealed record CheckOutcome(ProvenPlan? Plan, ImmutableArray<string> Changes, ImmutableArray<string> Notes, ImmutableArray<Problem> Problems);
+
+/// <summary>What a search came to.</summary>
+/// <param name="Plan">The best plan that played clean; null when none was found.</param>
+/// <param name="Search">How the search went.</param>
+/// <param name="Problems">What kept it from starting.</param>
+public sealed record PlanOutcome(ProvenPlan? Plan, SearchResult? Search, ImmutableArray<Problem> Problems);
+
+/// <summary>The user's desk over one scenario: one method for each thing a user does.</summary>
+public sealed class SortieDesk
+{
+    private readonly Expander expander;
+
+    private SortieDesk(string folder, Scenario scenario, ImmutableArray<string> notes)
+    {
+        Folder = folder;
+        Scenario = scenario;
+        Notes = notes;
+        expander = new(scenario);
+    }
+
+    /// <summary>The scenario's folder.</summary>
+    public string Folder { get; }
+
+    /// <summary>The scenario.</summary>
+    public Scenario Scenario { get; }
+
+    /// <summary>What reading it had to say.</summary>
+    public ImmutableArray<string> Notes { get; }
+
+    private string OutlinesFolder => Path.Combine(Folder, "outlines");
+
+    /// <summary>Reads a scenario folder.</summary>
+    public static ReadResult<SortieDesk> Open(string folder)
+    {
+        ReadResult<Scenario> read = ScenarioReader.Read(folder);
+        return new(read.Value is { } scenario ? new(folder, scenario, read.Notes) : null, read.Problems, read.Notes);
+    }
+
+    /// <summary>Searches a plan that plays clean.</summary>
+    /// <param name="name">The name it will have.</param>
+    /// <param name="effort">Epochs of search.</param>
+    /// <param name="seed">The seed.</param>
+    /// <param name="from">An outline to go on from, its pins kept; null to begin afresh.</param>
+    /// <param name="progress">Told how far it has got.</param>
+    /// <param name="cancel">Ends the search after the epoch under way and keeps the best.</param>
+    public PlanOutcome Plan(string name, int effort, int seed, string? from, Action<SearchProgress> progress, CancellationToken cancel)
+    {
+        Outline? start = null;
+        if (from is not null)
+        {
+            ReadResult<Outline> read = OutlineFile.Read(from, Scenario);
+            if (read.Value is null) return new(null, null, read.Problems);
+            start = read.Value;
+        }
+        SearchResult found = new Searcher(Scenario, expander).Run(new(effort, seed, start), outline => Prove(name, outline).Plan is { Verdict.Clean: true }, progress, cancel);
+        return new(found.Outline is { } best ? Prove(name, best).Plan : null, found, []);
+    }
+
+    /// <summary>Judges an outline as a person left it.</summary>
+    /// <param name="outline">Its file; null for the one marked current, else the newest.</param>
+    /// <param name="asIs">Whether nothing is re-derived first.</param>
+    public CheckOutcome Check(string? outline, bool asIs)
+    {
+        (string? path, string note) = outline is null ? Choose() : (outline, $"outline {outline}");
+        if (path is null) return new(null, [], [], [FileProblems.Whole(OutlinesFolder, "outline.none", "no outline", "an outline to check", "make one with plan, or name one with --outline.")]);
+        ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
+        if (read.Value is not { } told) return new(null, [], [note], read.Problems);
+        Completed complete = asIs ? new(told, []) : new Completion(Scenario, expander).Complete(told);
+        (ProvenPlan? plan, OutlineProblem? problem) = Prove(Path.GetFileNameWithoutExtension(path), complete.Outline);
+        return new(plan, complete.Changes, [note, .. read.Notes],
+            problem is null ? [] : [FileProblems.Whole(path, problem.Code, problem.Found, "an outline in which everything can be done", problem.Fix + ".")]);
+    }
+
+    /// <summary>Judges a timeline as told, so that what honest expansion cannot break can still be seen.</summary>
+    public CheckOutcome CheckTimeline(string path)
+    {
+        ReadResult<Timeline> read = PlanFiles.ReadTimeline(path, Scenario);
+        return read.Value is { } timeline
+            ? new(Prove(Path.GetFileNameWithoutExtension(path), null, [timeline]), [], [$"timeline {path}, as told", .. read.Notes], [])
+            : new(null, [], [], read.Problems);
+    }
+
+    /// <summary>Writes a plan: its outline first, then what is derived from it, all under the name the outline got.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <param name="outFolder">Where derived files go, a folder a scenario and name.</param>
+    /// <param name="printed">A date printed on documents; null for none.</param>
+    /// <param name="keepsOutline">Whether the outline's file is left as it is, and only what is derived is written.</param>
+    public (ImmutableArray<string> Written, ImmutableArray<string> Notes, Problem? Problem) Write(ProvenPlan plan, string outFolder, DateOnly? printed, bool keepsOutline)
+    {
+        List<string> written = [], notes = [];
+        if (!keepsOutline && plan.Outline is { } outline)
+        {
+            // A folder for derived files that cannot be written must not leave an outline without them.
+            if (PlanFiles.WriteAll(OutputOf(plan.Name, outFolder), []) is { } blocked) return ([], [], blocked);
+            ReadResult<SavedOutline> saved = OutlineFile.Save(OutlinesFolder, plan.Name, OutlineFile.Write(outline));
+            if (saved.Value is not { } file) return ([], [], saved.Problems[0]);
+            written.Add(file.Path);
+            if (file.Note is { } note) notes.Add(note);
+            plan = plan with { Name = file.Name };
+        }
+        string folder = OutputOf(plan.Name, outFolder);
+        List<(string Name, byte[] Content)> files = [.. Documents.Of(Scenario, plan, printed)];
+        if (PlanFiles.WriteAll(folder, files) is { } problem) return ([.. written], [.. notes], problem);
+        written.AddRange(files.Select(file => Path.Combine(folder, file.Name)));
+        return ([.. written], [.. notes], null);
+    }
+
+    private string OutputOf(string name, string outFolder) =>
+        Path.Combine(outFolder, Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(Folder))), name);
+
+    private (string? Path, string Note) Choose()
+    {
+        if (Scenario.Sortie.Outline is { } current)
+        {
+            string marked = Path.Combine(OutlinesFolder, current + ".yaml");
+            return (marked, $"outline {marked}, marked current in the scenario");
+        }
+        string? newest = Directory.Exists(OutlinesFolder)
+            ? Directory.EnumerateFiles(OutlinesFolder, "*.yaml").OrderByDescending(File.GetLastWriteTimeUtc).ThenBy(path => path, StringComparer.Ordinal).FirstOrDefault()
+            : null;
+        return (newest, $"outline {newest}, the newest");
+    }
+
+    private (ProvenPlan? Plan, OutlineProblem? Problem) Prove(string name, Outline outline)
+    {
+        string planId = PlanIdOf(outline);
+        List<Timeline> branches = [];
+        foreach (Branch branch in outline.Decision is null ? [Branch.Likely] : Enum.GetValues<Branch>())
+        {
+            Expansion expansion = expander.Expand(outline, branch, planId);
+            if (expansion.Timeline is not { } timeline) return (null, expansion.Problem);
+            branches.Add(timeline);
+        }
+        return (Prove(name, outline, branches), null);
+    }
+
+    private ProvenPlan Prove(string name, Outline? outline, IReadOnlyList<Timeline> branches)
+    {
+        ImmutableArray<(Timeline Timeline, Trace Trace)> played = [.. branches.Select(timeline => (timeline, Player.Play(Scenario, timeline)))];
+        return new(name, outline, played, Judge.Of(Scenario, played), Tightest.Of(Scenario, played[0].Trace));
+    }
+
+    /// <summary>The same for the same inputs and outline; every derived file carries it.</summary>
+    private string PlanIdOf(Outline outline) =>
+        Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(Scenario.Digest + "\n" + OutlineFile.Write(outline with { Digest = null }))))[..12];
+}

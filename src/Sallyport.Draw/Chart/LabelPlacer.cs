@@ -1,0 +1,274 @@
+using System.Collections.Immutable;
+
+namespace Sallyport.Draw;
+
+/// <summary>One line of a label.</summary>
+internal sealed record LabelLine(string Words, Face Face, double Size, Ink Ink);
+
+/// <summary>One way to set a label; what it costs is what it says less well than another way, in pixels of distance.</summary>
+internal sealed record LabelShape(ImmutableArray<LabelLine> Lines, double Cost)
+{
+    public double Width { get; } = Lines.Max(line => Lettering.Measure(line.Words, line.Face, line.Size));
+
+    public double Height { get; } = Lines.Sum(line => LineHeight(line));
+
+    public static double LineHeight(LabelLine line) => line.Size * 1.12;
+}
+
+/// <summary>A label wanted near a stretch of a line.</summary>
+/// <param name="Shapes">The ways to set it.</param>
+/// <param name="Anchor">The stretch that it names.</param>
+/// <param name="Priority">The higher goes first.</param>
+/// <param name="Farthest">How far from the stretch it may stand, with a leader.</param>
+internal sealed record LabelRequest(ImmutableArray<LabelShape> Shapes, ImmutableArray<Spot> Anchor, double Priority, double Farthest);
+
+/// <summary>Where a label stands, and the leader from it to what it names.</summary>
+internal sealed record PlacedLabel(LabelShape Shape, Area Area, (Spot From, Spot To)? Leader)
+{
+    public IEnumerable<Element> Draw(Ink leader)
+    {
+        if (Leader is { } line)
+        {
+            yield return new Line(line.From, line.To, new(leader, 0.8));
+            yield return new Disc(line.To, 1.8, new SolidFill(leader), null);
+        }
+        double top = Area.Top;
+        foreach (LabelLine words in Shape.Lines)
+        {
+            double height = LabelShape.LineHeight(words);
+            yield return new Text(new(Area.Centre.X, top + height - words.Size * (Lettering.Descent + 0.05)), words.Words, words.Face, words.Size, words.Ink, Anchor.Middle);
+            top += height;
+        }
+    }
+}
+
+/// <summary>
+/// Places labels inside a region so that none overlaps another and none lies on a line: all places on a fine grid are tried,
+/// the cheapest first; labels that found none go first in the next round. What finds none at last is given back unplaced.
+/// </summary>
+internal sealed class LabelPlacer(Area region)
+{
+    private const double Clearance = 2.5;
+    private const double TouchingDistance = 10;
+    private const int Rounds = 12;
+    private const int CandidatesKept = 200;
+    private const double StepDown = 4;
+    private const double StepAside = 8;
+    private const double SideGap = 4;
+    private const double NearBy = 48;
+
+    /// <summary>Half of the widest stroke that is kept off.</summary>
+    private const double WidestHalf = 4;
+
+    private readonly List<Area> boxes = [];
+    private readonly List<Obstacle> lines = [];
+    private readonly Dictionary<int, List<Obstacle>> columns = [];
+
+    private sealed record Obstacle(Spot From, Spot To, double HalfWidth, bool LeaderMayCross);
+
+    private sealed record Candidate(LabelShape Shape, Area Area, (Spot From, Spot To)? Leader, double Cost);
+
+    /// <summary>Keeps labels off a rectangle.</summary>
+    public void Avoid(Area area) => boxes.Add(area);
+
+    /// <summary>Keeps labels off a line. Leaders keep off it too, unless they may cross it at a price.</summary>
+    public void Avoid(ImmutableArray<Spot> trail, double width, bool leaderMayCross)
+    {
+        for (int i = 1; i < trail.Length; i++) Add(new(trail[i - 1], trail[i], width / 2, leaderMayCross));
+    }
+
+    /// <summary>Places what can be placed; null where nothing is free. What is placed is avoided from then on.</summary>
+    public ImmutableArray<PlacedLabel?> Place(IReadOnlyList<LabelRequest> requests)
+    {
+        // Most find room near by; only those that do not are looked for farther out.
+        List<Candidate>[] candidates = [.. requests.Select(request => CandidatesFor(request, Math.Min(request.Farthest, NearBy)))];
+        Candidate?[] best = Choose(requests, candidates);
+        if (best.Contains(null))
+        {
+            for (int i = 0; i < best.Length; i++)
+                if (best[i] is null && requests[i].Farthest > NearBy) candidates[i] = CandidatesFor(requests[i], requests[i].Farthest);
+            best = Choose(requests, candidates);
+        }
+        foreach (Candidate? candidate in best)
+        {
+            if (candidate is null) continue;
+            boxes.Add(candidate.Area);
+            if (candidate.Leader is { } leader) Add(new(leader.From, leader.To, 0.5, false));
+        }
+        return [.. best.Select(candidate => candidate is null ? null : new PlacedLabel(candidate.Shape, candidate.Area, candidate.Leader))];
+    }
+
+    private static Candidate?[] Choose(IReadOnlyList<LabelRequest> requests, List<Candidate>[] candidates)
+    {
+        List<int> order = [.. Enumerable.Range(0, requests.Count).OrderByDescending(i => requests[i].Priority).ThenBy(i => i)];
+        Candidate?[] best = new Candidate?[requests.Count];
+        (int Missing, double Cost) bestScore = (int.MaxValue, 0);
+        for (int round = 0; round < Rounds; round++)
+        {
+            Candidate?[] chosen = new Candidate?[requests.Count];
+            List<Candidate> placed = [];
+            foreach (int i in order)
+            {
+                chosen[i] = candidates[i].Find(candidate => !placed.Exists(other => Collide(candidate, other)));
+                if (chosen[i] is { } found) placed.Add(found);
+            }
+            (int Missing, double Cost) score = (chosen.Count(candidate => candidate is null), chosen.Sum(candidate => candidate?.Cost ?? 0));
+            if (score.CompareTo(bestScore) < 0) (best, bestScore) = (chosen, score);
+            // Nothing more to gain when all are placed, or when those without a place were the first to choose.
+            if (score.Missing == 0 || order.TakeWhile(i => chosen[i] is null).Count() == score.Missing) break;
+            order = [.. order.OrderBy(i => chosen[i] is null ? 0 : 1)];
+        }
+        return best;
+    }
+
+    private static bool Collide(Candidate a, Candidate b) =>
+        a.Area.Grown(Clearance).Overlaps(b.Area.Grown(Clearance))
+        || (a.Leader is { } first && b.Area.Grown(Clearance).Meets(first.From, first.To))
+        || (b.Leader is { } second && a.Area.Grown(Clearance).Meets(second.From, second.To))
+        || (a.Leader is { } one && b.Leader is { } two && Cross(one.From, one.To, two.From, two.To));
+
+    private List<Candidate> CandidatesFor(LabelRequest request, double farthest)
+    {
+        ImmutableArray<Spot> samples = Sample(request.Anchor);
+        double left = request.Anchor.Min(spot => spot.X), right = request.Anchor.Max(spot => spot.X), middle = (left + right) / 2;
+        double low = request.Anchor.Min(spot => spot.Y) - farthest, high = request.Anchor.Max(spot => spot.Y) + farthest;
+        List<Candidate> found = [];
+        foreach (LabelShape shape in request.Shapes)
+        {
+            double first = Math.Max(region.Top, low - shape.Height), last = Math.Min(region.Bottom - shape.Height, high);
+            double reach = farthest + (right - left + shape.Width) / 2;
+            // Right beside the stretch, level with it: where the steps of the grid might jump over.
+            double level = (request.Anchor.Min(spot => spot.Y) + request.Anchor.Max(spot => spot.Y) - shape.Height) / 2;
+            Try(shape, right + SideGap + shape.Width / 2, level);
+            Try(shape, left - SideGap - shape.Width / 2, level);
+            for (double top = first; top <= last; top += StepDown)
+            {
+                Try(shape, middle, top);
+                for (double aside = StepAside; aside <= reach; aside += StepAside)
+                {
+                    Try(shape, middle + aside, top);
+                    Try(shape, middle - aside, top);
+                }
+            }
+        }
+        List<Candidate> free = [];
+        foreach (Candidate candidate in found.OrderBy(candidate => candidate.Cost))
+        {
+            if (IsBlocked(candidate)) continue;
+            free.Add(candidate with { Cost = candidate.Cost + CrossingCost(candidate) });
+            if (free.Count == CandidatesKept) break;
+        }
+        return [.. free.OrderBy(candidate => candidate.Cost)];
+
+        void Try(LabelShape shape, double centre, double top)
+        {
+            if (CandidateAt(shape, centre, top, left, right, samples, farthest) is { } candidate) found.Add(candidate);
+        }
+    }
+
+    private Candidate? CandidateAt(LabelShape shape, double centre, double top, double left, double right, ImmutableArray<Spot> samples, double farthest)
+    {
+        Area area = new(centre - shape.Width / 2, top, shape.Width, shape.Height);
+        if (!region.Contains(area)) return null;
+        (double best, double distance, Spot at) = (double.PositiveInfinity, 0, default);
+        foreach (Spot sample in samples)
+        {
+            Spot corner = area.Nearest(sample);
+            double length = Math.Sqrt((corner.X - sample.X) * (corner.X - sample.X) + (corner.Y - sample.Y) * (corner.Y - sample.Y));
+            // Of points as near, the one by the middle of the label makes the calmest leader.
+            double pull = length + 0.05 * Math.Abs(sample.X - centre);
+            if (pull < best) (best, distance, at) = (pull, length, sample);
+        }
+        if (distance > farthest) return null;
+        double beside = Math.Max(area.Left - right, left - area.Right);
+        double aside = beside > 0 ? 6 + 0.25 * beside : 0.25 * Math.Abs(centre - (left + right) / 2);
+        double cost = shape.Cost + distance + aside + (area.Centre.Y > at.Y ? 3 : 0);
+        if (distance <= TouchingDistance) return new(shape, area, null, cost);
+        // From above or below the words, not from their corner; level with them, from their side.
+        bool level = at.Y > area.Top && at.Y < area.Bottom;
+        Spot from = level
+            ? new(at.X < area.Left ? area.Left - 2 : area.Right + 2, at.Y)
+            : area.Nearest(new(Math.Clamp(at.X, Math.Min(area.Left + 6, area.Centre.X), Math.Max(area.Right - 6, area.Centre.X)), at.Y));
+        return new(shape, area, (from, at), cost + 10 + 0.4 * Math.Abs(from.X - at.X));
+    }
+
+    private bool IsBlocked(Candidate candidate)
+    {
+        Area near = candidate.Area.Grown(Clearance);
+        foreach (Area box in boxes)
+            if (box.Overlaps(near)) return true;
+        foreach (Obstacle line in LinesBetween(near.Left - WidestHalf, near.Right + WidestHalf))
+            if (candidate.Area.Grown(Clearance + line.HalfWidth).Meets(line.From, line.To)) return true;
+        if (candidate.Leader is not { } leader) return false;
+        // The leader's own end lies on a line or bar: what counts is whether it gets there without crossing anything before.
+        Spot nearBox = ShortOf(leader, 9), nearLine = ShortOf(leader, 5);
+        foreach (Area box in boxes)
+            if (box.Grown(1).Meets(leader.From, nearBox)) return true;
+        foreach (Obstacle line in LinesBetween(Math.Min(leader.From.X, leader.To.X), Math.Max(leader.From.X, leader.To.X)))
+            if (!line.LeaderMayCross && Cross(leader.From, nearLine, line.From, line.To)) return true;
+        return false;
+    }
+
+    private double CrossingCost(Candidate candidate)
+    {
+        if (candidate.Leader is not { } leader) return 0;
+        double cost = 0;
+        foreach (Obstacle line in lines)
+            if (line.LeaderMayCross && Cross(leader.From, leader.To, line.From, line.To)) cost += 8;
+        return cost;
+    }
+
+    /// <summary>The lines that may reach into a stretch of the width: by columns, so that few have to be looked at.</summary>
+    private IEnumerable<Obstacle> LinesBetween(double left, double right)
+    {
+        int last = Column(right);
+        for (int column = Column(left); column <= last; column++)
+            if (columns.TryGetValue(column, out List<Obstacle>? here))
+                foreach (Obstacle line in here) yield return line;
+    }
+
+    private void Add(Obstacle line)
+    {
+        lines.Add(line);
+        int last = Column(Math.Max(line.From.X, line.To.X));
+        for (int column = Column(Math.Min(line.From.X, line.To.X)); column <= last; column++)
+        {
+            if (!columns.TryGetValue(column, out List<Obstacle>? here)) columns[column] = here = [];
+            here.Add(line);
+        }
+    }
+
+    private static int Column(double x) => (int)Math.Floor(x / 32);
+
+    private static Spot ShortOf((Spot From, Spot To) leader, double by)
+    {
+        double across = leader.To.X - leader.From.X, down = leader.To.Y - leader.From.Y;
+        double length = Math.Sqrt(across * across + down * down), part = Math.Max(0, (length - by) / length);
+        return new(leader.From.X + across * part, leader.From.Y + down * part);
+    }
+
+    private static ImmutableArray<Spot> Sample(ImmutableArray<Spot> trail)
+    {
+        if (trail.Length == 1) return trail;
+        double length = 0;
+        for (int i = 1; i < trail.Length; i++) length += Math.Abs(trail[i].X - trail[i - 1].X) + Math.Abs(trail[i].Y - trail[i - 1].Y);
+        double step = Math.Max(6, length / 24);
+        ImmutableArray<Spot>.Builder samples = ImmutableArray.CreateBuilder<Spot>();
+        for (int i = 1; i < trail.Length; i++)
+        {
+            Spot from = trail[i - 1], to = trail[i];
+            int parts = Math.Max(1, (int)((Math.Abs(to.X - from.X) + Math.Abs(to.Y - from.Y)) / step));
+            for (int k = 0; k <= parts; k++) samples.Add(new(from.X + (to.X - from.X) * k / parts, from.Y + (to.Y - from.Y) * k / parts));
+        }
+        return samples.ToImmutable();
+    }
+
+    private static bool Cross(Spot a, Spot b, Spot c, Spot d)
+    {
+        return Side(a, b, c) * Side(a, b, d) <= 0 && Side(c, d, a) * Side(c, d, b) <= 0 && new Area(
+            Math.Min(a.X, b.X), Math.Min(a.Y, b.Y), Math.Abs(a.X - b.X), Math.Abs(a.Y - b.Y)).Meets(c, d);
+
+        static int Side(Spot from, Spot to, Spot point) =>
+            Math.Sign((to.X - from.X) * (point.Y - from.Y) - (to.Y - from.Y) * (point.X - from.X));
+    }
+}

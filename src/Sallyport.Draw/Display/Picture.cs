@@ -1,0 +1,88 @@
+using System.Collections.Immutable;
+
+namespace Sallyport.Draw;
+
+/// <summary>A picture as a list of what is drawn, back to front, in pixels from the upper left corner.</summary>
+/// <param name="Width">How wide.</param>
+/// <param name="Height">How high.</param>
+/// <param name="Title">What it is, for who cannot see it.</param>
+/// <param name="Description">What it shows, in a few sentences.</param>
+/// <param name="Elements">What is drawn, in order.</param>
+public sealed record Picture(double Width, double Height, string Title, string Description, ImmutableArray<Element> Elements)
+{
+    /// <summary>Every element, those inside groups too, in the order of drawing.</summary>
+    public IEnumerable<Element> Flat => Flatten(Elements);
+
+    private static IEnumerable<Element> Flatten(ImmutableArray<Element> elements) =>
+        elements.SelectMany(element => element is Group group ? Flatten(group.Children).Prepend(group) : [element]);
+}
+
+/// <summary>A point of a picture.</summary>
+public readonly record struct Spot(double X, double Y);
+
+/// <summary>A colour with its opacity, 0 to 1.</summary>
+public readonly record struct Ink(byte Red, byte Green, byte Blue, double Opacity = 1)
+{
+    /// <summary>A full colour, written as in <c>0x17222E</c>.</summary>
+    public static Ink FromHex(uint hex) => new((byte)(hex >> 16), (byte)(hex >> 8), (byte)hex);
+}
+
+/// <summary>A pen. <paramref name="Dashes"/> alternates drawn and not drawn; empty draws all.</summary>
+public sealed record Stroke(Ink Ink, double Width, ImmutableArray<double> Dashes)
+{
+    /// <summary>A pen that draws without gaps.</summary>
+    public Stroke(Ink ink, double width) : this(ink, width, []) { }
+}
+
+/// <summary>What an area is filled with.</summary>
+public abstract record Fill;
+
+/// <summary>One colour.</summary>
+public sealed record SolidFill(Ink Ink) : Fill;
+
+/// <summary>Slanted lines, <paramref name="Gap"/> apart from line to line, on nothing.</summary>
+public sealed record HatchFill(Ink Ink, double Gap, double Width) : Fill;
+
+/// <summary>Something drawn.</summary>
+public abstract record Element;
+
+/// <summary>Things that belong together, with a name that a pointer or a reader can show.</summary>
+public sealed record Group(string Id, string Title, string Description, ImmutableArray<Element> Children) : Element;
+
+/// <summary>A straight line.</summary>
+public sealed record Line(Spot From, Spot To, Stroke Stroke) : Element;
+
+/// <summary>A line through several points; closed, it can be filled.</summary>
+public sealed record Trail(ImmutableArray<Spot> Spots, Stroke? Stroke, Fill? Fill, bool Closed) : Element;
+
+/// <summary>A rectangle.</summary>
+public sealed record Box(Area Area, Fill? Fill, Stroke? Stroke, double Corner = 0) : Element;
+
+/// <summary>A circle.</summary>
+public sealed record Disc(Spot Centre, double Radius, Fill? Fill, Stroke? Stroke) : Element;
+
+/// <summary>Where a text hangs from its point.</summary>
+public enum Anchor
+{
+    /// <summary>It starts there.</summary>
+    Start,
+    /// <summary>Its middle is there.</summary>
+    Middle,
+    /// <summary>It ends there.</summary>
+    End,
+}
+
+/// <summary>One line of text on its base line.</summary>
+public sealed record Text(Spot At, string Words, Face Face, double Size, Ink Ink, Anchor Anchor = Anchor.Start) : Element
+{
+    /// <summary>The rectangle that it takes, from the top of its capitals' accents to the foot of its descenders.</summary>
+    public Area Area
+    {
+        get
+        {
+            double width = Lettering.Measure(Words, Face, Size);
+            double left = Anchor switch { Anchor.Start => At.X, Anchor.Middle => At.X - width / 2, _ => At.X - width };
+            return new(left, At.Y - Lettering.Ascent * Size, width, (Lettering.Ascent + Lettering.Descent) * Size);
+        }
+    }
+}

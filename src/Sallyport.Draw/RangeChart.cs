@@ -1,0 +1,75 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Draw;
+
+/// <summary>What the chart prints that the plan itself does not know.</summary>
+/// <param name="OutlineName">The outline the plan was made from.</param>
+/// <param name="PrintedOn">The date to print; null for none, so that the same plan gives the same picture on any day.</param>
+/// <param name="Width">How wide the picture is, in pixels; at least 900.</param>
+/// <param name="Decision">The choice near the end, or null; it is flagged.</param>
+public sealed record RangeChartOptions(string OutlineName, DateOnly? PrintedOn, double Width = 1600, Decision? Decision = null);
+
+/// <summary>The picture of a plan not yet flown: a strip a person, time across, return time up.</summary>
+public static class RangeChart
+{
+    private const double Margin = 24;
+    private const double AxisLeft = 178;
+    private const double StripHeight = 232;
+    private const double GutterHeight = 48;
+
+    /// <summary>Draws a plan.</summary>
+    /// <param name="scenario">What it was planned for.</param>
+    /// <param name="played">Its branches, played. The likely one is drawn in full, the other one as it leaves that.</param>
+    /// <param name="verdict">What judging them gave.</param>
+    /// <param name="options">What is printed beside.</param>
+    /// <exception cref="ArgumentException">No likely branch among those played, or no room.</exception>
+    public static Picture Draw(
+        Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played, Verdict verdict, RangeChartOptions options)
+    {
+        if (!played.Any(branch => branch.Timeline.Branch == Branch.Likely)) throw new ArgumentException("expected the likely branch among those played", nameof(played));
+        if (!(options.Width >= 900)) throw new ArgumentException($"expected a width of at least 900, found {options.Width}", nameof(options));
+
+        Sheet sheet = new(scenario, played, verdict, options, Margin, AxisLeft);
+        Head head = new(sheet);
+        ImmutableArray<Person> people = [.. scenario.Outside];
+        double top = head.Bottom;
+        ImmutableArray<Strip>.Builder strips = ImmutableArray.CreateBuilder<Strip>();
+        foreach (Person person in people)
+        {
+            strips.Add(new(sheet, person, strips.Count, top, StripHeight));
+            top += StripHeight + GutterHeight;
+        }
+        double stripsBottom = people.IsEmpty ? top : top - GutterHeight;
+        Ties ties = new(sheet, strips.ToImmutable());
+        Findings findings = new(sheet, strips.ToImmutable());
+        Lanes lanes = new(sheet, stripsBottom + 22);
+
+        ImmutableArray<Element> back = [.. strips.SelectMany(strip => strip.DrawBack())];
+        // What is written into the strips comes last: it must know of everything that is drawn there.
+        List<Element> front = [.. head.Marks(stripsBottom), .. ties.Draw(), .. strips.SelectMany(strip => strip.DrawLine()), .. findings.Markers()];
+        foreach (Strip strip in strips)
+        {
+            foreach ((Spot from, Spot to) in head.Poles(stripsBottom)) strip.Avoid(from, to);
+            foreach ((Spot from, Spot to) in ties.Lines) strip.Avoid(from, to);
+            foreach (Area marker in findings.MarkerAreas) strip.Avoid(marker);
+            front.AddRange(strip.DrawLabels());
+        }
+        front.AddRange(lanes.Draw());
+        Foot foot = new(sheet, lanes.Bottom + 24);
+        ImmutableArray<Element> footElements = foot.Draw(findings);
+
+        List<Element> all =
+        [
+            new Box(new(0, 0, options.Width, foot.Bottom), new SolidFill(Palette.Paper), null),
+            .. head.Sky(lanes.Bottom),
+            new Group(sheet.Ids.Take("grid"), $"Every {sheet.Axis.Step / 60} minutes", "", sheet.Axis.Grid(head.AxisBottom, lanes.Bottom)),
+            .. head.Draw(),
+            .. back,
+            .. front,
+            new Group(sheet.Ids.Take("pet-below"), "PET again", "", [.. sheet.Axis.PetRow(lanes.Bottom + 14)]),
+            .. footElements,
+        ];
+        return new(options.Width, foot.Bottom, $"Range chart: {scenario.Sortie.Title}", head.Summary, [.. all]);
+    }
+}

@@ -1,0 +1,146 @@
+using System.Globalization;
+using System.Text;
+
+namespace Sallyport.Draw;
+
+/// <summary>Writes a picture as SVG that needs nothing beside it: the typeface is inside, every group has an id and a title.</summary>
+/// <remarks>The same picture gives the same bytes, wherever and whenever it is written.</remarks>
+public static class SvgWriter
+{
+    /// <summary>The picture as an SVG document.</summary>
+    public static string Write(Picture picture)
+    {
+        Page page = new();
+        foreach (Element element in picture.Elements) page.Add(element, 1);
+        StringBuilder svg = new();
+        svg.Append("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
+        svg.Append(CultureInfo.InvariantCulture, $"<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{Number(picture.Width)}\" height=\"{Number(picture.Height)}\" ");
+        svg.Append(CultureInfo.InvariantCulture, $"viewBox=\"0 0 {Number(picture.Width)} {Number(picture.Height)}\" role=\"img\" aria-labelledby=\"picture-title picture-description\">\n");
+        svg.Append(CultureInfo.InvariantCulture, $" <title id=\"picture-title\">{Escape(picture.Title)}</title>\n");
+        svg.Append(CultureInfo.InvariantCulture, $" <desc id=\"picture-description\">{Escape(picture.Description)}</desc>\n <style>\n");
+        foreach ((Face face, string weight) in new[] { (Face.Regular, "400"), (Face.Bold, "700") })
+            svg.Append(CultureInfo.InvariantCulture,
+                $"@font-face{{font-family:\"{Lettering.Family}\";font-weight:{weight};src:url(data:font/ttf;base64,{Convert.ToBase64String(Lettering.File(face))}) format(\"truetype\")}}\n");
+        svg.Append(CultureInfo.InvariantCulture, $"text{{font-family:\"{Lettering.Family}\",sans-serif;font-kerning:none;text-rendering:geometricPrecision;white-space:pre}}\n </style>\n");
+        svg.Append(page.Definitions).Append(page.Body).Append("</svg>\n");
+        return svg.ToString();
+    }
+
+    private static string Number(double value)
+    {
+        string text = Math.Round(value, 2, MidpointRounding.AwayFromZero).ToString("0.##", CultureInfo.InvariantCulture);
+        return text == "-0" ? "0" : text;
+    }
+
+    private static string Colour(Ink ink) => string.Create(CultureInfo.InvariantCulture, $"#{ink.Red:x2}{ink.Green:x2}{ink.Blue:x2}");
+
+    private static string Escape(string text)
+    {
+        StringBuilder escaped = new(text.Length);
+        foreach (Rune rune in text.EnumerateRunes())
+        {
+            _ = rune.Value switch
+            {
+                '&' => escaped.Append("&amp;"),
+                '<' => escaped.Append("&lt;"),
+                '>' => escaped.Append("&gt;"),
+                '"' => escaped.Append("&quot;"),
+                '\t' or '\n' or '\r' => escaped.Append(' '),
+                < ' ' or 0xFFFE or 0xFFFF => escaped.Append('\uFFFD'), // XML 1.0 has no way to write these
+                _ => escaped.Append(rune.ToString()),
+            };
+        }
+        return escaped.ToString();
+    }
+
+    private sealed class Page
+    {
+        private readonly Dictionary<HatchFill, string> hatches = [];
+
+        public StringBuilder Body { get; } = new();
+
+        public string Definitions
+        {
+            get
+            {
+                if (hatches.Count == 0) return "";
+                StringBuilder definitions = new(" <defs>\n");
+                foreach ((HatchFill hatch, string id) in hatches.OrderBy(entry => entry.Value, StringComparer.Ordinal))
+                    definitions.Append(CultureInfo.InvariantCulture,
+                        $"  <pattern id=\"{id}\" patternUnits=\"userSpaceOnUse\" width=\"{Number(hatch.Gap)}\" height=\"{Number(hatch.Gap)}\" patternTransform=\"rotate(45)\"><line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"{Number(hatch.Gap)}\"{Pen(new(hatch.Ink, hatch.Width * 2))}/></pattern>\n");
+                return definitions.Append(" </defs>\n").ToString();
+            }
+        }
+
+        public void Add(Element element, int depth)
+        {
+            Body.Append(' ', depth);
+            switch (element)
+            {
+                case Group group:
+                    Body.Append(CultureInfo.InvariantCulture, $"<g id=\"{Escape(group.Id)}\"><title>{Escape(group.Title)}</title>");
+                    if (group.Description.Length > 0) Body.Append(CultureInfo.InvariantCulture, $"<desc>{Escape(group.Description)}</desc>");
+                    Body.Append('\n');
+                    foreach (Element child in group.Children) Add(child, depth + 1);
+                    Body.Append(' ', depth).Append("</g>\n");
+                    break;
+                case Line line:
+                    Body.Append(CultureInfo.InvariantCulture, $"<line x1=\"{Number(line.From.X)}\" y1=\"{Number(line.From.Y)}\" x2=\"{Number(line.To.X)}\" y2=\"{Number(line.To.Y)}\"{Pen(line.Stroke)}/>\n");
+                    break;
+                case Trail trail:
+                    Body.Append(CultureInfo.InvariantCulture, $"<path d=\"{Path(trail)}\"{Paint(trail.Fill)}{Pen(trail.Stroke)}/>\n");
+                    break;
+                case Box box:
+                    Body.Append(CultureInfo.InvariantCulture, $"<rect x=\"{Number(box.Area.Left)}\" y=\"{Number(box.Area.Top)}\" width=\"{Number(box.Area.Width)}\" height=\"{Number(box.Area.Height)}\"");
+                    if (box.Corner > 0) Body.Append(CultureInfo.InvariantCulture, $" rx=\"{Number(box.Corner)}\"");
+                    Body.Append(CultureInfo.InvariantCulture, $"{Paint(box.Fill)}{Pen(box.Stroke)}/>\n");
+                    break;
+                case Disc disc:
+                    Body.Append(CultureInfo.InvariantCulture, $"<circle cx=\"{Number(disc.Centre.X)}\" cy=\"{Number(disc.Centre.Y)}\" r=\"{Number(disc.Radius)}\"{Paint(disc.Fill)}{Pen(disc.Stroke)}/>\n");
+                    break;
+                case Text text:
+                    Body.Append(CultureInfo.InvariantCulture, $"<text x=\"{Number(text.At.X)}\" y=\"{Number(text.At.Y)}\" font-size=\"{Number(text.Size)}\"");
+                    if (text.Face == Face.Bold) Body.Append(" font-weight=\"700\"");
+                    if (text.Anchor != Anchor.Start) Body.Append(text.Anchor == Anchor.Middle ? " text-anchor=\"middle\"" : " text-anchor=\"end\"");
+                    Body.Append(CultureInfo.InvariantCulture, $"{Paint(new SolidFill(text.Ink))}>{Escape(text.Words)}</text>\n");
+                    break;
+                default:
+                    throw new ArgumentOutOfRangeException(nameof(element), element, "expected a kind of element that this writer knows");
+            }
+        }
+
+        private static string Path(Trail trail)
+        {
+            StringBuilder path = new();
+            foreach (Spot spot in trail.Spots)
+                path.Append(path.Length == 0 ? 'M' : 'L').Append(Number(spot.X)).Append(' ').Append(Number(spot.Y));
+            if (trail.Closed) path.Append('Z');
+            return path.ToString();
+        }
+
+        private static string Pen(Stroke? stroke)
+        {
+            if (stroke is null) return "";
+            string pen = $" stroke=\"{Colour(stroke.Ink)}\" stroke-width=\"{Number(stroke.Width)}\"";
+            if (stroke.Ink.Opacity < 1) pen += $" stroke-opacity=\"{Number(stroke.Ink.Opacity)}\"";
+            if (!stroke.Dashes.IsEmpty) pen += $" stroke-dasharray=\"{string.Join(' ', stroke.Dashes.Select(Number))}\"";
+            return pen;
+        }
+
+        private string Paint(Fill? fill)
+        {
+            switch (fill)
+            {
+                case null:
+                    return " fill=\"none\"";
+                case SolidFill solid:
+                    return $" fill=\"{Colour(solid.Ink)}\"" + (solid.Ink.Opacity < 1 ? $" fill-opacity=\"{Number(solid.Ink.Opacity)}\"" : "");
+                case HatchFill hatch:
+                    if (!hatches.TryGetValue(hatch, out string? id)) hatches[hatch] = id = $"hatch-{hatches.Count + 1:00}";
+                    return $" fill=\"url(#{id})\"";
+                default:
+                    throw new ArgumentOutOfRangeException(nameof(fill), fill, "expected a kind of fill that this writer knows");
+            }
+        }
+    }
+}

@@ -1,0 +1,127 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Planning;
+
+/// <summary>
+/// Makes the get-aheads at the end of one person's list into a decision: done if the clock allows when the leg before them ends, and left
+/// otherwise. The threshold is the latest at which doing them still plays clean.
+/// </summary>
+internal sealed class Decisions(SearchCase all, Expander expander, UnitPins[] pins, Func<Outline, bool> accept)
+{
+    /// <summary>Thresholds are whole minutes, and a decision with less room than this is none.</summary>
+    private const int LeastRoom = 120;
+
+    private readonly Decoder decoder = new(all);
+
+    /// <summary>The outline with a decision in it that plays clean in both branches, or null when there is none to make.</summary>
+    public Outline? TryMake(Candidate plan, Outline outline, IReadOnlyDictionary<LegId, LegEntry> byHand)
+    {
+        if (all.Scenario.Sortie.Decision is not { } wish) return null;
+        (List<Deed> likely, List<(int, GroundEntry)> likelyCommands) = Decode(plan);
+        for (int p = 0; p < all.People.Length; p++)
+        {
+            List<Deed> legs = [.. likely.Where(deed => deed.What == Did.Leg && deed.Person == p)];
+            for (int tail = 1; tail < legs.Count; tail++)
+            {
+                Deed last = legs[tail - 1];
+                if (last.Start + all.Data[last.For].Length < wish.Earliest.Seconds) continue;
+                HashSet<int> jobs = [.. legs.Skip(tail).Select(deed => all.Units[all.UnitOfLeg[deed.For]].Job)];
+                bool leavable = jobs.All(job => all.Scenario.Jobs[job].Worth != Worth.Must
+                    && likely.Where(deed => deed.What == Did.Leg && all.Units[all.UnitOfLeg[deed.For]].Job == job).All(deed => legs.IndexOf(deed) >= tail));
+                if (!leavable) continue;
+                Candidate without = plan.Copy();
+                foreach (int job in jobs) without.JobIn[job] = false;
+                (List<Deed> otherwise, List<(int, GroundEntry)> otherCommands) = Decode(without);
+                if (Make(outline, likely, otherwise, likelyCommands, otherCommands, last, byHand) is { } made) return made;
+            }
+        }
+        return null;
+    }
+
+    private (List<Deed> Deeds, List<(int, GroundEntry)> Commands) Decode(Candidate candidate)
+    {
+        List<Deed> deeds = [];
+        decoder.Decode(candidate.Order, candidate.Options, candidate.JobIn, pins, deeds);
+        return (deeds, [.. decoder.Commands()]);
+    }
+
+    private Outline? Make(Outline outline, List<Deed> likely, List<Deed> otherwise, List<(int Start, GroundEntry Entry)> likelyCommands,
+        List<(int Start, GroundEntry Entry)> otherCommands, Deed last, IReadOnlyDictionary<LegId, LegEntry> byHand)
+    {
+        if (otherCommands.Any(command => !likelyCommands.Exists(known => known.Entry == command.Entry))) return null;
+        OutlineBuilder builder = new(all, expander.Graph, byHand);
+        Outline other = builder.Build(otherwise, otherCommands, outline.Made!, outline.LeftOut);
+        if (other.Hands.Any(hands => !IsPartOf(hands, outline.Hands)) || other.Arms.Any(arm => !outline.Arms.Any(known => known.Arm == arm.Arm && arm.Sessions.All(session =>
+                known.Sessions.Any(one => one.Rider == session.Rider && one.Mount == session.Mount))))) return null;
+
+        int decided = last.Start + all.Data[last.For].Length;
+        List<PersonOutline> shared = [], then = [], instead = [];
+        for (int p = 0; p < all.People.Length; p++)
+        {
+            ImmutableArray<Entry> a = outline.People[p].Entries, b = other.People[p].Entries;
+            int same = 0;
+            while (same < a.Length && same < b.Length && SameEntry(a[same], b[same])) same++;
+            if (same == a.Length && same == b.Length)
+            {
+                shared.Add(outline.People[p]);
+                continue;
+            }
+            List<Deed> mine = [.. likely.Where(deed => deed.Person == p)], theirs = [.. otherwise.Where(deed => deed.Person == p)];
+            int common = 0;
+            while (common < mine.Count && common < theirs.Count && mine[common] == theirs[common]) common++;
+            if (mine.Skip(common).Concat(theirs.Skip(common)).Any(deed => deed.Start < decided)) return null;
+            PersonId person = all.People[p].Id;
+            shared.Add(new(person, a[..same]));
+            then.Add(new(person, a[same..]));
+            instead.Add(new(person, b[same..]));
+        }
+        if (then.Count == 0) return null;
+
+        LegId after = all.Legs[last.For].Id;
+        if (LatestThreshold(outline, after, decided, last.Person) is not { } threshold) return null;
+        Outline made = outline with { People = [.. shared], Decision = new(after, threshold, [.. then], [.. instead]) };
+        return accept(made) ? made : null;
+    }
+
+    private static bool SameEntry(Entry a, Entry b) => a.ToString() == b.ToString() && a.Way.Grips.SequenceEqual(b.Way.Grips);
+
+    private static bool IsPartOf(HandsOutline hands, ImmutableArray<HandsOutline> of)
+    {
+        ImmutableArray<PersonId> whole = of.FirstOrDefault(known => known.Gear == hands.Gear)?.Holders ?? [];
+        int at = 0;
+        foreach (PersonId holder in hands.Holders)
+        {
+            while (at < whole.Length && whole[at] != holder) at++;
+            if (at++ == whole.Length) return false;
+        }
+        return true;
+    }
+
+    /// <summary>The latest whole minute at which the leg may end so that all of the plan still plays clean; found by halving.</summary>
+    private Pet? LatestThreshold(Outline outline, LegId after, int decided, int person)
+    {
+        int low = 0, high = Math.Max(0, all.PetLimit - decided) / 60;
+        while (low < high)
+        {
+            int middle = (low + high + 1) / 2;
+            if (accept(EndsAt(outline, after, (decided / 60 + middle) * 60, person))) low = middle;
+            else high = middle - 1;
+        }
+        int threshold = (decided / 60 + low) * 60;
+        return threshold - decided >= LeastRoom ? Pet.FromSeconds(threshold) : null;
+    }
+
+    private Outline EndsAt(Outline outline, LegId leg, int end, int person)
+    {
+        Pet start = Pet.FromSeconds(end - all.Data[all.LegIndex[leg]].Length);
+        return outline with
+        {
+            People = outline.People.SetItem(person, outline.People[person] with
+            {
+                Entries = [.. outline.People[person].Entries.Select(entry => entry is LegEntry known && known.Leg == leg
+                    ? known with { Pins = known.Pins with { NotBefore = start } } : entry)],
+            }),
+        };
+    }
+}

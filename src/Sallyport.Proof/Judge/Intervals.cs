@@ -1,0 +1,52 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Proof;
+
+/// <summary>Stretches of time put together and cut.</summary>
+internal static class Intervals
+{
+    /// <summary>In order, with those that touch or overlap made one.</summary>
+    public static ImmutableArray<PetInterval> Join(IEnumerable<PetInterval> intervals)
+    {
+        List<PetInterval> joined = [];
+        foreach (PetInterval one in intervals.OrderBy(one => one.From))
+        {
+            if (one.To <= one.From) continue;
+            if (joined.Count > 0 && one.From <= joined[^1].To)
+                joined[^1] = new PetInterval(joined[^1].From, one.To > joined[^1].To ? one.To : joined[^1].To);
+            else joined.Add(one);
+        }
+        return [.. joined];
+    }
+
+    /// <summary>What two lists of stretches share; both in order.</summary>
+    public static IEnumerable<PetInterval> Common(ImmutableArray<PetInterval> some, ImmutableArray<PetInterval> others)
+    {
+        for (int i = 0, j = 0; i < some.Length && j < others.Length;)
+        {
+            Pet from = some[i].From > others[j].From ? some[i].From : others[j].From;
+            Pet to = some[i].To < others[j].To ? some[i].To : others[j].To;
+            if (from < to) yield return new PetInterval(from, to);
+            if (some[i].To < others[j].To) i++;
+            else j++;
+        }
+    }
+
+    /// <summary>What of some stretches lies in none of the others; both in order.</summary>
+    public static IEnumerable<PetInterval> Without(ImmutableArray<PetInterval> some, ImmutableArray<PetInterval> others)
+    {
+        foreach (PetInterval one in some)
+        {
+            Pet from = one.From;
+            foreach (PetInterval other in others)
+            {
+                if (other.To <= from) continue;
+                if (other.From >= one.To) break;
+                if (other.From > from) yield return new PetInterval(from, other.From);
+                from = other.To;
+            }
+            if (from < one.To) yield return new PetInterval(from, one.To);
+        }
+    }
+}

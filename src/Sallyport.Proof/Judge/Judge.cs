@@ -1,0 +1,41 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Proof;
+
+/// <summary>Judges what was played: every rule on every branch, and what was not checked said in words.</summary>
+public static class Judge
+{
+    /// <summary>The verdict on a plan.</summary>
+    /// <param name="scenario">The scenario.</param>
+    /// <param name="played">Each branch of the plan with its trace; at least one.</param>
+    /// <exception cref="ArgumentException">No branch, or branches of different plans.</exception>
+    public static Verdict Of(Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played)
+    {
+        if (played.Count == 0) throw new ArgumentException("nothing was played", nameof(played));
+        string planId = played[0].Timeline.PlanId;
+        if (played.Any(one => one.Timeline.PlanId != planId || one.Trace.PlanId != planId || one.Trace.Branch != one.Timeline.Branch))
+            throw new ArgumentException($"what was played does not belong to plan '{planId}' alone, or traces and timelines are mixed up", nameof(played));
+
+        ImmutableArray<Rule> applied = [.. RuleBook.All.Where(rule => rule.Missing(scenario) is null)];
+        HashSet<(RuleId, Severity, Pet, ActivityId?, string)> seen = [];
+        List<Finding> findings = [];
+        foreach (Case given in played.Select(one => new Case(scenario, one.Timeline, one.Trace)))
+            foreach (Finding finding in applied.SelectMany(rule => rule.Find(given)))
+                // Branches share their first part: what was found there is told once.
+                if (seen.Add((finding.Rule, finding.Severity, finding.At, finding.Activity, finding.Sentence))) findings.Add(finding);
+
+        HashSet<RuleId> known = RuleBook.All.Select(rule => rule.Card.Id).ToHashSet();
+        Fact? stray = played.SelectMany(one => one.Trace.Facts).FirstOrDefault(fact => !known.Contains(fact.Rule));
+        if (stray is not null) throw new ArgumentException($"play tells of a rule '{stray.Rule}' that the rule book does not have", nameof(played));
+
+        return new Verdict(
+            planId,
+            [.. findings.OrderBy(one => one.Severity).ThenBy(one => one.At).ThenBy(one => one.Rule.Value, StringComparer.Ordinal).ThenBy(one => one.Sentence, StringComparer.Ordinal)],
+            [.. applied.Select(rule => rule.Card.Id)],
+            [
+                .. RuleBook.All.Where(rule => rule.Missing(scenario) is not null).Select(rule => $"{rule.Card.Id}: {rule.Missing(scenario)}"),
+                .. NotChecked.Always,
+            ]);
+    }
+}

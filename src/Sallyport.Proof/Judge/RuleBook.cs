@@ -1,0 +1,26 @@
+using System.Collections.Immutable;
+
+namespace Sallyport.Proof;
+
+/// <summary>Every rule that this version applies.</summary>
+public static class RuleBook
+{
+    /// <summary>The rules, in the order in which help lists them.</summary>
+    public static ImmutableArray<Rule> All { get; } =
+    [
+        new TimeClash(), new TimeTwice(), new TimeShort(),
+        new WayNone(), new WayShort(),
+        new TetherNone(), new TetherReach(), new TetherWrap(), new TetherRider(),
+        new ZoneEntered(),
+        new GearAbsent(), new HandsBusy(), new ItemUntied(), new ItemLost(), new StockOut(),
+        new RestraintAbsent(), new ArmShared(), new ArmRider(),
+        new FeatureWrong(), new InhibitFew(), new ThermalClock(),
+        new ReturnOne(), new ReturnBoth(), new ReturnArmless(),
+        new PersonAlone(), new PersonUntrained(), new LightNeeded(), new RadioNeeded(),
+        new JobOrder(), new PinMissed(),
+        new AirlockOrder(), new StationUnready(), new PetLimit(), new HatchEnd(),
+    ];
+
+    /// <summary>The rule of this name; null when there is none.</summary>
+    public static Rule? Find(string id) => All.FirstOrDefault(rule => rule.Card.Id.Value == id);
+}

@@ -1,0 +1,62 @@
+using Sallyport.Model;
+
+namespace Sallyport.Proof;
+
+/// <summary>One phase of one instant. All conditions are checked before any effect is applied, and it is seen whether two activities
+/// write one variable, or one writes what another reads: then their order would matter, and the plan does not say it.</summary>
+internal sealed class Clash(World world, Record record, Pet now)
+{
+    private readonly Dictionary<int, List<Activity>> readers = [];
+    private readonly Dictionary<int, List<Activity>> writers = [];
+
+    /// <summary>Checks conditions, and notes those that fail.</summary>
+    public void Check(Activity activity, IEnumerable<Condition> conditions)
+    {
+        foreach (Condition condition in conditions)
+        {
+            bool holds = false;
+            Note(activity, world.NotingReads(() => holds = condition.Holds()));
+            if (!holds) record.Fails(activity, condition, now);
+        }
+    }
+
+    /// <summary>Notes what an activity read in this phase.</summary>
+    public void Note(Activity activity, IEnumerable<int> reads)
+    {
+        foreach (int variable in reads) Add(readers, variable, activity);
+    }
+
+    /// <summary>Applies an effect.</summary>
+    public void Apply(Activity activity, Action effect) => record.By(activity.Id, effect, variable => Add(writers, variable, activity));
+
+    /// <summary>Tells of every clash.</summary>
+    public void Tell()
+    {
+        foreach ((int variable, List<Activity> by) in writers)
+        {
+            string name = world.Register.Variables[variable].Name;
+            for (int i = 0; i < by.Count; i++)
+            {
+                for (int j = i + 1; j < by.Count; j++) Tell(by[i], by[j], name, "change");
+                foreach (Activity reader in readers.GetValueOrDefault(variable, []))
+                    if (reader.Id != by[i].Id && !by.Contains(reader)) Tell(by[i], reader, name, "change and look at");
+            }
+        }
+    }
+
+    private void Tell(Activity one, Activity other, string variable, string does)
+    {
+        // Named in a fixed order, so that the order of play does not show.
+        (Activity first, Activity second) = string.CompareOrdinal(one.Id.Value, other.Id.Value) <= 0 ? (one, other) : (other, one);
+        record.Tell(new Fact(
+            new RuleId("time.clash"), now, first.Id, [.. first.People.Union(second.People)],
+            $"{first.Id} and {second.Id} {does} '{variable}' in the same instant, so that it matters which comes first.",
+            $"Let {second.Id} start or end at least one second apart from {first.Id}."));
+    }
+
+    private static void Add(Dictionary<int, List<Activity>> noted, int variable, Activity activity)
+    {
+        if (!noted.TryGetValue(variable, out List<Activity>? list)) noted[variable] = list = [];
+        if (!list.Contains(activity)) list.Add(activity);
+    }
+}

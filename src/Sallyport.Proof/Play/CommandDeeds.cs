@@ -1,0 +1,36 @@
+using Sallyport.Model;
+
+namespace Sallyport.Proof;
+
+/// <summary>Commands: on their way from the start, in effect at the end.</summary>
+internal static class CommandDeeds
+{
+    public static Deed Of(World world, SendCommand send)
+    {
+        GroundConsole console = world.Scenario.Consoles.FirstOrDefault(one => one.Id == send.Console)
+            ?? throw new ArgumentException($"the scenario has no console '{send.Console}'");
+        Command command = console.Commands.FirstOrDefault(one => one.Id == send.Command)
+            ?? throw new ArgumentException($"console '{send.Console}' has no command '{send.Command}'");
+        Deed deed = new(send);
+        deed.NeedsTime(command.Time, $"Command {command.Id}");
+        if (command.NeedsLink)
+            deed.NeedsThroughout("radio.needed", () => world.State(world.Register.Link) == "link",
+                () => $"{console.Id} needs a link to see {command.Id} in telemetry, but there is none", $"Send {command.Id} while there is a link.");
+        foreach (FeatureState make in command.Makes)
+            deed.Finish += () => world.Become(world.Register.Features[make.Feature], make.State);
+        foreach (Shutdown shutdown in console.Shutdowns)
+        {
+            // Between sending and effect nobody may count on either state.
+            int variable = world.Register.Shutdowns[shutdown.Id];
+            if (shutdown.Off == command.Id) Passes(world, deed, variable, "going off", "off");
+            if (shutdown.On == command.Id) Passes(world, deed, variable, "going on", "on");
+        }
+        return deed;
+    }
+
+    private static void Passes(World world, Deed deed, int variable, string meanwhile, string then)
+    {
+        deed.Begin += () => world.Become(variable, meanwhile);
+        deed.Finish += () => world.Become(variable, then);
+    }
+}

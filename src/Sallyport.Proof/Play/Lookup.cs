@@ -1,0 +1,85 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+using Sallyport.Physics;
+
+namespace Sallyport.Proof;
+
+/// <summary>The scenario's things by their ids. Asking for one that does not exist is misuse and throws with its name.</summary>
+internal sealed class Lookup
+{
+    private readonly Dictionary<PersonId, Person> people;
+    private readonly Dictionary<GripId, Grip> grips;
+    private readonly Dictionary<SiteId, Site> sites;
+    private readonly Dictionary<SocketId, Socket> sockets;
+    private readonly Dictionary<GearId, Gear> gear;
+    private readonly Dictionary<SizeId, SizeClass> sizes;
+    private readonly Dictionary<ArmId, Arm> arms;
+    private readonly Dictionary<AirlockId, Airlock> airlocks;
+    private readonly Dictionary<LegId, Leg> legs;
+    private readonly Dictionary<CommandId, Command> commands;
+    private readonly Dictionary<(GripId, GripId), Span> spans = [];
+
+    public Lookup(Scenario scenario)
+    {
+        people = scenario.People.ToDictionary(person => person.Id);
+        grips = scenario.Station.Grips.ToDictionary(grip => grip.Id);
+        sites = scenario.Station.Sites.ToDictionary(site => site.Id);
+        sockets = scenario.Station.Sockets.ToDictionary(socket => socket.Id);
+        gear = scenario.Gear.ToDictionary(thing => thing.Id);
+        sizes = scenario.Sizes.ToDictionary(size => size.Id);
+        arms = scenario.Arms.ToDictionary(arm => arm.Id);
+        airlocks = scenario.Station.Airlocks.ToDictionary(airlock => airlock.Id);
+        legs = scenario.Legs.ToDictionary(leg => leg.Id);
+        commands = scenario.Consoles.SelectMany(console => console.Commands).ToDictionary(command => command.Id);
+        Bags = [.. scenario.Gear.Where(thing => thing.Kind == GearKind.Bag)];
+        foreach (Span span in scenario.Station.Spans)
+        {
+            // A timeline names a span by its ends alone: of two between the same grips the longer one counts.
+            if (spans.TryGetValue((span.A, span.B), out Span? other) && other.Length >= span.Length) continue;
+            spans[(span.A, span.B)] = span;
+            spans[(span.B, span.A)] = span;
+        }
+    }
+
+    public ImmutableArray<Gear> Bags { get; }
+
+    public Person Person(PersonId id) => Find(people, id, "person");
+
+    public Grip Grip(GripId id) => Find(grips, id, "grip");
+
+    public Site Site(SiteId id) => Find(sites, id, "worksite");
+
+    public Socket Socket(SocketId id) => Find(sockets, id, "socket");
+
+    public Gear Gear(GearId id) => Find(gear, id, "gear");
+
+    public SizeClass Size(SizeId id) => Find(sizes, id, "size class");
+
+    public Arm Arm(ArmId id) => Find(arms, id, "arm");
+
+    public Pose Pose(Arm arm, PoseId id) => arm.Poses.FirstOrDefault(pose => pose.Id == id)
+        ?? throw new ArgumentException($"arm '{arm.Id}' has no pose '{id}'");
+
+    public Airlock Airlock(AirlockId id) => Find(airlocks, id, "airlock");
+
+    public Leg Leg(LegId id) => Find(legs, id, "leg");
+
+    public Step Step(LegId leg, StepId id) => Leg(leg).Steps.FirstOrDefault(step => step.Id == id)
+        ?? throw new ArgumentException($"leg '{leg}' has no step '{id}'");
+
+    public Command Command(CommandId id) => Find(commands, id, "command");
+
+    /// <summary>The span between two grips, either way round; null when there is none.</summary>
+    public Span? Span(GripId from, GripId to) => spans.GetValueOrDefault((from, to));
+
+    /// <summary>The spans, each once from either end.</summary>
+    public IEnumerable<((GripId From, GripId To) Ends, Span Span)> SpansBothWays => spans.Select(pair => (pair.Key, pair.Value));
+
+    private static T Find<TId, T>(Dictionary<TId, T> things, TId id, string kind) where TId : notnull =>
+        things.TryGetValue(id, out T? thing) ? thing : throw new ArgumentException($"the scenario has no {kind} '{id}', which the timeline names");
+
+    /// <summary>The least time of a span for a person with a load.</summary>
+    public static int SpanSeconds(Scenario scenario, Person person, Span span, double slower) =>
+        Walking.SpanSeconds(
+            person.Pace ?? throw new ArgumentException($"{person.Id} does not go outside and has no pace"), span, slower, scenario.Tether);
+}

@@ -1,0 +1,42 @@
+using Sallyport.Model;
+
+namespace Sallyport.Proof;
+
+/// <summary>What no activity does: light, link, and zones that follow from times, light and features.</summary>
+internal static class Outside
+{
+    /// <summary>Every moment at which the clock alone changes something.</summary>
+    public static IEnumerable<Pet> Moments(Scenario scenario) =>
+        scenario.Sky.Night.Concat(scenario.Sky.NoLink).Concat(scenario.Station.Zones.SelectMany(zone => zone.Times))
+            .SelectMany(interval => new[] { interval.From, interval.To });
+
+    /// <summary>Sets light, link and zones as they are at this moment, features being what they are.</summary>
+    public static void Update(World world, Pet now)
+    {
+        Scenario scenario = world.Scenario;
+        Set(world, world.Register.Light, Within(scenario.Sky.Night, now) ? "night" : "day");
+        // Lost from the end of the command that turns off to the end of the one that turns on.
+        bool cut = scenario.Consoles.SelectMany(console => console.Shutdowns)
+            .Any(shutdown => shutdown.CutsLink && world.State(world.Register.Shutdowns[shutdown.Id]) is "off" or "going on");
+        Set(world, world.Register.Link, cut || Within(scenario.Sky.NoLink, now) ? "none" : "link");
+        foreach (Zone zone in scenario.Station.Zones)
+        {
+            bool closed = Within(zone.Times, now)
+                || (zone.Light is { } light && world.State(world.Register.Light) == (light == LightCondition.Day ? "day" : "night"))
+                || zone.While.Any(condition => condition.States.Contains(world.State(world.Register.Features[condition.Feature])));
+            Set(world, world.Register.Zones[zone.Id], closed ? "closed" : "open");
+        }
+    }
+
+    private static void Set(World world, int variable, string state)
+    {
+        if (world.State(variable) != state) world.Become(variable, state);
+    }
+
+    private static bool Within(IEnumerable<PetInterval> intervals, Pet now)
+    {
+        foreach (PetInterval interval in intervals)
+            if (interval.From <= now && now < interval.To) return true;
+        return false;
+    }
+}

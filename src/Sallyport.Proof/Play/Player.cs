@@ -1,0 +1,107 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Proof;
+
+/// <summary>
+/// Plays a timeline against the world. One instant has four phases: what ends now; what the outside changes; what starts now; and then
+/// every condition that must hold throughout is looked at again if something that it read has changed. Play never stops: a condition
+/// that fails is noted as a fact, and the effect is applied as told.
+/// </summary>
+public sealed class Player
+{
+    private readonly Timeline timeline;
+    private readonly World world;
+    private readonly LegStarts starts;
+    private readonly Record record;
+    private readonly Watch watch;
+    private readonly ReturnTimes returns;
+    private readonly ImmutableArray<Activity> activities;
+    private readonly Dictionary<ActivityId, Deed> running = [];
+    private readonly Dictionary<ActivityId, int> arrivals = [];
+
+    private Player(Scenario scenario, Timeline timeline, ImmutableArray<Activity> activities)
+    {
+        this.timeline = timeline;
+        this.activities = activities;
+        world = new World(scenario, timeline);
+        starts = new LegStarts(world, activities);
+        record = new Record(world);
+        watch = new Watch(world, record);
+        returns = new ReturnTimes(world);
+    }
+
+    /// <summary>Plays a timeline.</summary>
+    /// <exception cref="ArgumentException">The timeline names what the scenario does not have, two activities share an id, or one ends no later than it starts.</exception>
+    public static Trace Play(Scenario scenario, Timeline timeline) => Play(scenario, timeline, static activities => activities);
+
+    /// <summary>Plays with the order inside each phase changed; the trace must not depend on it.</summary>
+    internal static Trace Play(Scenario scenario, Timeline timeline, Func<ImmutableArray<Activity>, ImmutableArray<Activity>> reorder)
+    {
+        foreach (Activity activity in timeline.Activities)
+            if (activity.End <= activity.Start)
+                throw new ArgumentException($"activity '{activity.Id}' ends at {activity.End}, which is not after its start {activity.Start}", nameof(timeline));
+        if (timeline.Activities.DistinctBy(activity => activity.Id).Count() != timeline.Activities.Length)
+            throw new ArgumentException("two activities have one id", nameof(timeline));
+        ImmutableArray<Activity> sorted = [.. timeline.Activities.OrderBy(activity => activity.Id.Value, StringComparer.Ordinal)];
+        return new Player(scenario, timeline, reorder(sorted)).Run();
+    }
+
+    private Trace Run()
+    {
+        Pet from = activities.IsEmpty ? default : activities.Min(activity => activity.Start);
+        Pet to = activities.IsEmpty ? default : activities.Max(activity => activity.End);
+        Outside.Update(world, from);
+        record.Open();
+        foreach (Instant instant in Instant.All(world.Scenario, activities, from, to)) Pass(instant);
+        returns.Close(to);
+        return new Trace(
+            timeline.Scenario, timeline.PlanId, timeline.Branch, from, to,
+            [.. world.Register.Variables], record.Start, record.Changes, record.Facts,
+            returns.Curves(from, to), Ceiling.Of(world.Scenario, from, to));
+    }
+
+    private void Pass(Instant instant)
+    {
+        Clash ends = new(world, record, instant.Now);
+        foreach (Activity activity in instant.Ends) ends.Check(activity, running[activity.Id].AtEnd);
+        foreach ((Translate walk, int span) in instant.Arrivals) ends.Apply(walk, () => Arrive(walk, span));
+        foreach (Activity activity in instant.Ends) ends.Apply(activity, () => Finish(activity));
+        ends.Tell();
+
+        record.By(null, () => Outside.Update(world, instant.Now));
+
+        Clash begins = new(world, record, instant.Now);
+        List<Deed> begun = [.. instant.Starts.Select(activity => Deeds.Of(world, starts, activity))];
+        foreach (Deed deed in begun) begins.Check(deed.Activity, deed.AtStart);
+        foreach (Deed deed in begun) begins.Note(deed.Activity, watch.Begin(deed, instant.Now));
+        foreach (Deed deed in begun) begins.Apply(deed.Activity, deed.Begin);
+        begins.Tell();
+        foreach (Deed deed in begun) running[deed.Activity.Id] = deed;
+
+        watch.Recheck(record.ChangedNow, instant.Now);
+
+        foreach (Deed deed in begun) returns.Begin(deed.Activity);
+        foreach ((Translate walk, int span) in instant.Arrivals) returns.NextSpan(walk, span + 1);
+        returns.Settle(instant.Now);
+        record.CloseInstant(instant.Now);
+    }
+
+    private void Arrive(Translate walk, int span)
+    {
+        WalkDeeds.Arrive(world, walk, span);
+        arrivals[walk.Id] = span + 1;
+    }
+
+    private void Finish(Activity activity)
+    {
+        // A walk whose spans are told longer than the whole still arrives, so that one cause gives one finding.
+        if (activity is Translate walk)
+            for (int span = arrivals.GetValueOrDefault(walk.Id); span < walk.Spans.Length; span++) WalkDeeds.Arrive(world, walk, span);
+        Deed deed = running[activity.Id];
+        deed.Finish();
+        watch.End(deed);
+        running.Remove(activity.Id);
+        returns.End(activity);
+    }
+}

@@ -1,0 +1,58 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Proof;
+
+/// <summary>Keeps what changes and what fails. Of several writes of one variable in one instant the last one counts.</summary>
+internal sealed class Record(World world)
+{
+    private readonly ImmutableArray<Change>.Builder changes = ImmutableArray.CreateBuilder<Change>();
+    private readonly List<Fact> facts = [];
+    private readonly SortedDictionary<int, (int Before, ActivityId? By)> now = [];
+    private readonly HashSet<(ActivityId, string, string)> told = [];
+
+    public ImmutableArray<int> Start { get; private set; } = [];
+
+    public ImmutableArray<Change> Changes => changes.ToImmutable();
+
+    public ImmutableArray<Fact> Facts =>
+    [
+        .. facts.OrderBy(fact => fact.At).ThenBy(fact => fact.Activity.Value, StringComparer.Ordinal)
+            .ThenBy(fact => fact.Rule.Value, StringComparer.Ordinal).ThenBy(fact => fact.What, StringComparer.Ordinal),
+    ];
+
+    /// <summary>The variables written since the last instant was closed.</summary>
+    public IEnumerable<int> ChangedNow => now.Keys;
+
+    /// <summary>Takes the values as the start of the trace.</summary>
+    public void Open() => Start = [.. world.Values];
+
+    /// <summary>Runs an effect and keeps what it writes.</summary>
+    public void By(ActivityId? activity, Action effect, Action<int>? note = null) => world.NotingWrites((variable, _) =>
+    {
+        int before = now.TryGetValue(variable, out var earlier) ? earlier.Before : world.Peek(variable);
+        now[variable] = (before, activity);
+        note?.Invoke(variable);
+    }, effect);
+
+    /// <summary>Writes down what is different after the instant from what it was before.</summary>
+    public void CloseInstant(Pet at)
+    {
+        foreach ((int variable, (int before, ActivityId? by)) in now)
+            if (world.Peek(variable) != before) changes.Add(new Change(at, variable, world.Peek(variable), by));
+        now.Clear();
+    }
+
+    /// <summary>Notes a failed condition; the same words of the same activity once only.</summary>
+    public void Fails(Activity activity, Condition condition, Pet at)
+    {
+        string what = condition.What();
+        Figures figures = condition.Figures?.Invoke() ?? Figures.None;
+        Tell(new Fact(new RuleId(condition.Rule), at, activity.Id, activity.People, what + ".", condition.Mend, figures.Measured, figures.Limit, figures.Margin));
+    }
+
+    public void Tell(Fact fact)
+    {
+        if (told.Add((fact.Activity, fact.Rule.Value, fact.What))) facts.Add(fact);
+    }
+}

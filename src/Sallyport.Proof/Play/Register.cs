@@ -1,0 +1,203 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Proof;
+
+/// <summary>Every variable of a scenario: what its states are, where it starts, and at which index play finds it.</summary>
+internal sealed class Register
+{
+    private readonly List<Variable> variables = [];
+    private readonly List<int> start = [];
+    private readonly List<Dictionary<string, int>> stateIndex = [];
+    private readonly Dictionary<Spot, int> spotIndex = [];
+
+    public IReadOnlyList<Variable> Variables => variables;
+
+    public IReadOnlyList<int> Start => start;
+
+    /// <summary>Every spot where a thing can be; a gear variable's value is an index into this list.</summary>
+    public ImmutableArray<Spot> Spots { get; }
+
+    public Dictionary<PersonId, PersonVariables> People { get; } = [];
+    public Dictionary<FeatureId, int> Features { get; } = [];
+    public Dictionary<GearId, int> GearPlace { get; } = [];
+    public Dictionary<GearId, int> StockCount { get; } = [];
+    public Dictionary<GearId, int> Setting { get; } = [];
+    public Dictionary<SocketId, int> SocketUser { get; } = [];
+    public Dictionary<ArmId, int> ArmPose { get; } = [];
+    public Dictionary<ArmId, int> ArmRider { get; } = [];
+    public Dictionary<ShutdownId, int> Shutdowns { get; } = [];
+    public Dictionary<ZoneId, int> Zones { get; } = [];
+    public Dictionary<LegId, int> Legs { get; } = [];
+    public Dictionary<AirlockId, int> Hatch { get; } = [];
+
+    public int Light { get; }
+
+    public int Link { get; }
+
+    public Register(Scenario scenario, Timeline timeline)
+    {
+        HashSet<PersonId> named = timeline.Activities.SelectMany(activity => activity.People).ToHashSet();
+        ImmutableArray<Person> people = [.. scenario.People.Where(person => person.Role == Role.Outside || named.Contains(person.Id))];
+        Station station = scenario.Station;
+
+        AddPeople(scenario, people);
+        Spots = SpotsOf(scenario, people);
+        for (int i = 0; i < Spots.Length; i++) spotIndex[Spots[i]] = i;
+        AddGear(scenario, timeline, people);
+
+        StateList nobodyOrSomebody = new([Places.None, .. people.Select(person => person.Id.Value)]);
+        foreach (Socket socket in station.Sockets)
+            SocketUser[socket.Id] = Add("socket", socket.Id.Value, "user", nobodyOrSomebody, Places.None);
+        foreach (Arm arm in scenario.Arms)
+        {
+            ArmPose[arm.Id] = Add("arm", arm.Id.Value, "pose", new([.. arm.Poses.Select(pose => pose.Id.Value), "moving"]), arm.Start.Value);
+            ArmRider[arm.Id] = Add("arm", arm.Id.Value, "rider", nobodyOrSomebody, Places.None);
+        }
+        foreach (Feature feature in station.Features)
+            Features[feature.Id] = Add("feature", feature.Id.Value, "state", new(feature.States), feature.Start);
+        StateList onOff = new(["on", "going off", "off", "going on"]);
+        foreach (Shutdown shutdown in scenario.Consoles.SelectMany(console => console.Shutdowns))
+            Shutdowns[shutdown.Id] = Add("shutdown", shutdown.Id.Value, "state", onOff, "on");
+        StateList openClosed = new(["open", "closed"]);
+        foreach (Zone zone in station.Zones)
+            Zones[zone.Id] = Add("zone", zone.Id.Value, "state", openClosed, "open");
+        foreach (Airlock airlock in station.Airlocks)
+            Hatch[airlock.Id] = Add("airlock", airlock.Id.Value, "hatch", openClosed, "closed");
+        StateList progress = new(["not begun", "under way", "done"]);
+        foreach (Leg leg in scenario.Legs)
+            Legs[leg.Id] = Add("leg", leg.Id.Value, "progress", progress, "not begun");
+        Light = Add("sky", "sky", "light", new(["day", "night"]), "day");
+        Link = Add("sky", "sky", "link", new(["link", "none"]), "link");
+    }
+
+    /// <summary>The index of a state of a variable.</summary>
+    public int StateOf(int variable, string state) => stateIndex[variable].TryGetValue(state, out int index)
+        ? index
+        : throw new ArgumentException($"'{variables[variable].Name}' has no state '{state}'; it has {string.Join(", ", variables[variable].States)}");
+
+    /// <summary>The value of a gear variable for a spot.</summary>
+    public int ValueOf(Spot spot) => spotIndex.TryGetValue(spot, out int index)
+        ? index
+        : throw new ArgumentException($"the scenario has no place '{spot}' where gear could be");
+
+    private void AddPeople(Scenario scenario, ImmutableArray<Person> people)
+    {
+        StateList places = new([
+            Places.Inside,
+            .. scenario.Station.Grips.Select(grip => Places.At(grip.Id)),
+            .. scenario.Arms.SelectMany(arm => arm.Poses.Select(pose => Places.At(arm.Id, pose.Id))),
+            .. scenario.Arms.Select(arm => Places.MovingOn(arm.Id))]);
+        StateList footings = new([
+            Places.Free, Places.BodyTether,
+            .. scenario.Station.Sockets.Select(socket => Places.In(socket.Id)),
+            .. scenario.Arms.Select(arm => Places.On(arm.Id))]);
+        StateList anchors = new([
+            Places.None,
+            .. scenario.Station.Grips.Select(grip => Places.At(grip.Id)),
+            .. scenario.Arms.Select(arm => Places.On(arm.Id))]);
+        StateList carried = new([Places.None, .. scenario.Gear.Select(gear => gear.Id.Value)]);
+        foreach (Person person in people)
+        {
+            string name = person.Id.Value;
+            People[person.Id] = new PersonVariables(
+                Place: Add("person", name, "place", places, Places.Inside),
+                Footing: Add("person", name, "footing", footings, Places.Free),
+                Anchor: Add("person", name, "anchor", anchors, Places.None),
+                Tether: AddCount("person", name, "tether", 0),
+                Reels: AddCount("person", name, "reels", 0),
+                Hooks: AddCount("person", name, "hooks", 0),
+                Carry: person.CarryPoints.ToDictionary(
+                    point => point.Id, point => Add("person", name, $"carry {point.Id}", carried, Places.None)));
+        }
+    }
+
+    private static ImmutableArray<Spot> SpotsOf(Scenario scenario, ImmutableArray<Person> people) =>
+    [
+        Spot.Inside, Spot.Spent,
+        .. scenario.Station.Grips.Select(grip => Spot.At(grip.Id)),
+        .. scenario.Gear.Where(gear => gear.Kind == GearKind.Bag).Select(bag => new Spot(SpotKind.Bag, bag.Id.Value)),
+        .. people.SelectMany(person => person.CarryPoints.Select(point => Spot.On(person.Id, point.Id))),
+        .. people.Select(person => Spot.InHands(person.Id)),
+        .. scenario.Station.Sockets.Select(socket => Spot.In(socket.Id)),
+        .. scenario.Station.Sites.Select(site => new Spot(SpotKind.Site, site.Id.Value)),
+        .. scenario.Arms.Select(arm => new Spot(SpotKind.Arm, arm.Id.Value)),
+    ];
+
+    private void AddGear(Scenario scenario, Timeline timeline, ImmutableArray<Person> people)
+    {
+        StateList places = new([.. Spots.Select(spot => spot.ToString())]);
+        StateList settings = new([
+            Places.None,
+            .. scenario.Legs.Select(leg => leg.Setting ?? "").Concat(timeline.Activities.OfType<Plug>().Select(plug => plug.Setting))
+                .Where(setting => setting.Length > 0 && setting != Places.None).Distinct().Order(StringComparer.Ordinal)]);
+        foreach (Gear gear in scenario.Gear)
+        {
+            Spot spot = StartOf(gear, people);
+            int variable = Add("gear", gear.Id.Value, "place", places, spot.ToString());
+            GearPlace[gear.Id] = variable;
+            if (spot.Kind == SpotKind.Carry)
+            {
+                int point = People[new PersonId(spot.Name)].Carry[new CarryPointId(spot.Carry)];
+                start[point] = StateOf(point, gear.Id.Value);
+            }
+            if (gear.Kind == GearKind.Stock) StockCount[gear.Id] = AddCount("gear", gear.Id.Value, "count", gear.Count);
+            if (gear.Kind == GearKind.Restraint) Setting[gear.Id] = Add("gear", gear.Id.Value, "setting", settings, Places.None);
+        }
+    }
+
+    /// <summary>A thing that starts on a person hangs on the first free carry point that takes its size, or else is in the hands.</summary>
+    private Spot StartOf(Gear gear, ImmutableArray<Person> people)
+    {
+        if (gear.Start.Kind != LocationKind.Person) return SpotOf(gear.Start);
+        Person? person = people.FirstOrDefault(one => one.Id.Value == gear.Start.Name)
+            ?? throw new ArgumentException($"gear '{gear.Id}' starts on '{gear.Start.Name}', who does not go outside");
+        foreach (CarryPoint point in person.CarryPoints)
+            if (point.Sizes.Contains(gear.Size) && start[People[person.Id].Carry[point.Id]] == 0) return Spot.On(person.Id, point.Id);
+        return Spot.InHands(person.Id);
+    }
+
+    /// <summary>The spot that a file's location means; a location on a person has no one spot, because the carry point is not said.</summary>
+    public static Spot SpotOf(Location location) => location.Kind switch
+    {
+        LocationKind.Inside => Spot.Inside,
+        LocationKind.Spent => Spot.Spent,
+        LocationKind.Grip => new(SpotKind.Grip, location.Name),
+        LocationKind.Bag => new(SpotKind.Bag, location.Name),
+        LocationKind.Socket => new(SpotKind.Socket, location.Name),
+        LocationKind.Site => new(SpotKind.Site, location.Name),
+        LocationKind.Arm => new(SpotKind.Arm, location.Name),
+        _ => throw new ArgumentException($"'{location}' does not name one spot"),
+    };
+
+    private int Add(string kind, string subject, string aspect, StateList states, string value)
+    {
+        variables.Add(new Variable(NameOf(kind, subject, aspect), subject, aspect, states.Names));
+        stateIndex.Add(states.Index);
+        start.Add(0);
+        start[^1] = StateOf(variables.Count - 1, value);
+        return variables.Count - 1;
+    }
+
+    private int AddCount(string kind, string subject, string aspect, int value)
+    {
+        variables.Add(new Variable(NameOf(kind, subject, aspect), subject, aspect, []));
+        stateIndex.Add([]);
+        start.Add(value);
+        return variables.Count - 1;
+    }
+
+    private static string NameOf(string kind, string subject, string aspect) => kind == subject ? $"{kind} {aspect}" : $"{kind} {subject} {aspect}";
+
+    /// <summary>States with their index, shared by every variable that has the same states.</summary>
+    private sealed class StateList(ImmutableArray<string> names)
+    {
+        public ImmutableArray<string> Names { get; } = names;
+
+        public Dictionary<string, int> Index { get; } = names.Select((name, index) => (name, index)).ToDictionary(pair => pair.name, pair => pair.index);
+    }
+}
+
+/// <summary>The indexes of one person's variables. Tether is counted in millimetres paid out of the reel in use.</summary>
+internal sealed record PersonVariables(
+    int Place, int Footing, int Anchor, int Tether, int Reels, int Hooks, Dictionary<CarryPointId, int> Carry);

@@ -1,0 +1,212 @@
+using Sallyport.Model;
+using Sallyport.Physics;
+
+namespace Sallyport.Proof;
+
+/// <summary>The state of everything at one moment of play. Whoever reads or writes a variable is noted, so that clashes and watchers
+/// follow from what is really done, and no list of them can be forgotten.</summary>
+internal sealed class World
+{
+    private readonly int[] values;
+    private HashSet<int>? reads;
+    private Action<int, int>? written;
+
+    public World(Scenario scenario, Timeline timeline)
+    {
+        Scenario = scenario;
+        Lookup = new Lookup(scenario);
+        Register = new Register(scenario, timeline);
+        values = [.. Register.Start];
+        foreach (PersonId person in Register.People.Keys) Lines[person] = new TetherLine();
+    }
+
+    public Scenario Scenario { get; }
+
+    public Lookup Lookup { get; }
+
+    public Register Register { get; }
+
+    /// <summary>Each person's tether on the structure. It stays there while that person rides an arm.</summary>
+    public Dictionary<PersonId, TetherLine> Lines { get; } = [];
+
+    /// <summary>The pose from which each rider got on, and so gets off.</summary>
+    public Dictionary<PersonId, ArmMount> MountedAt { get; } = [];
+
+    /// <summary>The airlock each person came out of.</summary>
+    public Dictionary<PersonId, AirlockId> OutOf { get; } = [];
+
+    /// <summary>When each leg last ended a step, to see that its steps follow without a gap.</summary>
+    public Dictionary<LegId, (int Steps, Pet End, PersonId By)> StepsDone { get; } = [];
+
+    /// <summary>The values now, for the record.</summary>
+    public ReadOnlySpan<int> Values => values;
+
+    /// <summary>Looks without being noted: for scanning and for words, never for deciding.</summary>
+    public int Peek(int variable) => values[variable];
+
+    public int Read(int variable)
+    {
+        reads?.Add(variable);
+        return values[variable];
+    }
+
+    public void Write(int variable, int value)
+    {
+        written?.Invoke(variable, value);
+        values[variable] = value;
+    }
+
+    /// <summary>The state of a finite-state variable.</summary>
+    public string State(int variable) => Register.Variables[variable].States[Read(variable)];
+
+    public void Become(int variable, string state) => Write(variable, Register.StateOf(variable, state));
+
+    /// <summary>Runs something and gives what it read.</summary>
+    public HashSet<int> NotingReads(Action action)
+    {
+        HashSet<int> noted = [];
+        reads = noted;
+        try { action(); }
+        finally { reads = null; }
+        return noted;
+    }
+
+    /// <summary>Runs something and tells of each write.</summary>
+    public void NotingWrites(Action<int, int> note, Action action)
+    {
+        written = note;
+        try { action(); }
+        finally { written = null; }
+    }
+
+    // People.
+
+    public PersonVariables Of(PersonId person) => Register.People.TryGetValue(person, out PersonVariables? variables)
+        ? variables
+        : throw new ArgumentException($"the scenario has no person '{person}', whom the timeline names");
+
+    public string Place(PersonId person) => State(Of(person).Place);
+
+    public string Footing(PersonId person) => State(Of(person).Footing);
+
+    public bool IsOutside(PersonId person) => Place(person) != Places.Inside;
+
+    /// <summary>Writes what the tether line says into the variables.</summary>
+    public void ShowLine(PersonId person)
+    {
+        TetherLine line = Lines[person];
+        PersonVariables variables = Of(person);
+        Become(variables.Anchor, line.Anchor is { } anchor ? Places.At(anchor) : Places.None);
+        Write(variables.Tether, line.PaidOut);
+        Write(variables.Reels, line.Count);
+    }
+
+    // Gear.
+
+    public Spot SpotOf(GearId gear) => Register.Spots[Read(Register.GearPlace[gear])];
+
+    public Spot PeekSpotOf(GearId gear) => Register.Spots[Peek(Register.GearPlace[gear])];
+
+    /// <summary>Moves a thing; a carry point is freed and taken with it.</summary>
+    public void Move(GearId gear, Spot to)
+    {
+        Spot from = PeekSpotOf(gear);
+        if (from.Kind == SpotKind.Carry)
+        {
+            int point = CarryVariable(from);
+            if (Register.Variables[point].States[Peek(point)] == gear.Value) Write(point, 0);
+        }
+        if (to.Kind == SpotKind.Carry) Become(CarryVariable(to), gear.Value);
+        Write(Register.GearPlace[gear], Register.ValueOf(to));
+    }
+
+    private int CarryVariable(Spot spot) => Of(new PersonId(spot.Name)).Carry[new CarryPointId(spot.Carry)];
+
+    /// <summary>Where the outermost bag that holds a thing is, or the thing itself. Bags that hold each other in a circle are nowhere: a bag spot.</summary>
+    public Spot OutermostSpotOf(GearId gear)
+    {
+        Spot spot = SpotOf(gear);
+        for (int depth = 0; spot.Kind == SpotKind.Bag && depth < Lookup.Bags.Length; depth++) spot = SpotOf(new GearId(spot.Name));
+        return spot;
+    }
+
+    /// <summary>Whether a thing hangs on a person, by itself or in a bag that does.</summary>
+    public bool IsOn(PersonId person, GearId gear) => OutermostSpotOf(gear).IsWith(person);
+
+    /// <summary>Whether a thing is at hand: on the person, hooked or installed at the worksite, or in a bag that is.</summary>
+    public bool IsAtHand(PersonId person, GearId gear, Site site)
+    {
+        Spot spot = OutermostSpotOf(gear);
+        return spot.Kind switch
+        {
+            SpotKind.Carry or SpotKind.Hands => spot.IsWith(person),
+            SpotKind.Grip => site.Grip is { } grip && spot == Spot.At(grip),
+            SpotKind.Site => spot.Name == site.Id.Value,
+            _ => false,
+        };
+    }
+
+    private bool IsIn(GearId bag, GearId gear)
+    {
+        Spot spot = PeekSpotOf(gear);
+        for (int depth = 0; spot.Kind == SpotKind.Bag && depth <= Lookup.Bags.Length; depth++)
+        {
+            if (spot.Name == bag.Value) return true;
+            spot = PeekSpotOf(new GearId(spot.Name));
+        }
+        return false;
+    }
+
+    /// <summary>What hangs on a person or is in that person's hands, bags counted as one thing.</summary>
+    public IEnumerable<Gear> CarriedBy(PersonId person)
+    {
+        foreach (Gear gear in Scenario.Gear)
+        {
+            if (!PeekSpotOf(gear.Id).IsWith(person)) continue;
+            Read(Register.GearPlace[gear.Id]);
+            yield return gear;
+        }
+    }
+
+    /// <summary>What the load multiplies span times by.</summary>
+    public double SlowedBy(PersonId person, GearId? alsoWith = null)
+    {
+        IEnumerable<SizeClass> carried = CarriedBy(person).Select(gear => Lookup.Size(gear.Size));
+        if (alsoWith is { } other) carried = carried.Append(Lookup.Size(Lookup.Gear(other).Size));
+        return Walking.SlowedBy(carried);
+    }
+
+    /// <summary>The mass of a thing with everything in it, kg; stock counts by the piece.</summary>
+    public double MassOf(GearId id) =>
+        Scenario.Gear.Where(gear => gear.Id == id || IsIn(id, gear.Id))
+            .Sum(gear => gear.Kind == GearKind.Stock ? gear.Mass * Math.Max(1, Peek(Register.StockCount[gear.Id])) : gear.Mass);
+
+    /// <summary>Why a thing cannot hang on a carry point, in words; null when it can.</summary>
+    public string? CarryProblem(PersonId person, CarryPointId carry, GearId gear)
+    {
+        CarryPoint? point = Lookup.Person(person).CarryPoints.FirstOrDefault(one => one.Id == carry);
+        if (point is null) return $"{person} has no carry point '{carry}'";
+        string holds = State(Of(person).Carry[carry]);
+        if (holds != Places.None && holds != gear.Value) return $"{person}'s {carry} already holds {holds}";
+        SizeId size = Lookup.Gear(gear).Size;
+        if (!point.Sizes.Contains(size)) return $"{person}'s {carry} takes {string.Join(", ", point.Sizes)}, and {gear} is {size}";
+        double mass = MassOf(gear);
+        return mass <= point.MaxMass ? null : $"{person}'s {carry} takes {point.MaxMass:0.##} kg, and {gear} with what is in it is {mass:0.##} kg";
+    }
+
+    /// <summary>The first carry point where a thing can hang; null when there is none.</summary>
+    public CarryPointId? FreeCarry(PersonId person, GearId gear)
+    {
+        foreach (CarryPoint point in Lookup.Person(person).CarryPoints)
+            if (CarryProblem(person, point.Id, gear) is null) return point.Id;
+        return null;
+    }
+
+    /// <summary>Onto a carry point if the scenario has it and it is free, else into the hands: play applies what it is told as far as it can be.</summary>
+    public void MoveOnto(PersonId person, CarryPointId? carry, GearId gear)
+    {
+        bool free = carry is { } point && Of(person).Carry.TryGetValue(point, out int variable)
+            && (Peek(variable) == 0 || Register.Variables[variable].States[Peek(variable)] == gear.Value);
+        Move(gear, free ? Spot.On(person, carry!.Value) : Spot.InHands(person));
+    }
+}

@@ -1,0 +1,87 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Proof;
+
+/// <summary>How long until everybody is inside and the hatch closed: all go home at once, enter one after another as they arrive, and then
+/// the hatch is closed. With several airlocks, the slowest.</summary>
+internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, Pet To)> closings)
+{
+    public static ImmutableArray<ReturnPoint> Points(
+        IReadOnlyList<(Airlock Airlock, ImmutableArray<Segment> Pieces)> everybody,
+        IReadOnlyCollection<(AirlockId Airlock, Pet From, Pet To)> closings, Pet from, Pet to) =>
+        new BothIn(closings).Points(everybody, from, to);
+
+    private ImmutableArray<ReturnPoint> Points(IReadOnlyList<(Airlock Airlock, ImmutableArray<Segment> Pieces)> everybody, Pet from, Pet to)
+    {
+        ImmutableArray<Segment>.Builder pieces = ImmutableArray.CreateBuilder<Segment>();
+        ImmutableArray<Pet> moments = [.. everybody.SelectMany(one => one.Pieces).SelectMany(piece => new[] { piece.From, piece.To })
+            .Append(from).Append(to).Distinct().Order()];
+        int[] next = new int[everybody.Count];
+        for (int i = 0; i + 1 < moments.Length; i++)
+        {
+            List<(Airlock Airlock, Segment Piece)> active = [];
+            for (int person = 0; person < everybody.Count; person++)
+            {
+                ImmutableArray<Segment> own = everybody[person].Pieces;
+                while (next[person] < own.Length && own[next[person]].To <= moments[i]) next[person]++;
+                if (next[person] < own.Length && own[next[person]].From <= moments[i]) active.Add((everybody[person].Airlock, own[next[person]]));
+            }
+            if (active.Count > 0) AddPieces(pieces, active, moments[i], moments[i + 1]);
+        }
+        return Segments.Points(pieces);
+    }
+
+    private void AddPieces(ImmutableArray<Segment>.Builder pieces, List<(Airlock Airlock, Segment Piece)> active, Pet from, Pet to)
+    {
+        ActivityId activity = active.MaxBy(one => one.Piece.At(from)).Piece.Activity;
+        Pet start = from;
+        foreach (Pet moment in Kinks(active, from, to).Append(to))
+        {
+            pieces.Add(new Segment(start, moment, At(active, start, start, moment), At(active, moment, start, moment), activity, Stage.Outside));
+            start = moment;
+        }
+    }
+
+    /// <summary>The whole seconds inside the stretch around which somebody overtakes somebody, or has to queue for somebody.</summary>
+    private static IEnumerable<Pet> Kinks(List<(Airlock Airlock, Segment Piece)> active, Pet from, Pet to)
+    {
+        SortedSet<int> kinks = [];
+        int length = to.Seconds - from.Seconds;
+        for (int i = 0; i < active.Count; i++)
+        {
+            for (int j = 0; j < active.Count; j++)
+            {
+                double rate = Rate(active[i].Piece) - Rate(active[j].Piece);
+                if (i == j || Math.Abs(rate) < 1e-9) continue;
+                for (int queue = -active.Count; queue <= active.Count; queue++)
+                {
+                    double ahead = active[i].Piece.At(from) - active[j].Piece.At(from) + queue * active[j].Airlock.InEach.Seconds;
+                    double kink = -ahead / rate;
+                    if (kink <= 0 || kink >= length) continue;
+                    kinks.Add(from.Seconds + (int)Math.Floor(kink));
+                    kinks.Add(from.Seconds + (int)Math.Ceiling(kink));
+                }
+            }
+        }
+        return kinks.Where(kink => kink > from.Seconds && kink < to.Seconds).Select(Pet.FromSeconds);
+    }
+
+    private static double Rate(Segment piece) => (piece.ToSeconds - piece.FromSeconds) / (piece.To.Seconds - piece.From.Seconds);
+
+    /// <summary>The value at one moment of the stretch from <paramref name="from"/> to <paramref name="to"/>.</summary>
+    private double At(List<(Airlock Airlock, Segment Piece)> active, Pet now, Pet from, Pet to) =>
+        active.GroupBy(one => one.Airlock.Id).Max(through => In(through.First().Airlock, [.. through.Select(one => one.Piece)], now, from, to));
+
+    private double In(Airlock airlock, List<Segment> pieces, Pet now, Pet from, Pet to)
+    {
+        // While the hatch is being closed behind the last one, what is left of that.
+        if (pieces.All(piece => piece.Stage == Stage.Inside))
+            foreach ((AirlockId closed, Pet start, Pet end) in closings)
+                if (closed == airlock.Id && start <= from && to <= end) return end.Since(now).Seconds;
+        double hatchFree = pieces.Where(piece => piece.Stage == Stage.Entering).Select(piece => piece.At(now)).DefaultIfEmpty(0).Max();
+        foreach (double arrival in pieces.Where(piece => piece.Stage == Stage.Outside).Select(piece => piece.At(now) - airlock.InEach.Seconds).Order())
+            hatchFree = Math.Max(hatchFree, arrival) + airlock.InEach.Seconds;
+        return hatchFree + airlock.Close.Seconds;
+    }
+}

@@ -1,0 +1,43 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Proof;
+
+/// <summary>Where a return time comes nearest to what it is held against.</summary>
+/// <param name="Kind">Which return time.</param>
+/// <param name="Person">Whose; null for everybody.</param>
+/// <param name="At">When.</param>
+/// <param name="Seconds">The return time then, s.</param>
+/// <param name="CeilingSeconds">What it is held against then, s.</param>
+/// <param name="Activity">What goes on then.</param>
+public sealed record TightMoment(ReturnKind Kind, PersonId? Person, Pet At, double Seconds, double CeilingSeconds, ActivityId Activity)
+{
+    /// <summary>What is left, s; negative when it is over.</summary>
+    public double MarginSeconds => CeilingSeconds - Seconds;
+}
+
+/// <summary>Finds the tightest moments of a trace, for people who want the margins of a plan that is clean.</summary>
+public static class Tightest
+{
+    /// <summary>One moment a curve that has something to be held against: the limit of its rule, and for one person the cut-off of the suit.</summary>
+    public static ImmutableArray<TightMoment> Of(Scenario scenario, Trace trace)
+    {
+        ImmutableArray<TightMoment>.Builder found = ImmutableArray.CreateBuilder<TightMoment>();
+        foreach (ReturnCurve curve in trace.Returns)
+        {
+            string rule = curve.Kind switch { ReturnKind.One => "return.one", ReturnKind.Both => "return.both", _ => "return.armless" };
+            double limit = scenario.LimitOf(rule) is { Value.Dimension: Dimension.Time } given ? given.Value.Value : double.PositiveInfinity;
+            Pet? cutOff = scenario.People.FirstOrDefault(person => person.Id == curve.Person)?.Suit?.CutOff;
+            TightMoment? tightest = null;
+            foreach (ReturnPoint point in curve.Points.Where(point => point.Seconds > 0))
+            {
+                // Between two points the return time is straight and the ceiling never rises, so the ends of each piece are enough.
+                double ceiling = cutOff is { } last ? Math.Min(limit, last.Since(point.At).Seconds) : limit;
+                if (double.IsInfinity(ceiling) || (tightest is not null && ceiling - point.Seconds >= tightest.MarginSeconds)) continue;
+                tightest = new(curve.Kind, curve.Person, point.At, point.Seconds, ceiling, point.Activity);
+            }
+            if (tightest is not null) found.Add(tightest);
+        }
+        return found.ToImmutable();
+    }
+}

@@ -1,0 +1,150 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Proof;
+
+/// <summary>A return time held against a limit at every moment.</summary>
+internal abstract class ReturnRule(ReturnKind kind) : Rule
+{
+    public override string? Missing(Scenario scenario) => MissingLimit(scenario, Dimension.Time);
+
+    /// <summary>How a sentence says what takes so long.</summary>
+    protected abstract string Takes(PersonId? person);
+
+    protected abstract string Mend(PersonId? person);
+
+    public override IEnumerable<Finding> Find(Case given)
+    {
+        Limit limit = given.Scenario.LimitOf(Card.Id.Value)!;
+        double near = limit.Near is { Dimension: Dimension.Time } wanted ? wanted.Value : 0;
+        foreach (ReturnCurve curve in given.Trace.Returns.Where(curve => curve.Kind == kind))
+            foreach (Finding finding in Against(given, curve, limit.Value.Value, near, SourceOf(limit))) yield return finding;
+    }
+
+    /// <summary>One finding for each stretch above the limit, at its first second, with the longest return in it; and, if there is none,
+    /// one for the closest approach within the margin.</summary>
+    protected IEnumerable<Finding> Against(Case given, ReturnCurve curve, double limit, double near, string source)
+    {
+        ReturnPoint? worst = null;
+        Pet first = default;
+        bool broken = false;
+        ReturnPoint? closest = null;
+        for (int i = 0; i < curve.Points.Length; i++)
+        {
+            ReturnPoint point = curve.Points[i];
+            if (closest is null || point.Seconds > closest.Value.Seconds) closest = point;
+            if (point.Seconds > limit)
+            {
+                if (worst is null) first = FirstAbove(curve.Points, i, limit);
+                if (worst is null || point.Seconds > worst.Value.Seconds) worst = point;
+            }
+            else if (worst is { } over)
+            {
+                broken = true;
+                yield return Says(given, curve, first, over, limit, source, Severity.Broken);
+                worst = null;
+            }
+        }
+        if (worst is { } last)
+        {
+            broken = true;
+            yield return Says(given, curve, first, last, limit, source, Severity.Broken);
+        }
+        if (!broken && closest is { } close && limit - close.Seconds < near) yield return Says(given, curve, close.At, close, limit, source, Severity.Near);
+    }
+
+    /// <summary>The first whole second at which the line that leads to this point is above the limit.</summary>
+    private static Pet FirstAbove(ImmutableArray<ReturnPoint> points, int index, double limit)
+    {
+        ReturnPoint to = points[index];
+        if (index == 0 || points[index - 1].At == to.At) return to.At;
+        ReturnPoint from = points[index - 1];
+        double share = (limit - from.Seconds) / (to.Seconds - from.Seconds);
+        return Pet.FromSeconds(Math.Min(to.At.Seconds, from.At.Seconds + (int)Math.Floor(share * (to.At.Seconds - from.At.Seconds)) + 1));
+    }
+
+    private Finding Says(Case given, ReturnCurve curve, Pet first, ReturnPoint worst, double limit, string source, Severity severity)
+    {
+        string measured = worst.Seconds >= WayHome.None ? "no way at all" : Duration.CeilingFromSeconds(worst.Seconds).ToString();
+        string sentence = worst.Seconds >= WayHome.None
+            ? $"{Takes(curve.Person)} is not possible at all."
+            : $"{Takes(curve.Person)} takes up to {measured} (at {worst.At}); the limit is {Words(limit)}.";
+        return Broken(given, first, curve.Person is { } person ? [person] : given.People, sentence, Mend(curve.Person), worst.Activity) with
+        {
+            Severity = severity,
+            Measured = measured,
+            Limit = Words(limit),
+            Margin = worst.Seconds >= WayHome.None ? "" : Duration.FromSeconds((int)Math.Floor(limit - worst.Seconds)).ToString(),
+            Source = source,
+        };
+    }
+
+    /// <summary>A limit is never made longer by showing it.</summary>
+    private static string Words(double limit) => Duration.FromSeconds((int)Math.Floor(limit)).ToString();
+}
+
+/// <summary>Everybody is always near enough to safety, and before the suit's own end.</summary>
+internal sealed class ReturnOne() : ReturnRule(ReturnKind.One)
+{
+    public override RuleCard Card { get; } = new(new("return.one"),
+        "a person who cannot get in before the oxygen for it is used up",
+        "break-off, out of the restraint, off the arm, back along the own line with each change of reels, and in; at every moment, "
+            + "against the limit and against what is left until the suit's cut-off",
+        "the scenario's limit; the cut-off of each suit");
+
+    public override IEnumerable<Finding> Find(Case given)
+    {
+        foreach (Finding finding in base.Find(given)) yield return finding;
+        foreach (Person person in given.Scenario.Outside)
+        {
+            if (person.Suit is not { } suit || given.Trace.Returns.FirstOrDefault(one => one.Kind == ReturnKind.One && one.Person == person.Id) is not { } curve) continue;
+            // Return time plus the moment is when the person is in: held against the cut-off as one figure.
+            foreach (ReturnPoint point in curve.Points.Where(point => point.Seconds > 0))
+            {
+                int inside = point.At.Seconds + (int)Math.Ceiling(point.Seconds);
+                if (inside <= suit.CutOff.Seconds) continue;
+                yield return Broken(given, point.At, [person.Id],
+                    $"{person.Id} could be in at {Pet.FromSeconds(inside)} at the earliest, and the suit's cut-off is {suit.CutOff}.",
+                    $"Bring {person.Id} home earlier.", point.Activity) with
+                {
+                    Measured = $"PET {Pet.FromSeconds(inside)}",
+                    Limit = $"PET {suit.CutOff}",
+                    Margin = Duration.FromSeconds(suit.CutOff.Seconds - inside).ToString(),
+                    Source = suit.CutOffSource,
+                };
+                break;
+            }
+        }
+    }
+
+    protected override string Takes(PersonId? person) => $"{person}'s way to safety";
+
+    protected override string Mend(PersonId? person) => $"Bring {person} a nearer anchor or less to carry, or leave the job out.";
+}
+
+/// <summary>Everybody together is always near enough.</summary>
+internal sealed class ReturnBoth() : ReturnRule(ReturnKind.Both)
+{
+    public override RuleCard Card { get; } = new(new("return.both"),
+        "the last one waiting at the hatch for too long",
+        "everybody's own way to the hatch at once, entry one after another in order of arrival, and the hatch closed; at every moment",
+        "the scenario's limit");
+
+    protected override string Takes(PersonId? person) => "Bringing everybody in and closing the hatch";
+
+    protected override string Mend(PersonId? person) => "Let the two furthest jobs not lie at the same time, or keep one person nearer.";
+}
+
+/// <summary>A rider is near enough even when the arm stops.</summary>
+internal sealed class ReturnArmless() : ReturnRule(ReturnKind.Armless)
+{
+    public override RuleCard Card { get; } = new(new("return.armless"),
+        "a rider who is stranded when the arm fails",
+        "break-off, climbing down from the pose (during a move, from the worse of its two), the shortest way home with a change of reels "
+            + "for each reel needed beyond the first, and in",
+        "the scenario's limit");
+
+    protected override string Takes(PersonId? person) => $"With the arm stopped, {person}'s way to safety";
+
+    protected override string Mend(PersonId? person) => $"Work from a pose with a grip in reach nearer the airlock, or without the arm.";
+}
