@@ -64,7 +64,19 @@ public sealed class SortieDesk
     public static ReadResult<SortieDesk> Open(string folder)
     {
         ReadResult<Scenario> read = ScenarioReader.Read(folder);
-        return new(read.Value is { } scenario ? new(folder, scenario, read.Notes) : null, read.Problems, read.Notes);
+        if (read.Value is not { } scenario) return new(null, read.Problems, read.Notes);
+        ImmutableArray<string> notes = [.. read.Notes, .. UnusedLimits(scenario)];
+        return new(new(folder, scenario, notes), [], notes);
+    }
+
+    /// <summary>Limits that no rule of this version uses. One may be misspelt, and then the rule meant is not checked: it must be said.</summary>
+    private static IEnumerable<string> UnusedLimits(Scenario scenario)
+    {
+        string[] known = [.. RuleBook.All.Select(rule => rule.Card.Id.Value)];
+        string[] unused = [.. scenario.Limits.Select(limit => limit.Rule.Value).Where(rule => !known.Contains(rule))];
+        string[] doubtful = [.. unused.Where(rule => Nearest.Of(rule, known) is not null && !NotChecked.Always.Any(told => told.Contains(rule, StringComparison.Ordinal)))];
+        if (doubtful.Length > 0) yield return $"Misspelt? {string.Join(", ", doubtful.Select(rule => $"'{rule}' (nearest rule: {Nearest.Of(rule, known)})"))}: no rule of that name is checked.";
+        if (unused.Length > doubtful.Length) yield return $"Limits that no rule of this version uses: {string.Join(", ", unused.Except(doubtful))}.";
     }
 
     /// <summary>Searches a plan that plays clean.</summary>
@@ -83,7 +95,7 @@ public sealed class SortieDesk
             if (read.Value is null) return new(null, null, read.Problems);
             start = read.Value;
         }
-        SearchResult found = new Searcher(Scenario, expander).Run(new(effort, seed, start), outline => Prove(name, outline).Plan is { Verdict.Clean: true }, progress, cancel);
+        SearchResult found = new Searcher(Scenario, expander).Run(new(effort, seed, start, Environment.ProcessorCount), outline => Prove(name, outline).Plan is { Verdict.Clean: true }, progress, cancel);
         return new(found.Outline is { } best ? Prove(name, best).Plan : null, found, []);
     }
 

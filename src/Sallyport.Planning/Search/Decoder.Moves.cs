@@ -149,11 +149,11 @@ internal sealed partial class Decoder
         int least = int.MaxValue;
         for (int k = 0; k < parcels; k++)
         {
-            if ((homeMask >> k & 1) == 0 || place[k] is Anywhere or Nowhere || HangsRight(k)) continue;
+            if ((homeMask >> k & 1) == 0 || place[k] is Anywhere or Nowhere) continue;
             for (int p = 0; p < people; p++)
             {
                 int target = Target(k, p);
-                if (holder[k] >= 0 && (holder[k] != p || ComesIn(k))) continue;
+                if (holder[k] >= 0 ? holder[k] != p || endPlace[k] < 0 : IsHome(k)) continue;
                 int far = time[p] + (holder[k] >= 0 ? Distance(p, target) : Distance(p, place[k]) + Between(p, place[k], rootPlace[p]));
                 if (far < least) (next, least) = ((p, k), far);
             }
@@ -161,14 +161,17 @@ internal sealed partial class Decoder
         return next;
     }
 
-    private bool ComesIn(int k) => all.Parcels[k].Gear.End is { Kind: LocationKind.Inside };
+    /// <summary>Where a parcel must be in the end.</summary>
+    private int Target(int k, int p) => endPlace[k] >= 0 ? endPlace[k] : rootPlace[p];
 
-    /// <summary>Whether a parcel hangs where it must be in the end; what comes in may hang at any hatch.</summary>
-    private bool HangsRight(int k) => holder[k] < 0 && (ComesIn(k) ? Array.IndexOf(rootPlace, place[k]) >= 0 : place[k] == Target(k, 0));
-
-    /// <summary>Where a parcel must be in the end: what hangs at the hatch comes in with the bags.</summary>
-    private int Target(int k, int p) =>
-        all.Parcels[k].Gear.End is { Kind: LocationKind.Grip } end ? all.PlaceIndex[new(end.Name)] : rootPlace[p];
+    /// <summary>Whether a parcel hangs where it must be in the end: what hangs at any hatch comes in with the bags.</summary>
+    private bool IsHome(int k)
+    {
+        if (endPlace[k] >= 0) return place[k] == endPlace[k];
+        for (int p = 0; p < people; p++)
+            if (place[k] == rootPlace[p]) return true;
+        return false;
+    }
 
     private void UnloadFor(int p, int k)
     {
