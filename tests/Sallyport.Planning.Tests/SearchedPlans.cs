@@ -18,7 +18,7 @@ internal static class SearchedPlans
         Expander expander = new(scenario);
         List<SearchedPlan> announced = [];
         Outline? told = null;
-        new Searcher(scenario, expander).Run(new(Effort: 1, seed, null), outline =>
+        new Searcher(scenario, expander).Run(new(Effort: 1, seed, null, Threads: 1), outline =>
         {
             told = outline;
             return true;
