@@ -6,7 +6,7 @@ namespace Sallyport.Tests.Planning;
 /// <summary>Every outline that a short search announces on the random scenarios, found once for all tests.</summary>
 internal static class SearchedPlans
 {
-    public const int Scenarios = 40;
+    public const int Scenarios = 60;
 
     private static readonly Lazy<IReadOnlyList<SearchedPlan>> Found = new(() => [.. Enumerable.Range(1, Scenarios).AsParallel().AsOrdered().SelectMany(Search)]);
 
@@ -18,7 +18,7 @@ internal static class SearchedPlans
         Expander expander = new(scenario);
         List<SearchedPlan> announced = [];
         Outline? told = null;
-        new Searcher(scenario, expander).Run(new(Effort: 1, seed, null), outline =>
+        new Searcher(scenario, expander).Run(new(Effort: 1, seed, null, Threads: 1), outline =>
         {
             told = outline;
             return true;
