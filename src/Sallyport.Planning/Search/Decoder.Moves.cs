@@ -137,7 +137,7 @@ internal sealed partial class Decoder
             }
             else PutDown(who, parcel, target, -1);
         }
-        int last = 0, everybodyIn = 0, end = 0;
+        int last = 0, everybodyIn = 0;
         unbalance = 0;
         for (int p = 0; p < people; p++)
         {
@@ -151,8 +151,7 @@ internal sealed partial class Decoder
             everybodyIn = Math.Max(everybodyIn, inside);
             if (inside > all.CutOff[p]) broken += inside - all.CutOff[p];
         }
-        for (int p = 0; p < people; p++) end = Math.Max(end, everybodyIn + closeSeconds[p]);
-        return end;
+        return everybodyIn + closeMost;
     }
 
     /// <summary>The next thing to fetch or to hang where it belongs, and who does it soonest; -1 when all is where it must be.</summary>
