@@ -217,6 +217,7 @@ internal sealed class SearchCase
 /// <summary>A shutdown with its two commands.</summary>
 internal sealed class ShutdownCase(GroundConsole console, Shutdown shutdown)
 {
+    public GroundConsole Console { get; } = console;
     public Shutdown Shutdown { get; } = shutdown;
     public Command Off { get; } = console.Commands.First(command => command.Id == shutdown.Off);
     public Command On { get; } = console.Commands.First(command => command.Id == shutdown.On);
