@@ -82,11 +82,10 @@ public sealed class PeopleRuleTests
     [InlineData(1, 2)]
     public void JobOrder_LegsTogether_StartInOneInstant(int late, int found)
     {
-        Plan plan = Plan.Outside().Walk("EV1", "lock", ("quay-1", 60), ("quay-2", 90)).Walk("EV2", "lock", ("quay-1", 60)).Wait("EV2", plan2Start() + late)
+        // EV1 is at the ring at 0:19:30.
+        Plan plan = Plan.Outside().Walk("EV1", "lock", ("quay-1", 60), ("quay-2", 90)).Walk("EV2", "lock", ("quay-1", 60)).Wait("EV2", At("0:19:30").Seconds + late)
             .Step("EV1", "pair/far", "turn", 120).Step("EV2", "pair/near", "hold", 120);
         Assert.Equal(found, Judged.By("job.order", Skerry, plan.Timeline).Length);
-
-        static int plan2Start() => 1020 + 150;
     }
 
     [Fact]

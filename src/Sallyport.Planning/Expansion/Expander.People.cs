@@ -173,7 +173,7 @@ public sealed partial class Expander
                 Name = $"{walker.Person.Id}: go to {place}",
                 Parts = [.. WayParts(walker.Person.Id, pieces, entry.For)],
                 NextDeparture = meetsZone ? from => zones.EarliestDeparture(pieces, from) : null,
-                WaitsFor = "time in which the zones on the way are open",
+                WaitsFor = "the zones on the way are open",
             }));
             return true;
         }

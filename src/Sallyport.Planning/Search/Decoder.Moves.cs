@@ -166,7 +166,7 @@ internal sealed partial class Decoder
             for (int p = 0; p < people; p++)
             {
                 int target = Target(k, p);
-                if (holder[k] >= 0 ? holder[k] != p || target == rootPlace[p] : IsHome(k)) continue;
+                if (holder[k] >= 0 ? holder[k] != p || endPlace[k] < 0 : IsHome(k)) continue;
                 int far = time[p] + (holder[k] >= 0 ? Distance(p, target) : Distance(p, PlaceOf(p, k)) + Between(p, PlaceOf(p, k), rootPlace[p]));
                 if (far < least) (next, least) = ((p, k), far);
             }

@@ -17,7 +17,7 @@ internal sealed partial class Decoder
     // One person.
     private readonly int[] time, mooring, load, socketIn, armOn, pointsUsed;
     private readonly ulong[] held;
-    private readonly int[] inEach, outEnd, inAfter, closeSeconds, rootPlace;
+    private readonly int[] inEach, sharing, outEnd, inAfter, closeSeconds, rootPlace;
 
     // One parcel.
     private readonly int[] startPlace, startSocket, endPlace;
@@ -69,10 +69,10 @@ internal sealed partial class Decoder
         Airlock[] airlocks = [.. all.Airlocks.Select(index => all.Scenario.Station.Airlocks[index])];
         inEach = [.. airlocks.Select(airlock => airlock.InEach.Seconds)];
         rootPlace = [.. airlocks.Select(airlock => all.PlaceIndex[airlock.Grip])];
-        int Sharing(int p) => all.Airlocks.Count(index => index == all.Airlocks[p]);
-        outEnd = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * Sharing(p) + airlock.OutBags.Seconds + airlock.OutCheck.Seconds)];
+        sharing = [.. all.Airlocks.Select(airlock => all.Airlocks.Count(index => index == airlock))];
+        outEnd = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * sharing[p] + airlock.OutBags.Seconds + airlock.OutCheck.Seconds)];
         closeSeconds = [.. airlocks.Select(airlock => airlock.Close.Seconds)];
-        inAfter = [.. airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * Sharing(p))];
+        inAfter = [.. airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * sharing[p])];
 
         loadMask = new ulong[all.Slower.Length];
         pointMask = [.. all.People.Select(person => all.Parcels.Select(parcel =>

@@ -8,7 +8,7 @@ namespace Sallyport.Planning;
 /// <param name="Seed">The seed; the same effort and seed give the same outline.</param>
 /// <param name="From">An outline to go on from, its pins kept; null to begin afresh.</param>
 /// <param name="Threads">How many threads the lanes share; what comes out does not depend on it.</param>
-public sealed record SearchOptions(int Effort, int Seed, Outline? From, int Threads);
+public sealed record SearchOptions(int Effort, int Seed, Outline? From = null, int Threads = 1);
 
 /// <summary>How far a search has got.</summary>
 /// <param name="Epoch">Epochs finished.</param>

@@ -120,7 +120,7 @@ public sealed class OutlineFileTests
             Outline back = Folders.Good(Read(text));
             Assert.Equal(StructureText.Of(outline), StructureText.Of(back));
             Assert.Equal(text, OutlineFile.Write(back));
-        }, iter: 1000);
+        }, iter: 400);
 
     [Fact]
     public void Outline_OfOtherInputs_IsNoted()
