@@ -96,9 +96,9 @@ public sealed class SortieDesk
         if (path is null) return new(null, [], [], [FileProblems.Whole(OutlinesFolder, "outline.none", "no outline", "an outline to check", "make one with plan, or name one with --outline.")]);
         ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
         if (read.Value is not { } told) return new(null, [], [note], read.Problems);
-        Completed complete = asIs ? new(told, []) : new Completion(Scenario, expander).Complete(told);
+        Completed complete = asIs ? new(told, [], null) : new Completion(Scenario, expander).Complete(told);
         (ProvenPlan? plan, OutlineProblem? problem) = Prove(Path.GetFileNameWithoutExtension(path), complete.Outline);
-        return new(plan, complete.Changes, [note, .. read.Notes],
+        return new(plan, complete.Changes, [note, .. read.Notes, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()],
             problem is null ? [] : [FileProblems.Whole(path, problem.Code, problem.Found, "an outline in which everything can be done", problem.Fix + ".")]);
     }
 

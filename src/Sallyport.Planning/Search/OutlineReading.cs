@@ -31,7 +31,7 @@ internal sealed class OutlineReading(SearchCase all)
         {
             int next = -1;
             for (int p = 0; p < people; p++)
-                if (lists[p].TryPeek(out LegEntry? head) && (next < 0 || worked[p] < worked[next]) && MayGoNext(UnitOf(head), order, doer)) next = p;
+                if (lists[p].TryPeek(out LegEntry? head) && (next < 0 || worked[p] < worked[next]) && MayGoNext(UnitOf(head), order, doer, lists)) next = p;
             if (next < 0) next = Array.FindIndex(lists, list => list.Count > 0);
             if (next < 0) break;
             LegEntry entry = lists[next].Dequeue();
@@ -59,8 +59,12 @@ internal sealed class OutlineReading(SearchCase all)
 
     private int UnitOf(LegEntry entry) => all.UnitOfLeg[all.LegIndex[entry.Leg]];
 
-    private bool MayGoNext(int unit, List<int> order, Dictionary<LegId, int> doer)
+    /// <summary>Whether all that must stand before a unit does, and everybody who takes part has come to it.</summary>
+    private bool MayGoNext(int unit, List<int> order, Dictionary<LegId, int> doer, Queue<LegEntry>[] lists)
     {
+        if (order.Contains(unit)) return true;
+        foreach (int leg in all.Units[unit].Legs)
+            if (doer.TryGetValue(all.Legs[leg].Id, out int p) && (!lists[p].TryPeek(out LegEntry? head) || UnitOf(head) != unit)) return false;
         for (int other = 0; other < all.Units.Length; other++)
             if (all.Before[other][unit] && !order.Contains(other) && all.Units[other].Legs.Any(leg => doer.ContainsKey(all.Legs[leg].Id))) return false;
         return true;
