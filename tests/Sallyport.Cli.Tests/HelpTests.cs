@@ -12,6 +12,7 @@ public sealed class HelpTests : IDisposable
     [Theory]
     [InlineData("plan", "SCENARIO", "--effort", "--seed", "--from", "--name", "--out", "--date", "--json", "--help")]
     [InlineData("check", "SCENARIO", "--outline", "--timeline", "--as-is", "--write", "--out", "--date", "--json", "--help")]
+    [InlineData("complete", "SCENARIO", "--outline", "--write", "--help")]
     [InlineData("rules", "ID", "--json", "--help")]
     public void Help_OfACommand_NamesEveryWordItTakes(string command, params string[] words)
     {
@@ -25,12 +26,13 @@ public sealed class HelpTests : IDisposable
     {
         Result help = place.Run("--help").Ended(0);
         Assert.Contains(Caution.Text, help.Out);
-        Assert.All(["plan", "check", "rules"], command => Assert.Contains(command, help.Out));
+        Assert.All(["plan", "check", "complete", "rules"], command => Assert.Contains(command, help.Out));
     }
 
     [Theory]
     [InlineData("plan", "pln", "scenarios/skerry")]
     [InlineData("check", "chek", "scenarios/skerry")]
+    [InlineData("complete", "complet", "scenarios/skerry")]
     [InlineData("rules", "rule")]
     [InlineData("--effort", "plan", "scenarios/skerry", "--efort", "3")]
     [InlineData("--timeline", "check", "scenarios/skerry", "--timelin", "t.json")]

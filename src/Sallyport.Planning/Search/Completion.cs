@@ -28,10 +28,13 @@ public sealed class Completion
     /// <summary>Completes an outline. One in which every leg finds what it needs on the suit is returned as it is.</summary>
     public Completed Complete(Outline outline)
     {
-        if (Holds(outline)) return new(outline, [], null);
-        return Rederive(outline) is { } derived && Branches.SameLegs(outline, derived)
-            ? new(derived, OutlineDifferences.Of(outline, derived), null)
-            : new(outline, [], "A leg lacks what it needs, and no bag moves were found that bring it with everybody's legs kept in their order: judged as it stands.");
+        bool holds = Holds(outline), stuck = holds && expander.Expand(outline, Branch.Likely, "").Problem is { Code: "outline.deadlock" };
+        if (holds && !stuck) return new(outline, [], null);
+        Outline? derived = Rederive(outline);
+        if (derived is null || !Branches.SameLegs(outline, derived))
+            return new(outline, [], stuck ? null : "A leg lacks what it needs, and no bag moves were found that bring it with everybody's legs kept in their order: judged as it stands.");
+        // A circle that new bag moves and commands do not open is in what the person wrote, and is told as written.
+        return stuck && expander.Expand(derived, Branch.Likely, "").Problem is not null ? new(outline, [], null) : new(derived, OutlineDifferences.Of(outline, derived), null);
     }
 
     private Outline? Rederive(Outline told)
@@ -46,7 +49,7 @@ public sealed class Completion
     {
         Outline flat = told with { People = branch, Decision = null };
         SearchCase all = new(AsTold(flat), expander);
-        (Candidate candidate, UnitPins[] pins) = new OutlineReading(all).Read(flat);
+        (Candidate candidate, UnitPins[] pins) = new OutlineReading(all, expander).Read(flat, asTold: true);
         List<Deed> deeds = [];
         Decoder decoder = new(all);
         decoder.Decode(candidate.Order, candidate.Options, candidate.JobIn, pins, deeds);
@@ -55,22 +58,15 @@ public sealed class Completion
         return derived with { People = [.. derived.People.Select(list => list with { Entries = KeepByHand(list.Entries, Branches.EntriesOf(branch, list.Person)) })] };
     }
 
-    /// <summary>The scenario as the outline takes it: only the legs that are in it, and whoever is named for a leg may do it. Whether that
-    /// is right is for the proof to say; here it only keeps a leg with the person it was given to.</summary>
+    /// <summary>The scenario with only the legs that the outline has: what was left out by hand stays out, must-job or not.</summary>
     private Scenario AsTold(Outline flat)
     {
-        Dictionary<LegId, PersonId> doer = flat.People.SelectMany(list => list.Entries.OfType<LegEntry>().Select(entry => (entry.Leg, list.Person)))
-            .ToDictionary(pair => pair.Leg, pair => pair.Person);
+        HashSet<LegId> told = [.. flat.People.SelectMany(list => list.Entries.OfType<LegEntry>()).Select(entry => entry.Leg)];
         return scenario with
         {
             Jobs = [.. scenario.Jobs.Select(job => job with
             {
-                Legs = [.. job.Legs.Where(leg => doer.ContainsKey(leg.Id)).Select(leg => leg with
-                {
-                    Who = [doer[leg.Id]],
-                    Training = [],
-                    After = [.. leg.After.Where(after => doer.ContainsKey(after.Leg))],
-                })],
+                Legs = [.. job.Legs.Where(leg => told.Contains(leg.Id)).Select(leg => leg with { After = [.. leg.After.Where(after => told.Contains(after.Leg))] })],
             })],
         };
     }

@@ -17,15 +17,18 @@ internal sealed partial class Decoder
     // One person.
     private readonly int[] time, mooring, load, socketIn, armOn, pointsUsed;
     private readonly ulong[] held;
-    private readonly int[] inEach, outEnd, closeAfter, closeSeconds, rootPlace;
+    private readonly int[] inEach, sharing, outEnd, inAfter, closeSeconds, rootPlace;
 
     // One parcel.
-    private readonly int[] startPlace, startSocket;
+    private readonly int[] startPlace, startSocket, endPlace;
     private readonly int[] place, holder, pluggedIn, pluggedBy, readyAt, pointOf;
     private readonly string?[] setting;
     private readonly ulong[] loadMask;
     private readonly int[][] pointMask;
     private readonly int[][] pointOrder;
+
+    // One socket: who took the last restraint out of it, and which.
+    private readonly int[] clearedBy, clearedOf;
 
     // One arm.
     private readonly int[] armPose, armFree, armRider, armMount;
@@ -52,6 +55,8 @@ internal sealed partial class Decoder
         held = new ulong[people];
         (place, holder, pluggedIn, pluggedBy, readyAt, pointOf) = (new int[parcels], new int[parcels], new int[parcels], new int[parcels], new int[parcels], new int[parcels]);
         setting = new string?[parcels];
+        int sockets = all.Scenario.Station.Sockets.Length;
+        (clearedBy, clearedOf) = (new int[sockets], new int[sockets]);
         int arms = all.ArmData.Length;
         (armPose, armFree, armRider, armMount) = (new int[arms], new int[arms], new int[arms], new int[arms]);
         (legStart, legEnd, legBefore, lastLeg) = (new int[all.Legs.Length], new int[all.Legs.Length], new int[all.Legs.Length], new int[people]);
@@ -62,10 +67,10 @@ internal sealed partial class Decoder
         Airlock[] airlocks = [.. all.Airlocks.Select(index => all.Scenario.Station.Airlocks[index])];
         inEach = [.. airlocks.Select(airlock => airlock.InEach.Seconds)];
         rootPlace = [.. airlocks.Select(airlock => all.PlaceIndex[airlock.Grip])];
-        int Sharing(int p) => all.Airlocks.Count(index => index == all.Airlocks[p]);
-        outEnd = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * Sharing(p) + airlock.OutBags.Seconds + airlock.OutCheck.Seconds)];
+        sharing = [.. all.Airlocks.Select(airlock => all.Airlocks.Count(index => index == airlock))];
+        outEnd = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * sharing[p] + airlock.OutBags.Seconds + airlock.OutCheck.Seconds)];
         closeSeconds = [.. airlocks.Select(airlock => airlock.Close.Seconds)];
-        closeAfter = [.. airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * Sharing(p) + airlock.Close.Seconds)];
+        inAfter = [.. airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * sharing[p])];
 
         loadMask = new ulong[all.Slower.Length];
         pointMask = [.. all.People.Select(person => all.Parcels.Select(parcel =>
@@ -81,6 +86,7 @@ internal sealed partial class Decoder
             if (all.Parcels[k].Gear.End is { Kind: LocationKind.Inside or LocationKind.Grip }) homeMask |= 1UL << k;
         }
         startPlace = [.. all.Parcels.Select(parcel => StartPlace(parcel.Gear))];
+        endPlace = [.. all.Parcels.Select(parcel => parcel.Gear.End is { Kind: LocationKind.Grip } end ? all.PlaceIndex[new(end.Name)] : -1)];
         startSocket = [.. all.Parcels.Select(parcel => parcel.Gear.Start.Kind == LocationKind.Socket
             ? all.Scenario.Station.Sockets.IndexOf(all.Scenario.Station.Sockets.First(socket => socket.Id.Value == parcel.Gear.Start.Name)) : -1)];
         parcelLegs = [.. all.Data.Select(leg => leg.With | (leg.Restraint >= 0 ? 1UL << leg.Restraint : 0))];
@@ -136,6 +142,7 @@ internal sealed partial class Decoder
             (holder[k], pluggedBy[k], readyAt[k], pointOf[k], setting[k]) = (-1, -1, 0, -1, null);
             (place[k], pluggedIn[k]) = (startPlace[k], startSocket[k]);
         }
+        Array.Fill(clearedBy, -1);
         for (int a = 0; a < armPose.Length; a++) (armPose[a], armFree[a], armRider[a], armMount[a]) = (all.ArmData[a].Start, 0, -1, -1);
         Array.Clear(legIn);
     }

@@ -294,6 +294,7 @@ internal sealed class ArmCase
     public ArmCase(SearchCase all, Arm arm, Expander expander)
     {
         Arm = arm;
+        Index = all.Scenario.Arms.IndexOf(arm);
         int poses = arm.Poses.Length;
         Rides = new int[poses][];
         for (int a = 0; a < poses; a++)
@@ -314,6 +315,7 @@ internal sealed class ArmCase
     }
 
     public Arm Arm { get; }
+    public int Index { get; }
     public int[][] Rides { get; }
     public int Start { get; }
     public int[] MountPlaces { get; }

@@ -8,7 +8,7 @@ namespace Sallyport.Planning;
 /// <param name="Seed">The seed; the same effort and seed give the same outline.</param>
 /// <param name="From">An outline to go on from, its pins kept; null to begin afresh.</param>
 /// <param name="Threads">How many threads the lanes share; what comes out does not depend on it.</param>
-public sealed record SearchOptions(int Effort, int Seed, Outline? From, int Threads);
+public sealed record SearchOptions(int Effort, int Seed, Outline? From = null, int Threads = 1);
 
 /// <summary>How far a search has got.</summary>
 /// <param name="Epoch">Epochs finished.</param>
@@ -57,7 +57,7 @@ public sealed class Searcher
     /// <param name="cancel">Ends the search after the epoch under way; its best plan is kept.</param>
     public SearchResult Run(SearchOptions options, Func<Outline, bool> accept, Action<SearchProgress> progress, CancellationToken cancel)
     {
-        (Candidate start, UnitPins[] pins) = options.From is { } from ? new OutlineReading(all).Read(from) : (Starts.First(all), []);
+        (Candidate start, UnitPins[] pins) = options.From is { } from ? new OutlineReading(all, expander).Read(from, asTold: false) : (Starts.First(all), []);
         IReadOnlyDictionary<LegId, LegEntry> byHand = OutlineReading.ByHand(options.From);
         Annealer[] lanes = [.. LaneSetting.Lanes.Select((setting, i) => new Annealer(all, setting, options.Seed * LaneSetting.Lanes.Count + i, start, pins))];
         Annealer Leader() => lanes.MinBy(lane => lane.BestScore)!;
