@@ -87,10 +87,12 @@ public sealed class Completion
             switch (list[i])
             {
                 case TakeEntry take:
-                    if (carried.ContainsValue(take.Carry) || !carried.TryAdd(take.Gear, take.Carry)) return false;
+                    if (carried.ContainsValue(take.Carry)) return false;
+                    carried[take.Gear] = take.Carry;
                     break;
                 case UnplugEntry unplug:
-                    if (carried.ContainsValue(unplug.Carry) || !carried.TryAdd(unplug.Restraint, unplug.Carry)) return false;
+                    if (carried.ContainsValue(unplug.Carry)) return false;
+                    carried[unplug.Restraint] = unplug.Carry;
                     plugged.Remove(unplug.Restraint);
                     break;
                 case PutEntry put:
