@@ -121,7 +121,7 @@ internal sealed partial class RandomScenario
         }
         if (Chance(20)) leg = leg with { Training = ["mechanisms"] };
         else if (Chance(20)) leg = leg with { Who = [people[random.Next(2)].Id] };
-        if (Chance(20)) leg = leg with { Light = Chance(80) ? LightCondition.Day : LightCondition.Night, MayWait = Chance(30) };
+        if (Chance(25)) leg = leg with { Light = Chance(80) ? LightCondition.Day : LightCondition.Night, MayWait = Chance(60) };
         else if (Chance(15)) leg = leg with { NeedsLink = true };
         return consoles.Length > 0 && Chance(25) ? Dead(leg) : leg;
     }

@@ -141,16 +141,23 @@ public sealed partial class Expander
         {
             ImmutableArray<Dependency>.Builder after = ImmutableArray.CreateBuilder<Dependency>();
             int earliest = int.MinValue;
+            List<EventNode> together = [node];
             foreach (EventEdge edge in node.In)
+                if (!edge.Follows && edge.Lag == 0) together.Add(edge.From);
+                else earliest = Math.Max(earliest, edge.From.Start + edge.Lag);
+            // What starts at the same moment waits for all that its partner waits for.
+            foreach (EventNode partner in together)
+                foreach (EventEdge edge in partner.In.Where(edge => edge.Follows))
+                {
+                    earliest = Math.Max(earliest, edge.From.Start + edge.Lag);
+                    string why = partner == node ? edge.Why : node.In.First(own => own.From == partner).Why;
+                    after.Add(new(edge.From.Parts[^1].Id, Duration.FromSeconds(edge.Lag - edge.From.Seconds), why));
+                }
+            if (node.Start > earliest && node.Start > 0 && !node.Late)
             {
-                earliest = Math.Max(earliest, edge.From.Start + edge.Lag);
-                if (edge.Follows) after.Add(new(edge.From.Parts[^1].Id, Duration.FromSeconds(edge.Lag - edge.From.Seconds), edge.Why));
-                // What starts at the same moment waits for all that its partner waits for.
-                else if (edge.Lag == 0)
-                    after.AddRange(edge.From.In.Where(other => other.Follows).Select(other => new Dependency(
-                        other.From.Parts[^1].Id, Duration.FromSeconds(other.Lag - other.From.Seconds), edge.Why)));
+                EventNode waits = together.Find(one => one.NotBefore == node.Start || one.NextAllowed(Math.Max(earliest, 0)) == node.Start) ?? node;
+                after.Add(new(null, Duration.FromSeconds(0), WhyLater(waits)));
             }
-            if (node.Start > earliest && node.Start > 0 && !node.Late) after.Add(new(null, Duration.FromSeconds(0), WhyLater(node)));
             return after.ToImmutable();
         }
 

@@ -200,7 +200,7 @@ internal sealed partial class Decoder
     private int Shutdowns()
     {
         int total = 0;
-        cuts = 0;
+        (cuts, windows, sendings) = (0, 0, 0);
         foreach (int s in all.CutsFirst)
         {
             int count = WindowsOf(s);
@@ -208,11 +208,16 @@ internal sealed partial class Decoder
             {
                 (int off, int on) = CommandTimes(s, i);
                 int from = off + all.Shutdowns[s].Off.Time.Seconds, to = on + all.Shutdowns[s].On.Time.Seconds;
-                total += to - from;
-                if (to - from > all.Shutdowns[s].Longest) broken += to - from - all.Shutdowns[s].Longest;
-                if (off < 0) broken -= off;
+                Plan(s, off, on);
                 if (all.Shutdowns[s].Shutdown.CutsLink) cut[cuts++] = (from, to);
             }
+        }
+        SendOneAtATime();
+        for (int w = 0; w < windows; w++)
+        {
+            (int s, int from, int to) = window[w];
+            total += to - from;
+            if (to - from > all.Shutdowns[s].Longest) broken += to - from - all.Shutdowns[s].Longest;
         }
         if (cuts > 0)
             for (int l = 0; l < legIn.Length; l++)

@@ -27,7 +27,7 @@ internal sealed partial class Decoder
             {
                 LegData leg = all.Data[l];
                 if (!leg.Closed.Any) continue;
-                if (leg.Closed.Next(start, leg.Length) is not { } next)
+                if (leg.Closed.Next(start, leg.Pieces[0]) is not { } next)
                 {
                     broken += Impossible;
                     continue;
@@ -45,7 +45,13 @@ internal sealed partial class Decoder
         LegData leg = all.Data[l];
         foreach ((int earlier, _, int most) in leg.After)
             if (legIn[earlier] && start - legEnd[earlier] > most) broken += start - legEnd[earlier] - most;
-        int end = start + leg.Length;
+        int end = start;
+        foreach (int piece in leg.Pieces)
+        {
+            int? begins = leg.Closed.Any ? leg.Closed.Next(end, piece) : end;
+            if (begins is null) broken += Impossible;
+            end = (begins ?? end) + piece;
+        }
         (legStart[l], legEnd[l], legIn[l], time[p]) = (start, end, true, end);
         (legBefore[l], lastLeg[p]) = (lastLeg[p], l);
         journal?.Add(new(Did.Leg, p, -1, armOn[p] < 0 ? mooring[p] : -1, -1, -1, l, start));

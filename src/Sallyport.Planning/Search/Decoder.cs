@@ -63,6 +63,8 @@ internal sealed partial class Decoder
         legIn = new bool[all.Legs.Length];
         runs = new (int, int, int, int)[all.Legs.Length];
         cut = new (int, int)[all.Legs.Length * Math.Max(1, all.Shutdowns.Length)];
+        window = new (int, int, int)[cut.Length];
+        sending = new Sending[2 * cut.Length];
 
         Airlock[] airlocks = [.. all.Airlocks.Select(index => all.Scenario.Station.Airlocks[index])];
         inEach = [.. airlocks.Select(airlock => airlock.InEach.Seconds)];
