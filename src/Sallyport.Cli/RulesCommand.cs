@@ -36,7 +36,7 @@ internal static class RulesCommand
             }
             if (parsed.GetValue(json))
             {
-                Console.Out.WriteLine(JsonSerializer.Serialize(new { Caution = Caution.Text, Rules = cards.Select(card => new { Id = card.Id.Value, card.ProtectsFrom, card.Measured, card.LimitFrom }) }, Indented));
+                Console.Out.WriteLine(JsonSerializer.Serialize(new { Caution = Caution.Text, Rules = cards.Select(card => new { Id = card.Id.Value, card.ProtectsFrom, card.Measured, card.LimitFrom }), NotChecked = NotChecked.Always }, Indented));
                 return ExitCodes.Clean;
             }
             Console.Out.WriteLine(Caution.Text);
