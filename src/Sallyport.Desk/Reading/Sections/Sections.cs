@@ -40,7 +40,7 @@ internal sealed class Sections
     public TextNode? Text(string section, string why)
     {
         if (Single(section, why) is not { } node) return null;
-        if (node is TextNode { Empty: false } text) return text;
+        if (node is TextNode { Empty: false } text && text.Text.Trim().Length > 0) return text;
         binding.Report(ValueProblems.Shape(node, $"the section '{section}'", "one value", $"write '{section}: …' on one line."));
         return null;
     }
