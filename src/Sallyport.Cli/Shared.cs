@@ -52,6 +52,6 @@ internal static class Shared
             return;
         }
         Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
-        Console.Out.Write(PlanText.Whole(scenario, plan, date));
+        Console.Out.Write(PlanText.Screen(scenario, plan, date));
     }
 }

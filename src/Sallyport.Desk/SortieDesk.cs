@@ -83,7 +83,7 @@ public sealed class SortieDesk
             if (read.Value is null) return new(null, null, read.Problems);
             start = read.Value;
         }
-        SearchResult found = new Searcher(Scenario, expander).Run(new(effort, seed, start), outline => Prove(name, outline).Plan is { Verdict.Clean: true }, progress, cancel);
+        SearchResult found = new Searcher(Scenario, expander).Run(new(effort, seed, start, Environment.ProcessorCount), outline => Prove(name, outline).Plan is { Verdict.Clean: true }, progress, cancel);
         return new(found.Outline is { } best ? Prove(name, best).Plan : null, found, []);
     }
 

@@ -137,6 +137,7 @@ public sealed class ShortWalkTests
     [InlineData("0:13", 600)] // 0, 0: 180 + 180 + 240
     [InlineData("0:20", 660)] // EV1 60, EV2 60: in at 240 and 420, closed 660
     [InlineData("0:25", 660)] // EV2 arrives at 60, is in at 240; EV1 arrives at 180, waits, is in at 420
+    [InlineData("0:31:30", 670)] // EV2 breaks off 10 and walks 60: in at 250; EV1 150 away: in at 430
     [InlineData("0:47:30", 540)] // EV2 120 left in the hatch, EV1 waits: 120 + 180 + 240
     [InlineData("0:49:30", 420)]
     [InlineData("0:52:30", 240)]

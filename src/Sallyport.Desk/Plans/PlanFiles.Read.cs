@@ -50,6 +50,7 @@ public static partial class PlanFiles
     private static Activity? Activity(MapReader r)
     {
         if (ActivityReader.Read(r) is not { } activity) return null;
+        int before = r.Binding.Count;
         activity = activity with
         {
             Id = new(r.Id("id", ActivityKind, blanks: true)),
@@ -58,7 +59,7 @@ public static partial class PlanFiles
             After = r.List("after", "a dependency", Dependency),
             For = r.OptionalRef("for", Kinds.Leg) is { } leg ? new LegId(leg) : null,
         };
-        if (activity.End <= activity.Start) r.Binding.Report(PlanProblems.ActivityShort(r.Place, activity.Id));
+        if (r.Binding.Count == before && activity.End <= activity.Start) r.Binding.Report(PlanProblems.ActivityShort(r.Place, activity.Id));
         return activity;
     }
 

@@ -9,11 +9,17 @@ namespace Sallyport.Desk;
 /// <summary>A plan in plain text, for the screen and for <c>plan.txt</c>: everything from the timeline and the trace.</summary>
 public static class PlanText
 {
-    /// <summary>The whole plan: head, sheets, ground, what was left out, margins, findings and what was not checked.</summary>
-    public static string Whole(Scenario scenario, ProvenPlan plan, DateOnly? printed)
+    /// <summary>What a screen shows: who does what when, and all that must be known before going on.</summary>
+    public static string Screen(Scenario scenario, ProvenPlan plan, DateOnly? printed) => Make(scenario, plan, printed, runningSheet: false);
+
+    /// <summary>The whole plan: head, running sheet, sheets, ground, what was left out, margins, findings and what was not checked.</summary>
+    public static string Whole(Scenario scenario, ProvenPlan plan, DateOnly? printed) => Make(scenario, plan, printed, runningSheet: true);
+
+    private static string Make(Scenario scenario, ProvenPlan plan, DateOnly? printed, bool runningSheet)
     {
         StringBuilder text = new();
         Head(text, scenario, plan, printed);
+        if (runningSheet) RunningSheet.Write(text, scenario, plan);
         foreach (Person person in scenario.Outside) Sheet(text, scenario, plan.Likely, person);
         Arms(text, plan.Likely);
         Ground(text, plan.Likely);

@@ -17,15 +17,29 @@ internal sealed class Candidate(int[] order, int[] options, bool[] jobIn)
     }
 }
 
+/// <summary>How one lane anneals. No single setting wins on all cases, so that lanes differ.</summary>
+/// <param name="Hottest">The temperature an epoch may begin with, in seconds of plan.</param>
+/// <param name="Coldest">The temperature it ends with.</param>
+/// <param name="BrokenWeight">What a second by which a limit is broken counts.</param>
+/// <param name="ValueWeight">What an optional job of middling value counts, in seconds of plan.</param>
+internal sealed record LaneSetting(double Hottest, double Coldest, double BrokenWeight, double ValueWeight)
+{
+    /// <summary>The lanes: always these, whatever cores there are.</summary>
+    public static IReadOnlyList<LaneSetting> Lanes { get; } =
+    [
+        new(1500, 4, 15, 4000), new(600, 4, 15, 4000), new(3000, 10, 15, 6000), new(1500, 2, 5, 2500),
+        new(800, 2, 30, 8000), new(2500, 6, 8, 4000), new(400, 1, 15, 5000), new(5000, 20, 20, 8000),
+    ];
+}
+
 /// <summary>
 /// One lane of simulated annealing over candidates. What it accepts is decided by a blended energy, which lets it pass through
 /// plans that break something; what it keeps as best is compared in order and never blended.
 /// </summary>
 internal sealed class Annealer
 {
-    private const double Hottest = 1500, Coldest = 4;
-
     private readonly SearchCase all;
+    private readonly LaneSetting setting;
     private readonly Decoder decoder;
     private readonly Random random;
     private readonly UnitPins[] pins;
@@ -36,16 +50,17 @@ internal sealed class Annealer
     private readonly double valueWeight;
     private double energy;
 
-    public Annealer(SearchCase all, int seed, Candidate start, UnitPins[] pins)
+    public Annealer(SearchCase all, LaneSetting setting, int seed, Candidate start, UnitPins[] pins)
     {
         this.all = all;
+        this.setting = setting;
         this.pins = pins;
         decoder = new(all);
         random = new(seed);
         unitsOfJob = [.. all.Scenario.Jobs.Select((_, j) => Enumerable.Range(0, all.Units.Length).Where(u => all.Units[u].Job == j).ToArray())];
         optional = [.. all.Scenario.Jobs.Select((job, j) => job.Worth != Model.Worth.Must && !unitsOfJob[j].Any(u => pins.Length > 0 && pins[u].Keeps))];
         optionalJobs = [.. Enumerable.Range(0, optional.Length).Where(j => optional[j])];
-        valueWeight = optionalJobs.Length == 0 ? 0 : 4000.0 * optionalJobs.Length / Math.Max(1, optionalJobs.Sum(j => all.Scenario.Jobs[j].Value));
+        valueWeight = optionalJobs.Length == 0 ? 0 : setting.ValueWeight * optionalJobs.Length / Math.Max(1, optionalJobs.Sum(j => all.Scenario.Jobs[j].Value));
         current = start.Copy();
         trial = start.Copy();
         Best = start.Copy();
@@ -66,7 +81,7 @@ internal sealed class Annealer
     /// <param name="heat">What the hottest temperature is multiplied by, between 0 and 1.</param>
     public void Run(int decodes, double heat)
     {
-        double hottest = Math.Max(Coldest, Hottest * heat), cooling = Math.Pow(Coldest / hottest, 1.0 / decodes), temperature = hottest;
+        double hottest = Math.Max(setting.Coldest, setting.Hottest * heat), cooling = Math.Pow(setting.Coldest / hottest, 1.0 / decodes), temperature = hottest;
         for (int i = 0; i < decodes; i++, temperature *= cooling)
         {
             trial.CopyFrom(current);
@@ -83,16 +98,16 @@ internal sealed class Annealer
         }
     }
 
-    /// <summary>Goes on from the best candidate instead of from where the lane is.</summary>
-    public void ReturnToBest()
+    /// <summary>Goes on from a candidate instead of from where the lane is.</summary>
+    public void GoOnFrom(Candidate candidate, PlanScore score)
     {
-        current.CopyFrom(Best);
-        energy = Energy(BestScore);
+        current.CopyFrom(candidate);
+        energy = Energy(score);
     }
 
-    /// <summary>Blended so that a get-ahead of middling value is worth about an hour, and a second too many a quarter of a minute.</summary>
+    /// <summary>Blended, so that a lane may pass through plans that break something.</summary>
     private double Energy(PlanScore score) =>
-        15.0 * Math.Min(score.Broken, 100_000_000) - valueWeight * score.Value + 600 * score.Closed + score.End + 0.25 * score.Dead + 0.02 * score.Unbalance;
+        setting.BrokenWeight * Math.Min(score.Broken, 100_000_000) - valueWeight * score.Value + 600 * score.Closed + score.End + 0.25 * score.Dead + 0.02 * score.Unbalance;
 
     private bool Change(Candidate candidate)
     {

@@ -14,29 +14,32 @@ public sealed record Completed(Outline Outline, ImmutableArray<string> Changes);
 /// </summary>
 public sealed class Completion
 {
-    private readonly SearchCase all;
+    private readonly Scenario scenario;
     private readonly Expander expander;
 
     /// <summary>Prepares to complete outlines of one scenario.</summary>
     public Completion(Scenario scenario, Expander expander)
     {
-        all = new(scenario, expander);
+        this.scenario = scenario;
         this.expander = expander;
     }
 
     /// <summary>Completes an outline. One in which every leg finds what it needs on the suit is returned as it is.</summary>
     public Completed Complete(Outline outline)
     {
-        if (outline.People.All(list => Holds(list.Entries)) && (outline.Decision is null || outline.Decision.Then.All(list => Holds([.. Before(outline, list.Person), .. list.Entries]))))
-            return new(outline, []);
-        (Candidate candidate, UnitPins[] pins) = new OutlineReading(all).Read(outline);
+        bool holds = outline.People.All(list => Holds(list.Entries)) && (outline.Decision is null || outline.Decision.Then.All(list => Holds([.. Before(outline, list.Person), .. list.Entries])));
+        bool stuck = holds && expander.Expand(outline, Branch.Likely, "").Problem is { Code: "outline.deadlock" };
+        if (holds && !stuck) return new(outline, []);
+        SearchCase all = new(scenario, expander);
+        (Candidate candidate, UnitPins[] pins) = new OutlineReading(all).Read(outline, asTold: true);
         List<Deed> deeds = [];
         Decoder decoder = new(all);
         decoder.Decode(candidate.Order, candidate.Options, candidate.JobIn, pins, deeds);
         Outline derived = new OutlineBuilder(all, expander.Graph, OutlineReading.ByHand(outline))
             .Build(deeds, [.. decoder.Commands()], outline.Made ?? new(0, 0), outline.LeftOut) with { Made = outline.Made, Digest = outline.Digest };
         derived = derived with { People = [.. derived.People.Select(list => list with { Entries = KeepByHand(list.Entries, Before(outline, list.Person)) })] };
-        return new(derived, Differences(outline, derived));
+        // A circle that new bag moves and commands do not open is in what the person wrote, and is told as written.
+        return stuck && expander.Expand(derived, Branch.Likely, "").Problem is not null ? new(outline, []) : new(derived, Differences(outline, derived));
     }
 
     private static IEnumerable<Entry> Before(Outline outline, PersonId person) =>
@@ -94,7 +97,7 @@ public sealed class Completion
         return true;
     }
 
-    private Leg LegOf(LegEntry entry) => all.Legs[all.LegIndex[entry.Leg]];
+    private Leg LegOf(LegEntry entry) => scenario.Legs.First(leg => leg.Id == entry.Leg);
 
     /// <summary>Puts the entries that a person wrote back in place of what was derived for the same thing and leg, or before the leg they stood before.</summary>
     private static ImmutableArray<Entry> KeepByHand(ImmutableArray<Entry> derived, IEnumerable<Entry> told)
@@ -130,12 +133,15 @@ public sealed class Completion
     private static ImmutableArray<string> Differences(Outline before, Outline after)
     {
         ImmutableArray<string>.Builder changes = ImmutableArray.CreateBuilder<string>();
+        if (before.Decision is not null) changes.Add("the decision falls away: what it left open is in the lists, to be done");
         foreach (PersonOutline list in after.People)
         {
-            List<string> old = [.. Before(before, list.Person).Select(entry => entry.ToString()!)], now = [.. list.Entries.Select(entry => entry.ToString()!)];
-            changes.AddRange(Before(before, list.Person).Where(entry => !now.Remove(entry.ToString()!)).Select(entry => $"{list.Person}: − {Expander.Describe(entry)}"));
-            changes.AddRange(list.Entries.Where(entry => !old.Remove(entry.ToString()!)).Select(entry => $"{list.Person}: + {Expander.Describe(entry)}"));
+            IEnumerable<Entry> told = Before(before, list.Person).Concat(before.Decision?.Then.Where(tail => tail.Person == list.Person).SelectMany(tail => tail.Entries) ?? []);
+            List<string> old = [.. told.Select(Expander.Describe)], now = [.. list.Entries.Select(Expander.Describe)];
+            changes.AddRange(old.Except(now).Select(entry => $"{list.Person}: − {entry}"));
+            changes.AddRange(now.Except(old).Select(entry => $"{list.Person}: + {entry}"));
         }
+        if (!before.Ground.SequenceEqual(after.Ground)) changes.Add($"ground: {string.Join(", ", after.Ground.Select(entry => entry.Do))}");
         return changes.ToImmutable();
     }
 }

@@ -153,7 +153,7 @@ internal sealed partial class Decoder
             for (int p = 0; p < people; p++)
             {
                 int target = Target(k, p);
-                if (holder[k] >= 0 ? holder[k] != p || target == rootPlace[p] : place[k] == target) continue;
+                if (holder[k] >= 0 ? holder[k] != p || target == rootPlace[p] : IsHome(k)) continue;
                 int far = time[p] + (holder[k] >= 0 ? Distance(p, target) : Distance(p, place[k]) + Between(p, place[k], rootPlace[p]));
                 if (far < least) (next, least) = ((p, k), far);
             }
@@ -161,9 +161,17 @@ internal sealed partial class Decoder
         return next;
     }
 
-    /// <summary>Where a parcel must be in the end: what hangs at the hatch comes in with the bags.</summary>
-    private int Target(int k, int p) =>
-        all.Parcels[k].Gear.End is { Kind: LocationKind.Grip } end ? all.PlaceIndex[new(end.Name)] : rootPlace[p];
+    /// <summary>Where a parcel must be in the end.</summary>
+    private int Target(int k, int p) => endPlace[k] >= 0 ? endPlace[k] : rootPlace[p];
+
+    /// <summary>Whether a parcel hangs where it must be in the end: what hangs at any hatch comes in with the bags.</summary>
+    private bool IsHome(int k)
+    {
+        if (endPlace[k] >= 0) return place[k] == endPlace[k];
+        for (int p = 0; p < people; p++)
+            if (place[k] == rootPlace[p]) return true;
+        return false;
+    }
 
     private void UnloadFor(int p, int k)
     {

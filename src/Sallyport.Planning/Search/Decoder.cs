@@ -20,7 +20,7 @@ internal sealed partial class Decoder
     private readonly int[] inEach, outEnd, closeAfter, closeSeconds, rootPlace;
 
     // One parcel.
-    private readonly int[] startPlace, startSocket;
+    private readonly int[] startPlace, startSocket, endPlace;
     private readonly int[] place, holder, pluggedIn, pluggedBy, readyAt, pointOf;
     private readonly string?[] setting;
     private readonly ulong[] loadMask;
@@ -81,6 +81,7 @@ internal sealed partial class Decoder
             if (all.Parcels[k].Gear.End is { Kind: LocationKind.Inside or LocationKind.Grip }) homeMask |= 1UL << k;
         }
         startPlace = [.. all.Parcels.Select(parcel => StartPlace(parcel.Gear))];
+        endPlace = [.. all.Parcels.Select(parcel => parcel.Gear.End is { Kind: LocationKind.Grip } end ? all.PlaceIndex[new(end.Name)] : -1)];
         startSocket = [.. all.Parcels.Select(parcel => parcel.Gear.Start.Kind == LocationKind.Socket
             ? all.Scenario.Station.Sockets.IndexOf(all.Scenario.Station.Sockets.First(socket => socket.Id.Value == parcel.Gear.Start.Name)) : -1)];
         parcelLegs = [.. all.Data.Select(leg => leg.With | (leg.Restraint >= 0 ? 1UL << leg.Restraint : 0))];

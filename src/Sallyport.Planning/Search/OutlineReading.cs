@@ -5,7 +5,11 @@ namespace Sallyport.Planning;
 /// <summary>Reads an outline back into what search changes: an order, who does what, which jobs are in, and the pins.</summary>
 internal sealed class OutlineReading(SearchCase all)
 {
-    public (Candidate Candidate, UnitPins[] Pins) Read(Outline outline)
+    /// <summary>Reads an outline.</summary>
+    /// <param name="outline">The outline.</param>
+    /// <param name="asTold">Whether who does what is taken as told even where that person may not: the proof will say so. The case read into
+    /// is then this outline's own.</param>
+    public (Candidate Candidate, UnitPins[] Pins) Read(Outline outline, bool asTold)
     {
         Candidate candidate = Starts.First(all);
         UnitPins[] pins = [.. all.Units.Select(_ => UnitPins.None)];
@@ -19,6 +23,11 @@ internal sealed class OutlineReading(SearchCase all)
         {
             int[] who = [.. all.Units[u].Legs.Select(leg => doer.GetValueOrDefault(all.Legs[leg].Id, -1))];
             int option = Array.FindIndex(all.Units[u].Options, assignment => assignment.SequenceEqual(who));
+            if (option < 0 && asTold && !who.Contains(-1))
+            {
+                option = all.Units[u].Options.Length;
+                all.Units[u] = all.Units[u] with { Options = [.. all.Units[u].Options, who] };
+            }
             if (option >= 0) candidate.Options[u] = option;
         }
         for (int j = 0; j < candidate.JobIn.Length; j++)

@@ -7,7 +7,8 @@ namespace Sallyport.Planning;
 /// <param name="Effort">Epochs.</param>
 /// <param name="Seed">The seed; the same effort and seed give the same outline.</param>
 /// <param name="From">An outline to go on from, its pins kept; null to begin afresh.</param>
-public sealed record SearchOptions(int Effort, int Seed, Outline? From);
+/// <param name="Threads">How many threads the lanes share; what comes out does not depend on it.</param>
+public sealed record SearchOptions(int Effort, int Seed, Outline? From = null, int Threads = 1);
 
 /// <summary>How far a search has got.</summary>
 /// <param name="Epoch">Epochs finished.</param>
@@ -25,13 +26,19 @@ public sealed record SearchProgress(int Epoch, long Decodes, int Jobs, int Value
 /// <param name="Why">With no outline, what kept the best candidate from being one, in words.</param>
 public sealed record SearchResult(Outline? Outline, int Epochs, long Decodes, ImmutableArray<Outline> Refused, string Why);
 
-/// <summary>Searches outlines of one scenario.</summary>
+/// <summary>
+/// Searches outlines of one scenario: a fixed number of lanes, each annealing a fixed number of candidates an epoch, and an exchange between
+/// epochs. So the same effort and seed give the same outline on any number of cores, and stopping after an epoch gives what that effort gives.
+/// </summary>
 public sealed class Searcher
 {
-    private const int DecodesAnEpoch = 40_000;
+    private const int DecodesAnEpoch = 8_000;
 
     /// <summary>The first epoch is cut into slices, so that a first plan is there at once.</summary>
     private const int FirstSlices = 20;
+
+    /// <summary>Every so many epochs the lanes that are worst go on from the best plan of all.</summary>
+    private const int ExchangeEvery = 4;
 
     private readonly SearchCase all;
     private readonly Expander expander;
@@ -50,9 +57,12 @@ public sealed class Searcher
     /// <param name="cancel">Ends the search after the epoch under way; its best plan is kept.</param>
     public SearchResult Run(SearchOptions options, Func<Outline, bool> accept, Action<SearchProgress> progress, CancellationToken cancel)
     {
-        (Candidate start, UnitPins[] pins) = options.From is { } from ? new OutlineReading(all).Read(from) : (Starts.First(all), []);
+        (Candidate start, UnitPins[] pins) = options.From is { } from ? new OutlineReading(all).Read(from, asTold: false) : (Starts.First(all), []);
         IReadOnlyDictionary<LegId, LegEntry> byHand = OutlineReading.ByHand(options.From);
-        Annealer lane = new(all, options.Seed, start, pins);
+        Annealer[] lanes = [.. LaneSetting.Lanes.Select((setting, i) => new Annealer(all, setting, options.Seed * LaneSetting.Lanes.Count + i, start, pins))];
+        Annealer Leader() => lanes.MinBy(lane => lane.BestScore)!;
+        long Decodes() => lanes.Sum(lane => lane.Decodes);
+        ParallelOptions parallel = new() { MaxDegreeOfParallelism = Math.Max(1, options.Threads) };
         Outline? best = null;
         PlanScore bestScore = PlanScore.Worst, lastTried = PlanScore.Worst;
         ImmutableArray<Outline>.Builder refused = ImmutableArray.CreateBuilder<Outline>();
@@ -61,41 +71,43 @@ public sealed class Searcher
 
         void TryBest(int epochs)
         {
-            if (lane.BestScore.Broken > 0 || lane.BestScore.CompareTo(lastTried) >= 0) return;
-            lastTried = lane.BestScore;
-            Outline outline = Write(lane.Best, pins, byHand, new(epochs, options.Seed), []);
+            Annealer leader = Leader();
+            if (leader.BestScore.Broken > 0 || leader.BestScore.CompareTo(lastTried) >= 0) return;
+            lastTried = leader.BestScore;
+            Outline outline = Write(leader.Best, pins, byHand, new(epochs, options.Seed), []);
             if (!accept(outline))
             {
                 refused.Add(outline);
                 return;
             }
-            (best, bestScore, jobs) = (outline, lane.BestScore, lane.Best.JobIn.Count(isIn => isIn));
-            plan = lane.Best.Copy();
-            progress(new(epochs, lane.Decodes, jobs, bestScore.Value, Pet.FromSeconds(bestScore.End)));
+            (best, bestScore, jobs) = (outline, leader.BestScore, leader.Best.JobIn.Count(isIn => isIn));
+            plan = leader.Best.Copy();
+            progress(new(epochs, Decodes(), jobs, bestScore.Value, Pet.FromSeconds(bestScore.End)));
         }
 
         while (epoch < options.Effort && !cancel.IsCancellationRequested)
         {
-            // Hot and cold in turn; every fourth epoch starts from the best again.
             if (epoch == 0)
                 for (int slice = 0; slice < FirstSlices; slice++)
                 {
-                    lane.Run(DecodesAnEpoch / FirstSlices, 0.2);
+                    Parallel.ForEach(lanes, parallel, lane => lane.Run(DecodesAnEpoch / FirstSlices, 0.2));
                     if (best is null) TryBest(1);
                 }
             else
             {
-                if (epoch % 4 == 0) lane.ReturnToBest();
-                lane.Run(DecodesAnEpoch, epoch % 4 == 3 ? 0.05 : 1.0 / (1 + epoch % 4));
+                if (epoch % ExchangeEvery == 0) Exchange(lanes, Leader());
+                // Hot at first and cooler from epoch to epoch, until the next exchange.
+                double heat = epoch % ExchangeEvery == ExchangeEvery - 1 ? 0.05 : 1.0 / (1 + epoch % ExchangeEvery);
+                Parallel.ForEach(lanes, parallel, lane => lane.Run(DecodesAnEpoch, heat));
             }
             epoch++;
             TryBest(epoch);
-            progress(new(epoch, lane.Decodes, jobs, best is null ? 0 : bestScore.Value, best is null ? null : Pet.FromSeconds(bestScore.End)));
+            progress(new(epoch, Decodes(), jobs, best is null ? 0 : bestScore.Value, best is null ? null : Pet.FromSeconds(bestScore.End)));
         }
-        if (best is null) return new(null, epoch, lane.Decodes, refused.ToImmutable(), WhyNone(lane));
+        if (best is null) return new(null, epoch, Decodes(), refused.ToImmutable(), WhyNone(Leader().BestScore, Decodes()));
         best = best with { Made = new(epoch, options.Seed), LeftOut = new LeftOutReasons(all, pins).Explain(plan) };
         best = new Decisions(all, expander, pins, accept).TryMake(plan, best, byHand) ?? best;
-        return new(best, epoch, lane.Decodes, refused.ToImmutable(), "");
+        return new(best, epoch, Decodes(), refused.ToImmutable(), "");
     }
 
     internal Outline Write(Candidate candidate, UnitPins[] pins, IReadOnlyDictionary<LegId, LegEntry> byHand, MadeBy made, ImmutableArray<LeftOut> leftOut)
@@ -106,14 +118,24 @@ public sealed class Searcher
         return new OutlineBuilder(all, expander.Graph, byHand).Build(deeds, [.. decoder.Commands()], made, leftOut);
     }
 
-    private string WhyNone(Annealer lane)
+    /// <summary>The worse half of the lanes goes on from the best plan of all, the others each from their own best.</summary>
+    private static void Exchange(Annealer[] lanes, Annealer leader)
     {
-        PlanScore score = lane.BestScore;
+        int half = lanes.Length / 2, rank = 0;
+        foreach (Annealer lane in lanes.OrderBy(lane => lane.BestScore).ToList())
+        {
+            Annealer source = rank++ < half ? lane : leader;
+            lane.GoOnFrom(source.Best, source.BestScore);
+        }
+    }
+
+    private string WhyNone(PlanScore score, long decodes)
+    {
         if (score.Broken == 0) return "every plan that search found was refused by the proof; this is a fault of the search, and its cases are kept";
         List<string> reasons = [];
         if (score.End > all.PetLimit) reasons.Add($"the must-jobs end at {Pet.FromSeconds(score.End)}, the limit is {Pet.FromSeconds(all.PetLimit)}");
         long rest = score.Broken - Math.Max(0, score.End - all.PetLimit);
         if (rest > 0) reasons.Add($"other limits (return time, light, links, thermal clocks, pins, room on the suit) are missed by {Duration.FromSeconds((int)Math.Min(rest, int.MaxValue))} in all");
-        return $"none found: in the best of {lane.Decodes} candidates {string.Join(", and ", reasons)}";
+        return $"none found: in the best of {decodes} candidates {string.Join(", and ", reasons)}";
     }
 }

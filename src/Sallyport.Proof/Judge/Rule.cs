@@ -55,6 +55,7 @@ public abstract class FactRule : Rule
                 Measured = fact.Measured,
                 Limit = fact.Limit,
                 Margin = fact.Margin,
+                Source = given.Scenario.LimitOf(Card.Id.Value) is { } limit ? SourceOf(limit) : Card.LimitFrom,
             });
 }
 

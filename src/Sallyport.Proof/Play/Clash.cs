@@ -26,8 +26,9 @@ internal sealed class Clash(World world, Record record, Pet now)
         foreach (int variable in reads) Add(readers, variable, activity);
     }
 
-    /// <summary>Applies an effect.</summary>
-    public void Apply(Activity activity, Action effect) => record.By(activity.Id, effect, variable => Add(writers, variable, activity));
+    /// <summary>Applies an effect. What it looks at while it is applied counts as read too.</summary>
+    public void Apply(Activity activity, Action effect) =>
+        Note(activity, world.NotingReads(() => record.By(activity.Id, effect, variable => Add(writers, variable, activity))));
 
     /// <summary>Tells of every clash.</summary>
     public void Tell()

@@ -178,8 +178,11 @@ internal sealed class World
 
     /// <summary>The mass of a thing with everything in it, kg; stock counts by the piece.</summary>
     public double MassOf(GearId id) =>
-        Scenario.Gear.Where(gear => gear.Id == id || IsIn(id, gear.Id))
-            .Sum(gear => gear.Kind == GearKind.Stock ? gear.Mass * Math.Max(1, Peek(Register.StockCount[gear.Id])) : gear.Mass);
+        Scenario.Gear.Where(gear => gear.Id == id || IsIn(id, gear.Id)).Sum(gear =>
+        {
+            Read(Register.GearPlace[gear.Id]);
+            return gear.Kind == GearKind.Stock ? gear.Mass * Math.Max(1, Read(Register.StockCount[gear.Id])) : gear.Mass;
+        });
 
     /// <summary>Why a thing cannot hang on a carry point, in words; null when it can.</summary>
     public string? CarryProblem(PersonId person, CarryPointId carry, GearId gear)
@@ -206,7 +209,7 @@ internal sealed class World
     public void MoveOnto(PersonId person, CarryPointId? carry, GearId gear)
     {
         bool free = carry is { } point && Of(person).Carry.TryGetValue(point, out int variable)
-            && (Peek(variable) == 0 || Register.Variables[variable].States[Peek(variable)] == gear.Value);
+            && (Read(variable) == 0 || State(variable) == gear.Value);
         Move(gear, free ? Spot.On(person, carry!.Value) : Spot.InHands(person));
     }
 }

@@ -44,7 +44,8 @@ internal sealed class ReturnTimes(World world)
     /// <summary>The instant is over: whoever has nothing to do from here on stands where that person is.</summary>
     public void Settle(Pet now)
     {
-        foreach ((PersonId person, Activity activity) in ended)
+        // By id, so that of two that end together the same one always names what follows.
+        foreach ((PersonId person, Activity activity) in ended.OrderBy(one => one.Activity.Id.Value, StringComparer.Ordinal))
         {
             PersonReturns returns = people[person];
             if (returns.Running == 0 && returns.Idle is null && world.IsOutside(person))

@@ -28,7 +28,7 @@ internal static class Segments
     /// <summary>Pieces in order of time without overlap. Where a person is told to do two things at once, the longer return counts.</summary>
     public static ImmutableArray<Segment> InOrder(IReadOnlyList<Segment> pieces)
     {
-        List<Segment> sorted = [.. pieces.Where(piece => piece.From < piece.To).OrderBy(piece => piece.From)];
+        List<Segment> sorted = [.. pieces.Where(piece => piece.From < piece.To).OrderBy(piece => piece.From).ThenBy(piece => piece.Activity.Value, StringComparer.Ordinal)];
         bool overlap = false;
         for (int i = 1; i < sorted.Count; i++) overlap |= sorted[i].From < sorted[i - 1].To;
         return overlap ? Worst(sorted) : [.. sorted];

@@ -51,7 +51,8 @@ internal sealed class TetherReach : FactRule
             bool over = false;
             Finding? closest = null;
             double least = double.MaxValue;
-            foreach ((Pet from, Pet to, int millimetres) in given.History.Stretches(tether))
+            // What a last arrival pays out in the last instant is seen too.
+            foreach ((Pet from, Pet _, int millimetres) in given.History.Stretches(tether).Append((given.Trace.To, given.Trace.To, given.History.Last(tether))))
             {
                 int inUse = given.History.At(count, from);
                 if (inUse < 1 || inUse > reels.Length) continue;

@@ -183,6 +183,6 @@ public sealed class BadTextTests
                 }
                 return problems.All(problem => problem.ToString().Length > 0 && problem.Fix.Length > 0);
             },
-            iter: 2000);
+            iter: 1000);
     }
 }

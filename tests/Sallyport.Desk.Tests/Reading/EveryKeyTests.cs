@@ -157,6 +157,14 @@ public sealed class EveryKeyTests
         Assert.Equal(Seconds(seconds), Folders.Good(Folders.ReadChanged(Folders.EveryKey, "arm.yaml", from, to)).Arms[0].Rides[0].Time);
 
     [Fact]
+    public void Scenarios_OfTheDemos_AreReadWithoutAProblem()
+    {
+        string[] folders = Directory.GetDirectories(Path.Combine(Folders.Root(), "scenarios"));
+        Assert.NotEmpty(folders);
+        Assert.All(folders, folder => Folders.Good(ScenarioReader.Read(folder)));
+    }
+
+    [Fact]
     public void Reference_OfTheFormat_NamesEverySection()
     {
         string reference = File.ReadAllText(Path.Combine(Folders.Root(), "docs", "scenario-format.md"));

@@ -26,7 +26,6 @@ internal static class Kinds
     public const string Job = "job";
     public const string Leg = "leg";
     public const string Limit = "limit";
-    public const string CarryPoint = "carry point";
 
     public static string State(string feature) => $"state of {feature}";
     public static string Pose(string arm) => $"pose of {arm}";
@@ -58,8 +57,6 @@ internal sealed class Names
     public bool Knows(string kind, string name) => given.TryGetValue(kind, out Dictionary<string, Place>? ofKind) && ofKind.ContainsKey(name);
 
     public IEnumerable<string> All(string kind) => given.TryGetValue(kind, out Dictionary<string, Place>? ofKind) ? ofKind.Keys : [];
-
-    public Place PlaceOf(string kind, string name) => given[kind][name];
 
     /// <summary>Looks every use up and tells those that lead nowhere.</summary>
     public IEnumerable<(string Section, Problem Problem)> Unknown()
