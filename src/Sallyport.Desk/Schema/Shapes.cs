@@ -40,7 +40,7 @@ internal static class Shapes
     /// <summary>A figure with its unit; any dimension when none is named.</summary>
     public static JsonObject Figure(string about, Dimension? dimension, string example) => Figure(about, AnyNumber, dimension, example);
 
-    public static JsonObject PositiveFigure(string about, Dimension dimension, string example) => Figure($"{about} More than zero.", AboveZero, dimension, example);
+    public static JsonObject PositiveFigure(string about, Dimension dimension, string example) => Figure($"{about} More than zero{(dimension switch { Dimension.Length => ", at most 10 km", Dimension.Speed => ", at most 10 m/s", _ => "" })}.", AboveZero, dimension, example);
 
     public static JsonObject FigureFromZero(string about, Dimension dimension, string example) => Figure($"{about} Zero or more.", FromZero, dimension, example);
 
@@ -60,7 +60,7 @@ internal static class Shapes
 
     /// <summary><c>x, y, z unit</c>.</summary>
     public static JsonObject Point(string about) => Form(
-        $"{about} \"x, y, z unit\" in station axes: x forward, y starboard, z down. {UnitsOf(Dimension.Length)}",
+        $"{about} \"x, y, z unit\" in station axes: x forward, y starboard, z down; within 10 km. {UnitsOf(Dimension.Length)}",
         $@"^{AnyNumber}(?:\s*{Alternatives(Dimension.Length)})?\s*,\s*{AnyNumber}(?:\s*{Alternatives(Dimension.Length)})?\s*,\s*{AnyNumber}\s*{Alternatives(Dimension.Length)}$",
         "1, 0, 2.5 m");
 

@@ -36,6 +36,8 @@ public sealed class BadScenarioTests
             "jobs.yaml:47:5: precedence.circle | a circle: lamp/steady waits for valve/turn; valve/turn waits for lamp/swap, which starts together with lamp/steady | an order in which each leg can come | take out one 'after' or one 'together' of the circle."),
         new BadInput("lags crossed", Every, "jobs.yaml", "least: 10 min, most: 2 h", "least: 3 h, most: 2 h",
             "jobs.yaml:71:13: time.order | at least 180 min and at most 120 min | 'most' no less than 'least' | swap or mend the two."),
+        new BadInput("an item in two places", Short, "gear.yaml", "- {id: grease", "- {id: driver, title: Driver, kind: tool, size: small, mass: 2 kg, volume: 2 L, start: inside}\n- {id: grease",
+            "gear.yaml:10:8: name.twice | the gear item 'driver' again; the first stands at gear.yaml:9:8 | each gear item once | rename or delete one of the two."),
         new BadInput("bag in itself", Short, "gear.yaml", "start: inside", "start: bag latch-bag",
             "gear.yaml:8:3: bag.circle | a circle: latch-bag starts in latch-bag | bags that start somewhere | let one of them start elsewhere."),
         new BadInput("must-job, the only one allowed is untrained", Every, "jobs.yaml", "who: [EV1]", "who: [EV2]",

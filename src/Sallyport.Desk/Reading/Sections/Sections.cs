@@ -28,7 +28,11 @@ internal sealed class Sections
             {
                 Problem problem = NameProblems.UnknownSection(entry.Key, Known);
                 binding.Report(problem);
-                if (problem.Nearest is not null) meant.Add(problem.Nearest);
+                if (problem.Nearest is not null)
+                {
+                    meant.Add(problem.Nearest);
+                    binding.Doubt(problem.Nearest);
+                }
                 continue;
             }
             if (!found.TryGetValue(entry.Key.Text, out List<(TextNode, Node)>? parts)) found[entry.Key.Text] = parts = [];
