@@ -86,7 +86,7 @@ public static partial class PlanFiles
     }
 
     // Putting things back may fail for the reason that writing did; that reason is told already.
-    private static void Quietly(Action action)
+    internal static void Quietly(Action action)
     {
         try
         {
