@@ -18,25 +18,25 @@ public sealed class BadInputTests : IDisposable
         return result;
     }
 
+    // The place told is where the last text of a row stands after the edit.
     [Theory]
-    [InlineData("broken YAML", "jobs.yaml", "  legs:\n", "  legs: [\n", "jobs.yaml:11:3: file.syntax", "what follows was not looked at")]
-    [InlineData("unknown key", "gear.yaml", "mass: 9 kg", "mas: 9 kg", "gear.yaml:7:59: key.unknown", "Nearest name: mass")]
-    [InlineData("missing unit", "jobs.yaml", "time: 3 / 4 / 7 min", "time: 3 / 4 / 7", "jobs.yaml:20:13: unit.missing", "Fix:")]
-    [InlineData("wrong unit", "gear.yaml", "mass: 9 kg", "mass: 9 L", "gear.yaml:7:65: unit.wrong", "Fix:")]
-    [InlineData("unknown reference", "jobs.yaml", "site: ring", "site: rign", "jobs.yaml:13:11: name.unknown", "Nearest name: ring")]
-    [InlineData("duplicate id", "jobs.yaml", "  - id: look\n    title", "  - id: free\n    title", "jobs.yaml:37:9: name.twice", "the first stands at")]
-    [InlineData("circle in the precedence", "jobs.yaml", "site: ring", "site: ring\n    after: [{leg: look}]", "jobs.yaml:11:5: precedence.circle", "a circle: latch/free waits for latch/look; latch/look waits for latch/free")]
-    [InlineData("no way to a site", "station.yaml", "- {from: quay-1, to: quay-2, length: 4.5 m, class: careful}\n", "", "station.yaml:15:3: site.unreachable", "no way over spans to ring")]
-    [InlineData("must-job for nobody", "jobs.yaml", "with: [latch-bag]", "with: [latch-bag, driver, grease]", "jobs.yaml:11:5: job.undoable", "EV2 is not trained for mechanisms")]
-    public void Scenario_Bad_IsToldByEveryCommandAndNothingIsWritten(string what, string file, string from, string to, string where, string says)
+    [InlineData("broken YAML", "jobs.yaml", "  legs:\n", "  legs: [\n", "file.syntax", "what follows was not looked at", "- id: free")]
+    [InlineData("unknown key", "gear.yaml", "mass: 9 kg", "mas: 9 kg", "key.unknown", "Nearest name: mass", "mas: 9 kg")]
+    [InlineData("missing unit", "jobs.yaml", "time: 3 / 4 / 7 min", "time: 3 / 4 / 7", "unit.missing", "without a unit", "3 / 4 / 7")]
+    [InlineData("wrong unit", "gear.yaml", "mass: 9 kg", "mass: 9 L", "unit.wrong", "which is a volume", "9 L")]
+    [InlineData("unknown reference", "jobs.yaml", "site: ring", "site: rign", "name.unknown", "Nearest name: ring", "rign")]
+    [InlineData("duplicate id", "jobs.yaml", "- id: look\n    title", "- id:  free\n    title", "name.twice", "the first stands at", "free\n    title: Inspect")]
+    [InlineData("circle in the precedence", "jobs.yaml", "site: ring", "site: ring\n    after: [{leg: look}]", "precedence.circle", "a circle: latch/free waits for latch/look; latch/look waits for latch/free", "id: free")]
+    [InlineData("no way to a site", "station.yaml", "- {from: quay-1, to: quay-2, length: 4.5 m, class: careful}\n", "", "site.unreachable", "no way over spans to ring", "{id: ring")]
+    [InlineData("must-job for nobody", "jobs.yaml", "with: [latch-bag]", "with: [latch-bag, driver, grease]", "job.undoable", "EV2 is not trained for mechanisms", "id: free")]
+    public void Scenario_Bad_IsToldByEveryCommandAndNothingIsWritten(string what, string file, string from, string to, string code, string says, string at)
     {
         place.Edit($"{Short}/{file}", from, to);
         foreach (string command in new[] { "plan", "check" })
         {
             Result result = RunAndExpectNothingWritten(2, command, Short);
-            Assert.True(result.Err.Contains($"{Short}/{where}\n", StringComparison.Ordinal), $"{what}: {where} is not in\n{result.Err}");
+            AssertTold(what, result, $"{Short}/{file}", at, code);
             Assert.Contains(says, result.Err);
-            Assert.Contains("Fix: ", result.Err);
             Assert.Matches(@"\d problems?\.\n$", result.Err);
         }
     }
@@ -47,8 +47,19 @@ public sealed class BadInputTests : IDisposable
         place.Edit(Short + "/gear.yaml", "mass: 9 kg", "mas: 9 kg");
         place.Edit(Short + "/jobs.yaml", "site: ring", "site: rign");
         Result result = RunAndExpectNothingWritten(2, "plan", Short);
-        Assert.Contains("gear.yaml:7:59: key.unknown", result.Err);
-        Assert.Contains("jobs.yaml:13:11: name.unknown", result.Err);
+        AssertTold("first file", result, Short + "/gear.yaml", "mas: 9 kg", "key.unknown");
+        AssertTold("second file", result, Short + "/jobs.yaml", "rign", "name.unknown");
+    }
+
+    /// <summary>Asserts that a problem is told as <c>file:line:col: code</c>, with the line, a caret under it, and a fix.</summary>
+    private void AssertTold(string what, Result result, string file, string at, string code)
+    {
+        string text = place.Read(file);
+        int position = text.IndexOf(at, StringComparison.Ordinal), line = text[..position].Split('\n').Length, column = position - text.LastIndexOf('\n', position);
+        string told = $"{file}:{line}:{column}: {code}\n";
+        Assert.True(result.Err.Contains(told, StringComparison.Ordinal), $"{what}: {told} is not in\n{result.Err}");
+        Assert.Contains($"  {line} | ", result.Err);
+        Assert.Matches(@"\n +\| +\^\n  Fix: ", result.Err);
     }
 
     // By hand the must-job ends at 0:56:30 and nobody can be quicker: the look waits for the latch.
@@ -62,17 +73,26 @@ public sealed class BadInputTests : IDisposable
     }
 
     [Theory]
-    [InlineData("another scenario", "scenario: skerry/short", "scenario: skerry/lee-shore", "mine.yaml:2:11: scenario.other", "an outline of 'skerry/short'")]
-    [InlineData("unknown leg", "{leg: latch/look", "{leg: latch/lok", "mine.yaml:11:11: name.unknown", "Nearest name: latch/look")]
-    [InlineData("unknown key", "carry: waist", "cary: waist", "mine.yaml:6:35: key.unknown", "Nearest name: carry")]
-    [InlineData("broken YAML", "  - {leg: latch/free", "  - {leg: [latch/free", "mine.yaml:7:47: file.syntax", "did not find expected")]
-    [InlineData("no egress", "  EV2:\n  - {egress: lock}\n", "  EV2:\n", "mine.yaml: outline.inside", "EV2's list does not begin with an egress")]
-    [InlineData("no such way", "{leg: latch/free, way: auto", "{leg: latch/free, way: [lock, quay-2]", "mine.yaml: outline.way", "no span joins lock and quay-2")]
-    public void Outline_Bad_IsToldAndNothingIsWritten(string what, string from, string to, string where, string says)
+    [InlineData("another scenario", "scenario: skerry/short", "scenario: skerry/lee-shore", "scenario.other", "an outline of 'skerry/short'", "skerry/lee-shore")]
+    [InlineData("unknown leg", "{leg: latch/look", "{leg: latch/lok", "name.unknown", "Nearest name: latch/look", "latch/lok")]
+    [InlineData("unknown key", "carry: waist", "cary: waist", "key.unknown", "Nearest name: carry", "cary: waist")]
+    [InlineData("broken YAML", "  - {leg: latch/free, way: auto, anchor: lock}\n", "  - {leg: [latch/free, way: auto, anchor: lock }\n", "file.syntax", "did not find expected", "}\n  - {ingress")]
+    public void Outline_Bad_IsToldWithItsPlaceAndNothingIsWritten(string what, string from, string to, string code, string says, string at)
     {
         place.Edit(ByHand, from, to, "mine.yaml");
         Result result = RunAndExpectNothingWritten(2, "check", Short, "--outline", "mine.yaml", "--write");
-        Assert.True(result.Err.Contains(where + "\n", StringComparison.Ordinal), $"{what}: {where} is not in\n{result.Err}");
+        AssertTold(what, result, "mine.yaml", at, code);
+        Assert.Contains(says, result.Err);
+    }
+
+    [Theory]
+    [InlineData("  EV2:\n  - {egress: lock}\n", "  EV2:\n", "outline.inside", "EV2's list does not begin with an egress")]
+    [InlineData("{leg: latch/free, way: auto", "{leg: latch/free, way: [lock, quay-2]", "outline.way", "no span joins lock and quay-2")]
+    public void Outline_CannotBeDone_IsToldAndNothingIsWritten(string from, string to, string code, string says)
+    {
+        place.Edit(ByHand, from, to, "mine.yaml");
+        Result result = RunAndExpectNothingWritten(2, "check", Short, "--outline", "mine.yaml", "--write");
+        Assert.Contains($"mine.yaml: {code}\n", result.Err);
         Assert.Contains(says, result.Err);
         Assert.Contains("Fix: ", result.Err);
     }
@@ -92,6 +112,6 @@ public sealed class BadInputTests : IDisposable
     public void Outline_OfAnotherScenario_IsRefusedByPlanToo()
     {
         place.Edit(ByHand, "scenario: skerry/short", "scenario: skerry/lee-shore", "mine.yaml");
-        Assert.Contains("mine.yaml:2:11: scenario.other", RunAndExpectNothingWritten(2, "plan", Short, "--from", "mine.yaml").Err);
+        AssertTold("outline to go on from", RunAndExpectNothingWritten(2, "plan", Short, "--from", "mine.yaml"), "mine.yaml", "skerry/lee-shore", "scenario.other");
     }
 }

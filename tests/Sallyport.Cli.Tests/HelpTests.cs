@@ -13,7 +13,9 @@ public sealed class HelpTests : IDisposable
     [InlineData("plan", "SCENARIO", "--effort", "--seed", "--from", "--name", "--out", "--date", "--json", "--help")]
     [InlineData("check", "SCENARIO", "--outline", "--timeline", "--as-is", "--write", "--out", "--date", "--json", "--help")]
     [InlineData("complete", "SCENARIO", "--outline", "--write", "--help")]
-    [InlineData("rules", "ID", "--json", "--help")]
+    [InlineData("rules", "ID", "--json", "--page", "--help")]
+    [InlineData("new", "FOLDER", "--help")]
+    [InlineData("schema", "FOLDER", "--help")]
     public void Help_OfACommand_NamesEveryWordItTakes(string command, params string[] words)
     {
         Result help = place.Run(command, "--help").Ended(0);
@@ -26,7 +28,7 @@ public sealed class HelpTests : IDisposable
     {
         Result help = place.Run("--help").Ended(0);
         Assert.Contains(Caution.Text, help.Out);
-        Assert.All(["plan", "check", "complete", "rules"], command => Assert.Contains(command, help.Out));
+        Assert.All(["plan", "check", "complete", "rules", "new", "schema"], command => Assert.Contains(command, help.Out));
     }
 
     [Theory]

@@ -33,6 +33,8 @@ public sealed class SkerryShortTwice() : PlannedTwice("skerry-short", "--effort"
 
 public sealed class SkerryTwice() : PlannedTwice("skerry", "--effort", "1", "--seed", "3");
 
+public sealed class TernTwice() : PlannedTwice("tern", "--effort", "1");
+
 [CollectionDefinition(nameof(SkerryTwice))]
 public sealed class SkerryTwiceCollection : ICollectionFixture<SkerryTwice>;
 
@@ -46,7 +48,7 @@ public abstract class PlanTests(PlannedTwice planned)
     {
         Result result = planned.FirstRun.Value.Ended(0).ShowedPlan().Broke();
         Assert.Contains("Clean under", result.Out);
-        Assert.Equal(0, result.Out.IndexOf("Skerry · ", StringComparison.Ordinal));
+        Assert.Matches(@"\A[^\n]+ · outline plan · plan [0-9a-f]{12}\n", result.Out);
     }
 
     [Fact]
@@ -112,6 +114,8 @@ public abstract class PlanTests(PlannedTwice planned)
 }
 
 public sealed class SkerryShortPlanTests(SkerryShortTwice planned) : PlanTests(planned), IClassFixture<SkerryShortTwice>;
+
+public sealed class TernPlanTests(TernTwice planned) : PlanTests(planned), IClassFixture<TernTwice>;
 
 [Collection(nameof(SkerryTwice))]
 public sealed class SkerryPlanTests(SkerryTwice planned) : PlanTests(planned)

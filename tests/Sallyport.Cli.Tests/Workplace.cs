@@ -85,8 +85,12 @@ public sealed class Workplace : IDisposable
         bool linux = OperatingSystem.IsLinux();
         ProcessStartInfo start = new(linux ? "env" : "dotnet")
         {
-            WorkingDirectory = Path, RedirectStandardOutput = true, RedirectStandardError = true, RedirectStandardInput = true,
-            StandardOutputEncoding = System.Text.Encoding.UTF8, StandardErrorEncoding = System.Text.Encoding.UTF8,
+            WorkingDirectory = Path,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            RedirectStandardInput = true,
+            StandardOutputEncoding = System.Text.Encoding.UTF8,
+            StandardErrorEncoding = System.Text.Encoding.UTF8,
         };
         if (linux)
         {

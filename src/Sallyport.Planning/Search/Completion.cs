@@ -54,7 +54,8 @@ public sealed class Completion
         Decoder decoder = new(all);
         decoder.Decode(candidate.Order, candidate.Options, candidate.JobIn, pins, deeds);
         Outline derived = new OutlineBuilder(all, expander.Graph, OutlineReading.ByHand(flat))
-            .Build(deeds, [.. decoder.Commands()], told.Made ?? new(0, 0), told.LeftOut) with { Made = told.Made, Digest = told.Digest };
+            .Build(deeds, [.. decoder.Commands()], told.Made ?? new(0, 0), told.LeftOut) with
+        { Made = told.Made, Digest = told.Digest };
         return derived with { People = [.. derived.People.Select(list => list with { Entries = KeepByHand(list.Entries, Branches.EntriesOf(branch, list.Person)) })] };
     }
 
