@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Completions;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using Sallyport.Desk;
@@ -16,6 +17,7 @@ internal static class RulesCommand
     public static Command Make()
     {
         Argument<string?> id = new("ID") { Description = "A rule, such as return.one; all without it.", Arity = ArgumentArity.ZeroOrOne };
+        id.CompletionSources.Add(_ => RuleBook.All.Select(rule => new CompletionItem(rule.Card.Id.Value, documentation: rule.Card.ProtectsFrom)));
         Option<bool> json = Shared.Json();
         Option<bool> page = new("--page") { Description = "Print all of them as the page docs/rules.md." };
         Command command = new("rules", "Says what each rule protects from, how it is measured and where its limit comes from.") { id, json, page };
@@ -36,7 +38,7 @@ internal static class RulesCommand
             }
             if (parsed.GetValue(json))
             {
-                Console.Out.WriteLine(JsonSerializer.Serialize(new { Caution = Caution.Text, Rules = cards.Select(card => new { Id = card.Id.Value, card.ProtectsFrom, card.Measured, card.LimitFrom }) }, Indented));
+                Console.Out.WriteLine(JsonSerializer.Serialize(new { Caution = Caution.Text, Rules = cards.Select(card => new { Id = card.Id.Value, card.ProtectsFrom, card.Measured, card.LimitFrom }), NotChecked = NotChecked.Always }, Indented));
                 return ExitCodes.Clean;
             }
             Console.Out.WriteLine(Caution.Text);
