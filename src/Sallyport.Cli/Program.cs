@@ -1,11 +1,14 @@
 using System.CommandLine;
+using System.Text;
 using Sallyport.Cli;
 using Sallyport.Model;
 
+Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
 RootCommand root = new($"Plans, proves and draws a spacewalk.\n\n{Caution.Text}")
 {
     PlanCommand.Make(),
     CheckCommand.Make(),
+    CompleteCommand.Make(),
     RulesCommand.Make(),
     NewCommand.Make(),
     SchemaCommand.Make(),

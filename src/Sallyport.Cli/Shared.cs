@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
-using System.Text;
 using Sallyport.Desk;
 using Sallyport.Model;
 
@@ -51,7 +50,6 @@ internal static class Shared
             output.Write(PlanFiles.ToJson(plan.Verdict));
             return;
         }
-        Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
         Console.Out.Write(PlanText.Screen(scenario, plan, date));
     }
 }

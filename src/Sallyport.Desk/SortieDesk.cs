@@ -64,7 +64,18 @@ public sealed class SortieDesk
     public static ReadResult<SortieDesk> Open(string folder)
     {
         ReadResult<Scenario> read = ScenarioReader.Read(folder);
-        return new(read.Value is { } scenario ? new(folder, scenario, read.Notes) : null, read.Problems, read.Notes);
+        if (read.Value is not { } scenario) return new(null, read.Problems, read.Notes);
+        ImmutableArray<string> notes = [.. read.Notes, .. DoubtfulLimits(scenario)];
+        return new(new(folder, scenario, notes), [], notes);
+    }
+
+    /// <summary>Limits of rules that nobody knows, but whose name is near a known one: misspelt, the rule meant would not be checked.</summary>
+    private static IEnumerable<string> DoubtfulLimits(Scenario scenario)
+    {
+        string[] known = [.. RuleBook.All.Select(rule => rule.Card.Id.Value)];
+        foreach (string rule in scenario.Limits.Select(limit => limit.Rule.Value))
+            if (!known.Contains(rule) && Nearest.Of(rule, known) is { } nearest && !NotChecked.Always.Any(told => told.Contains(rule, StringComparison.Ordinal)))
+                yield return $"Misspelt? The limit of '{rule}' is used by no rule; the nearest rule is {nearest}.";
     }
 
     /// <summary>Searches a plan that plays clean.</summary>
@@ -93,14 +104,39 @@ public sealed class SortieDesk
     public CheckOutcome Check(string? outline, bool asIs)
     {
         (string? path, string note) = outline is null ? Choose() : (outline, $"outline {outline}");
-        if (path is null) return new(null, [], [], [FileProblems.Whole(OutlinesFolder, "outline.none", "no outline", "an outline to check", "make one with plan, or name one with --outline.")]);
+        if (path is null) return new(null, [], [], [NoOutline()]);
         ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
         if (read.Value is not { } told) return new(null, [], [note], read.Problems);
-        Completed complete = asIs ? new(told, []) : new Completion(Scenario, expander).Complete(told);
+        Completed complete = asIs ? new(told, [], null) : new Completion(Scenario, expander).Complete(told);
         (ProvenPlan? plan, OutlineProblem? problem) = Prove(Path.GetFileNameWithoutExtension(path), complete.Outline);
-        return new(plan, complete.Changes, [note, .. read.Notes],
+        return new(plan, complete.Changes, [note, .. read.Notes, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()],
             problem is null ? [] : [FileProblems.Whole(path, problem.Code, problem.Found, "an outline in which everything can be done", problem.Fix + ".")]);
     }
+
+    /// <summary>Completes an outline whose legs a person moved.</summary>
+    /// <param name="outline">Its file; null for the one marked current, else the newest.</param>
+    /// <param name="write">Whether the file is changed: only the lines of what changed, so that comments stay.</param>
+    public (ImmutableArray<string> Changes, ImmutableArray<string> Notes, ImmutableArray<Problem> Problems) Complete(string? outline, bool write)
+    {
+        (string? path, string note) = outline is null ? Choose() : (outline, $"outline {outline}");
+        if (path is null) return ([], [], [NoOutline()]);
+        ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
+        if (read.Value is not { } told) return ([], [note], read.Problems);
+        Completed complete = new Completion(Scenario, expander).Complete(told);
+        if (!write || complete.Changes.IsEmpty) return (complete.Changes, [note, .. read.Notes, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()], []);
+        try
+        {
+            if (OutlineFile.Merge(File.ReadAllText(path), told, complete.Outline, Scenario) is not { } merged)
+                return (complete.Changes, [note], [FileProblems.Whole(path, "outline.form", "entries that do not stand one on a line", "one entry a line, as plan writes them", "put each entry on a line of its own; nothing was written.")]);
+            return (complete.Changes, [note, .. read.Notes], PlanFiles.WriteAll(Path.GetDirectoryName(Path.GetFullPath(path))!, [(Path.GetFileName(path), Encoding.UTF8.GetBytes(merged))]) is { } problem ? [problem] : []);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return (complete.Changes, [note], [FileProblems.CannotRead(path, e.Message)]);
+        }
+    }
+
+    private Problem NoOutline() => FileProblems.Whole(OutlinesFolder, "outline.none", "no outline", "an outline", "make one with plan, or name one with --outline.");
 
     /// <summary>Judges a timeline as told, so that what honest expansion cannot break can still be seen.</summary>
     public CheckOutcome CheckTimeline(string path)
@@ -118,22 +154,19 @@ public sealed class SortieDesk
     /// <param name="keepsOutline">Whether the outline's file is left as it is, and only what is derived is written.</param>
     public (ImmutableArray<string> Written, ImmutableArray<string> Notes, Problem? Problem) Write(ProvenPlan plan, string outFolder, DateOnly? printed, bool keepsOutline)
     {
-        List<string> written = [], notes = [];
+        List<(string Folder, string Name, byte[] Content)> files = [];
+        ImmutableArray<string> notes = [];
         if (!keepsOutline && plan.Outline is { } outline)
         {
-            // A folder for derived files that cannot be written must not leave an outline without them.
-            if (PlanFiles.WriteAll(OutputOf(plan.Name, outFolder), []) is { } blocked) return ([], [], blocked);
-            ReadResult<SavedOutline> saved = OutlineFile.Save(OutlinesFolder, plan.Name, OutlineFile.Write(outline));
-            if (saved.Value is not { } file) return ([], [], saved.Problems[0]);
-            written.Add(file.Path);
-            if (file.Note is { } note) notes.Add(note);
-            plan = plan with { Name = file.Name };
+            ReadResult<SavedOutline> place = OutlineFile.PlaceFor(OutlinesFolder, plan.Name);
+            if (place.Value is not { } free) return ([], [], place.Problems[0]);
+            if (free.Note is { } note) notes = [note];
+            files.Add((OutlinesFolder, free.Name + ".yaml", OutlineFile.Marked(OutlineFile.Write(outline))));
+            plan = plan with { Name = free.Name };
         }
-        string folder = OutputOf(plan.Name, outFolder);
-        List<(string Name, byte[] Content)> files = [.. Documents.Of(Scenario, plan, printed)];
-        if (PlanFiles.WriteAll(folder, files) is { } problem) return ([.. written], [.. notes], problem);
-        written.AddRange(files.Select(file => Path.Combine(folder, file.Name)));
-        return ([.. written], [.. notes], null);
+        files.AddRange(Documents.Of(Scenario, plan, printed).Select(file => (OutputOf(plan.Name, outFolder), file.Name, file.Content)));
+        // All in one: an outline without its derived files, or the other way round, would be a mix.
+        return PlanFiles.WriteAll(files) is { } problem ? ([], [], problem) : ([.. files.Select(file => Path.Combine(file.Folder, file.Name))], notes, null);
     }
 
     private string OutputOf(string name, string outFolder) =>

@@ -14,12 +14,14 @@ internal sealed partial class RandomScenario
     private void MakeGear()
     {
         GripId[] stows = [.. grips.Where(grip => grip.Stow).Select(grip => grip.Id)];
+        // What hangs at a hatch comes in with the bags, so nothing is meant to stay there.
+        GripId[] stays = [.. stows.Where(stow => !airlocks.Any(airlock => airlock.Grip == stow))];
         Location Somewhere() => Chance(60) ? Location.Inside : new(LocationKind.Grip, Pick(stows).Value);
         for (int i = 1 + random.Next(4); i > 0; i--)
         {
             GearId bag = new($"bag-{i}"), tool = new($"driver-{i}"), stock = new($"ties-{i}");
             bags.Add(bag);
-            gear.Add(new(bag, $"Bag {i}", GearKind.Bag, new("bag"), 8, 0.04, Somewhere(), Chance(15) ? new Location(LocationKind.Grip, Pick(stows).Value) : Location.Inside, 1));
+            gear.Add(new(bag, $"Bag {i}", GearKind.Bag, new("bag"), 8, 0.04, Somewhere(), Chance(15) ? new Location(LocationKind.Grip, Pick(stays).Value) : Location.Inside, 1));
             Location inside = new(LocationKind.Bag, bag.Value);
             if (Chance(70)) gear.Add(new(toolIn[bag] = tool, $"Driver {i}", GearKind.Tool, new("small"), 2, 0.002, inside, inside, 1));
             // More than all legs of a scenario can use.
@@ -119,7 +121,7 @@ internal sealed partial class RandomScenario
         }
         if (Chance(20)) leg = leg with { Training = ["mechanisms"] };
         else if (Chance(20)) leg = leg with { Who = [people[random.Next(2)].Id] };
-        if (Chance(20)) leg = leg with { Light = Chance(80) ? LightCondition.Day : LightCondition.Night, MayWait = Chance(30) };
+        if (Chance(25)) leg = leg with { Light = Chance(80) ? LightCondition.Day : LightCondition.Night, MayWait = Chance(60) };
         else if (Chance(15)) leg = leg with { NeedsLink = true };
         return consoles.Length > 0 && Chance(25) ? Dead(leg) : leg;
     }

@@ -113,7 +113,7 @@ internal sealed partial class RandomScenario
             for (int i = 1 + random.Next(2); i > 0; i--)
             {
                 GripId next = new($"branch-{b}-{i}");
-                grips.Add(new(next, default, Anchor: Chance(20), Stow: Chance(20)));
+                grips.Add(new(next, default, Anchor: Chance(20), Stow: i == 1 && Chance(20)));
                 Join(last, next);
                 if (i > 1) transit.Add(next);
                 last = next;

@@ -33,7 +33,7 @@ public static class ActivityText
         ArmMove move => $"ride {move.Arm} from {move.From} to {move.To}",
         DismountArm dismount => $"get off {dismount.Arm} at {dismount.At}",
         DoStep step => $"[{step.Leg}] {scenario.Legs.First(leg => leg.Id == step.Leg).Steps.First(one => one.Id == step.Step).Title}",
-        Await wait => $"wait: {wait.Until}",
+        Await wait => $"wait until {wait.Until}",
         SendCommand command => $"{command.Console}: {command.Command}",
         _ => activity.Id.Value,
     };

@@ -99,7 +99,7 @@ internal sealed class Foot(Sheet sheet, double top)
         yield return ("until everyone is in", 30, (x, y) => [new Line(new(x, y), new(x + 30, y), Strokes.Everyone)]);
         if (sheet.BothLimit is { } both)
             yield return ($"limit for that: {Sheet.MinutesDown(both)} min", 30, (x, y) => [new Line(new(x, y), new(x + 30, y), Strokes.BothLimit)]);
-        yield return ("closing ceiling: nothing may touch it", 30, (x, y) =>
+        yield return ("closing ceiling: the person's own line stays under it", 30, (x, y) =>
             [new Box(new(x, y - 8, 30, 8), new SolidFill(Palette.CeilingWash), null), new Line(new(x, y), new(x + 30, y), Strokes.Ceiling)]);
         if (sheet.Otherwise is not null) yield return ("the other branch, from its last second", 30, (x, y) => [new Line(new(x, y), new(x + 30, y), Strokes.Otherwise(ink))]);
         yield return ("begun together", 10, (x, y) => [new Line(new(x + 5, y - 8), new(x + 5, y + 8), Strokes.Together)]);

@@ -137,7 +137,7 @@ internal sealed class Lanes
                     (aboard, parts) = (null, []);
                     break;
                 case ArmMove { Rider: not null } ride:
-                    poses.Add(sheet.Scenario.Station.Sites.FirstOrDefault(site => site.Pose == ride.To)?.Title ?? ride.To.Value);
+                    poses.Add(sheet.Scenario.Station.Sites.FirstOrDefault(site => site.Arm == ride.Arm && site.Pose == ride.To)?.Title ?? ride.To.Value);
                     parts.Add(new Box(bar, new SolidFill(Palette.Words), null));
                     parts.Add(new Box(new(left, top + 3.5, right - left, BarHeight - 7), new SolidFill(Palette.Paper), null));
                     aboard = aboard is { } on ? (on.Mount, ride.End) : null;

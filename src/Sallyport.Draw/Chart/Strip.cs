@@ -244,7 +244,7 @@ internal sealed class Strip
             parts.Add(new Trail(line, Strokes.Ceiling, null, false));
             placer.Avoid(line, Strokes.Ceiling.Width, false);
         }
-        yield return new Group(sheet.Ids.Take($"ceiling-{Person.Id}"), "Closing ceiling: nothing may touch it", string.Join("; ", CeilingRuns().Select(run => run.Binds)), [.. parts]);
+        yield return new Group(sheet.Ids.Take($"ceiling-{Person.Id}"), "Closing ceiling: the person's own line must stay under it", string.Join("; ", CeilingRuns().Select(run => run.Binds)), [.. parts]);
     }
 
     /// <summary>Drawn only where the arm makes a difference.</summary>

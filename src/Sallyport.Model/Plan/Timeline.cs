@@ -31,7 +31,7 @@ public sealed record MissedPin(LegId Leg, string Pin, Pet Wanted, Pet Got);
 /// <summary>Something an activity waits for.</summary>
 /// <param name="Activity">It starts no earlier than the end of this one; null when it waits for the outside world or a pin.</param>
 /// <param name="Lag">… plus this.</param>
-/// <param name="Why">In words, such as <c>same person</c>, <c>bag gyro-bag</c>, <c>day</c>.</param>
+/// <param name="Why">In words that follow "until", such as <c>EV2 is ready</c>, <c>latch/free is done</c>, <c>day</c>.</param>
 public sealed record Dependency(ActivityId? Activity, Duration Lag, string Why);
 
 /// <summary>One grip after another.</summary>

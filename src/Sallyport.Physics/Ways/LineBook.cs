@@ -19,19 +19,23 @@ public sealed class LineBook
 {
     private readonly Person person;
     private readonly TetherRules tether;
+    private readonly ImmutableArray<IReadOnlySet<int>> avoid;
 
     /// <summary>Opens a book for a person who is outside.</summary>
     /// <param name="graph">The station.</param>
     /// <param name="tether">The tether rules.</param>
     /// <param name="person">Whose pace and reels; <see cref="Person.Pace"/> must be given.</param>
     /// <param name="airlock">The grip where the first reel hangs.</param>
+    /// <param name="avoid">Sets of grips that ways with short tethers keep out of, by index, in order: where the first leaves no way, the
+    /// second is tried, and so on; where none leaves one, nothing is avoided.</param>
     /// <exception cref="ArgumentException">The person has no pace.</exception>
-    public LineBook(StationGraph graph, TetherRules tether, Person person, GripId airlock)
+    public LineBook(StationGraph graph, TetherRules tether, Person person, GripId airlock, params ReadOnlySpan<IReadOnlySet<int>> avoid)
     {
         if (person.Pace is null) throw new ArgumentException($"{person.Id} has no pace; expected a person outside", nameof(person));
         Graph = graph;
         this.tether = tether;
         this.person = person;
+        this.avoid = [.. avoid];
         Root = new(null, graph.IndexOf(airlock), hooked: true, reel: 0, outMillimetres: 0);
     }
 
@@ -70,16 +74,15 @@ public sealed class LineBook
 
     /// <summary>The pieces of the one way between two lines: back along the first to what they share, then along the second.</summary>
     /// <remarks>With reels this is the only way that ends with the tether along the second line and nothing wrapped round the
-    /// structure; it is also how a person gets home round the same side. With short tethers it is the quickest way.</remarks>
+    /// structure; it is also how a person gets home round the same side. With short tethers it is the quickest way that keeps out of
+    /// what is to be avoided.</remarks>
     /// <exception cref="ArgumentException">Short tethers, and no way joins the two grips.</exception>
     public ImmutableArray<WayPiece> Between(TetherLine from, TetherLine to, double slower)
     {
         if (!Reels)
         {
             TetherLine start = new(null, from.Grip, hooked: true, reel: 0, outMillimetres: 0);
-            IReadOnlyList<WayLabel> found = Explore(start, slower)[to.Grip];
-            if (found.Count == 0) throw new ArgumentException($"no way joins grips {from.Grip} and {to.Grip}", nameof(to));
-            (from, to) = (start, found[0].Line);
+            (from, to) = (start, Quickest(start, to.Grip, slower));
         }
         ImmutableArray<WayPiece>.Builder pieces = ImmutableArray.CreateBuilder<WayPiece>();
         TetherLine common = TetherLine.Common(from, to);
@@ -94,6 +97,13 @@ public sealed class LineBook
                 ? new(line.Grip, line.Grip, tether.Swap.Seconds, line.Grip)
                 : new(line.Parent!.Grip, line.Grip, SecondsBetween(line.Parent.Grip, line.Grip, slower), -1));
         return pieces.ToImmutable();
+    }
+
+    private TetherLine Quickest(TetherLine start, int to, double slower)
+    {
+        foreach (IReadOnlySet<int>? closed in avoid.Append(null))
+            if (Explore(start, slower, closed)[to] is [var found, ..]) return found.Line;
+        throw new ArgumentException($"no way joins grips {start.Grip} and {to}", nameof(to));
     }
 
     private int SecondsBetween(int from, int to, double slower) => SpanSeconds(Graph.Between(from, to)!, slower);

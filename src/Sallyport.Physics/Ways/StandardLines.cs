@@ -17,9 +17,9 @@ public sealed class StandardLines
     /// <param name="airlock">The airlock this person goes out by.</param>
     public StandardLines(Scenario scenario, StationGraph graph, Person person, Airlock airlock)
     {
-        Book = new(graph, scenario.Tether, person, airlock.Grip);
         Zones = new(scenario, graph);
         EveryZone = Zones.Timed.Union(Zones.Stated).ToHashSet();
+        Book = new(graph, scenario.Tether, person, airlock.Grip, EveryZone, Zones.Stated);
         foreach (IReadOnlySet<int> closed in (ReadOnlySpan<IReadOnlySet<int>>)[EveryZone, Zones.Stated])
         {
             IReadOnlyList<WayLabel>[] found = Book.Explore(Book.Root, 1, closed);

@@ -26,6 +26,7 @@ public sealed class WayTable
     private readonly Dictionary<TetherLine, int> byLine = [];
     private readonly int[][] seconds;
     private readonly bool[] crossesTimed;
+    private readonly Dictionary<int, ImmutableArray<WayPiece>>[] timedWays;
 
     /// <summary>Builds the table.</summary>
     /// <param name="lines">The standard lines of the person.</param>
@@ -47,6 +48,8 @@ public sealed class WayTable
         crossesTimed = new bool[count * count];
         seconds = [.. Slower.Select(_ => new int[count * count])];
         for (int load = 0; load < Slower.Length; load++) Fill(load, lines.Zones.Timed);
+        timedWays = [.. Slower.Select(slower => Enumerable.Range(0, count * count).Where(pair => crossesTimed[pair])
+            .ToDictionary(pair => pair, pair => lines.Book.Between(moorings[pair / count].Line, moorings[pair % count].Line, slower)))];
     }
 
     /// <summary>What loads multiply span times by, ascending from 1; a load class is an index here.</summary>
@@ -72,7 +75,7 @@ public sealed class WayTable
 
     /// <summary>The earliest departure, not before <paramref name="at"/>, that meets no zone closed at that time; null when there is none.</summary>
     public int? EarliestDeparture(int from, int to, int load, int at) =>
-        lines.Zones.EarliestDeparture(lines.Book.Between(moorings[from].Line, moorings[to].Line, Slower[load]), at);
+        CrossesTimed(from, to) ? lines.Zones.EarliestDeparture(timedWays[load][from * moorings.Count + to], at) : at;
 
     private void Add(TetherLine line, bool isStandard)
     {

@@ -100,7 +100,7 @@ internal sealed class EventGraph
             foreach (EventEdge edge in node.In)
                 if (edge.From.Start != int.MinValue && edge.From.Start + edge.Lag > start) (start, setBy) = (edge.From.Start + edge.Lag, edge);
             if (node.NextAllowed(start) is not { } allowed)
-                return new("outline.never", $"{node.Name} can never start: no {node.WaitsFor} is long enough after {Pet.FromSeconds(start)}",
+                return new("outline.never", $"{node.Name} can never start: what it waits for ({node.WaitsFor}) never lasts long enough after {Pet.FromSeconds(start)}",
                     "move it earlier, or leave it out");
             start = allowed;
             if (start <= node.Start) continue;

@@ -38,7 +38,7 @@ public sealed partial class Expander
                 foreach (ArmStretch stretch in ordered)
                 {
                     if (pose != stretch.Mount.Pose) last = MoveEmpty(arm, pose, stretch.Mount.Pose, last);
-                    events.Follow(last, stretch.First, $"arm {id}");
+                    events.Follow(last, stretch.First, $"{id} is free");
                     last = stretch.Last;
                     pose = stretch.Pose;
                 }
@@ -58,7 +58,7 @@ public sealed partial class Expander
                 Parts = [new(NewId(arm.Id.Value, "empty"), seconds, times => new ArmMove
                 { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Arm = arm.Id, From = from, To = to })],
             });
-            events.Follow(last, node, $"arm {arm.Id}");
+            events.Follow(last, node, $"{arm.Id} is free");
             return node;
         }
 
@@ -74,7 +74,7 @@ public sealed partial class Expander
                 {
                     if (left.Find(stretch => stretch.Holder == holder) is not { } next) continue;
                     left.Remove(next);
-                    if (before?.To is { } ended && ended != next.From) events.Follow(ended, next.From, $"{gear} from {before.Holder}");
+                    if (before?.To is { } ended && ended != next.From) events.Follow(ended, next.From, $"{before.Holder} has let go of {gear}");
                     else if (before is { To: null }) Fail("outline.hands", $"{before.Holder} never lets go of {gear}, which {next.Holder} carries next", "add a put or a meeting, or change hands:");
                     before = next;
                 }
@@ -92,16 +92,16 @@ public sealed partial class Expander
                 foreach (Precedence precedence in leg.After)
                 {
                     if (!legNodes.TryGetValue(precedence.Leg, out List<EventNode>? earlier)) continue;
-                    events.Follow(earlier[^1], nodes[0], $"after {precedence.Leg}", precedence.Least.Seconds);
+                    events.Follow(earlier[^1], nodes[0], $"{precedence.Leg} is done", precedence.Least.Seconds);
                     if (precedence.Most is { } most) events.Connect(nodes[0], earlier[^1], -most.Seconds - earlier[^1].Seconds, $"{id} at most {most} later");
                 }
                 if (leg.Together.Length == 0) continue;
                 foreach (Leg other in scenario.Legs.Where(other => other.Id != id && other.Job == leg.Job && other.Together == leg.Together))
-                    if (legNodes.TryGetValue(other.Id, out List<EventNode>? partner)) events.Connect(partner[0], nodes[0], 0, $"together with {other.Id}");
+                    if (legNodes.TryGetValue(other.Id, out List<EventNode>? partner)) events.Connect(partner[0], nodes[0], 0, $"{other.Id} can start too");
             }
             if (outline.Decision is { } decision && legNodes.TryGetValue(decision.After, out List<EventNode>? decided))
                 foreach (EventNode tail in tailStarts)
-                    if (tail != decided[0]) events.Follow(decided[^1], tail, "decision");
+                    if (tail != decided[0]) events.Follow(decided[^1], tail, "the decision");
         }
 
         private ImmutableArray<MissedPin> MissedPins()
@@ -141,21 +141,28 @@ public sealed partial class Expander
         {
             ImmutableArray<Dependency>.Builder after = ImmutableArray.CreateBuilder<Dependency>();
             int earliest = int.MinValue;
+            List<EventNode> together = [node];
             foreach (EventEdge edge in node.In)
+                if (!edge.Follows && edge.Lag == 0) together.Add(edge.From);
+                else earliest = Math.Max(earliest, edge.From.Start + edge.Lag);
+            // What starts at the same moment waits for all that its partner waits for.
+            foreach (EventNode partner in together)
+                foreach (EventEdge edge in partner.In.Where(edge => edge.Follows))
+                {
+                    earliest = Math.Max(earliest, edge.From.Start + edge.Lag);
+                    string why = partner == node ? edge.Why : node.In.First(own => own.From == partner).Why;
+                    after.Add(new(edge.From.Parts[^1].Id, Duration.FromSeconds(edge.Lag - edge.From.Seconds), why));
+                }
+            if (node.Start > earliest && node.Start > 0 && !node.Late)
             {
-                earliest = Math.Max(earliest, edge.From.Start + edge.Lag);
-                if (edge.Follows) after.Add(new(edge.From.Parts[^1].Id, Duration.FromSeconds(edge.Lag - edge.From.Seconds), edge.Why));
-                // What starts at the same moment waits for all that its partner waits for.
-                else if (edge.Lag == 0)
-                    after.AddRange(edge.From.In.Where(other => other.Follows).Select(other => new Dependency(
-                        other.From.Parts[^1].Id, Duration.FromSeconds(other.Lag - other.From.Seconds), edge.Why)));
+                EventNode waits = together.Find(one => one.NotBefore == node.Start || one.NextAllowed(Math.Max(earliest, 0)) == node.Start) ?? node;
+                after.Add(new(null, Duration.FromSeconds(0), WhyLater(waits)));
             }
-            if (node.Start > earliest && node.Start > 0 && !node.Late) after.Add(new(null, Duration.FromSeconds(0), WhyLater(node)));
             return after.ToImmutable();
         }
 
         private static string WhyLater(EventNode node) =>
-            node.NotBefore == node.Start ? "pinned by hand" : node.WaitsFor.Length > 0 ? node.WaitsFor : "as late as possible";
+            node.NotBefore == node.Start ? "the pinned moment" : node.WaitsFor.Length > 0 ? node.WaitsFor : "as late as possible";
 
         private void FillGaps(PersonId person, List<(EventNode Node, int From, int To)> spans, List<Activity> activities)
         {
@@ -183,7 +190,7 @@ public sealed partial class Expander
         {
             string own = $"{person} is ready";
             EventEdge? binding = node.In.FirstOrDefault(edge => edge.Why != own && edge.From.Start + edge.Lag == node.Start);
-            return binding is null ? WhyLater(node) : $"{node.Name}: {binding.Why}";
+            return binding?.Why ?? WhyLater(node);
         }
     }
 }

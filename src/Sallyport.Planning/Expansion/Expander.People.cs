@@ -45,9 +45,10 @@ public sealed partial class Expander
             Leg? leg = legEntry is null ? null : LegOf(legEntry.Leg);
             if (walker.Socket is { } socket && entry is not WaitEntry && leg?.Socket != socket)
             {
-                Then(walker, $"{who}: leave the restraint in {socket}", entry.For, scenario.Handling.Leave.Time.Seconds, "leave",
+                EventNode left = Then(walker, $"{who}: leave the restraint in {socket}", entry.For, scenario.Handling.Leave.Time.Seconds, "leave",
                     times => new LeaveRestraint { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Socket = socket, For = entry.For });
                 walker.Socket = null;
+                if (walker.Plugged.TryGetValue(socket, out CarryStretch? plugged)) plugged.To = left;
             }
             if (!ArmAgrees(walker, entry, leg)) return;
             if (PlaceOf(entry, leg) is { } place && !GoTo(walker, place, entry)) return;
@@ -64,8 +65,9 @@ public sealed partial class Expander
                     { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Gear = put.Gear, At = put.At, For = entry.For }));
                     break;
                 case PlugEntry plug:
-                    EndStretch(walker, plug.Restraint, Then(walker, $"{who}: plug {plug.Restraint} into {plug.Socket}", entry.For, Time(h => h.Plug).Time.Seconds, "plug", times => new Plug
+                    CarryStretch? carriedThere = EndStretch(walker, plug.Restraint, Then(walker, $"{who}: plug {plug.Restraint} into {plug.Socket}", entry.For, Time(h => h.Plug).Time.Seconds, "plug", times => new Plug
                     { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Gear = plug.Restraint, Socket = plug.Socket, Setting = plug.Setting, For = entry.For }));
+                    if (carriedThere is not null) walker.Plugged[plug.Socket] = carriedThere;
                     break;
                 case UnplugEntry unplug:
                     Begin(walker, unplug.Restraint, Then(walker, $"{who}: unplug {unplug.Restraint} from {unplug.Socket}", entry.For, Time(h => h.Unplug).Time.Seconds, "unplug", times => new Unplug
@@ -171,7 +173,7 @@ public sealed partial class Expander
                 Name = $"{walker.Person.Id}: go to {place}",
                 Parts = [.. WayParts(walker.Person.Id, pieces, entry.For)],
                 NextDeparture = meetsZone ? from => zones.EarliestDeparture(pieces, from) : null,
-                WaitsFor = "time in which the zones on the way are open",
+                WaitsFor = "the zones on the way are open",
             }));
             return true;
         }
@@ -245,11 +247,12 @@ public sealed partial class Expander
             stretches.Add(new(walker.Person.Id, node));
         }
 
-        private void EndStretch(Walker walker, GearId gear, EventNode node)
+        private CarryStretch? EndStretch(Walker walker, GearId gear, EventNode node)
         {
             walker.Carried.Remove(gear);
             CarryStretch? open = carried.GetValueOrDefault(gear)?.LastOrDefault(stretch => stretch.Holder == walker.Person.Id && stretch.To is null);
             open?.To = node;
+            return open;
         }
 
         private void WaitUntil(Walker walker, WaitEntry wait)

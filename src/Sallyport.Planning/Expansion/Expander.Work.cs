@@ -21,7 +21,7 @@ public sealed partial class Expander
             }
             IEnumerable<PetInterval> atSite = site.Grip is { } grip ? walker.Lines!.Zones.ClosedAt(expander.graph.IndexOf(grip)) : [];
             Closings closed = Closings.Of(scenario, leg, atSite);
-            string waitsFor = leg.Light switch { LightCondition.Day => "day", LightCondition.Night => "night", _ => leg.NeedsLink ? "link" : "open zone" };
+            string waitsFor = leg.Light switch { LightCondition.Day => "day", LightCondition.Night => "night", _ => leg.NeedsLink ? "a link" : "the zone is open" };
             int notBefore = Math.Max(entry.Pins.At?.Seconds ?? int.MinValue, entry.Pins.NotBefore?.Seconds ?? int.MinValue);
 
             Part PartOf(Step step) => new(new($"{leg.Id}.{step.Id}"), step.Time.Likely.Seconds, times => new DoStep
@@ -147,17 +147,31 @@ public sealed partial class Expander
             }
         }
 
+        /// <summary>Nobody goes in while somebody is still on the way to a hatch, and no hatch is closed before everybody is in.</summary>
         private void AddAirlocksIn()
         {
+            List<(Airlock Airlock, List<Walker> Back)> used = [];
             foreach (Airlock airlock in scenario.Station.Airlocks)
             {
                 List<Walker> back = [.. airlock.Order.Where(id => walkers.TryGetValue(id, out Walker? walker) && walker.CameIn
                     && EntriesOf(id).OfType<IngressEntry>().Any(entry => entry.Airlock == airlock.Id)).Select(id => walkers[id]).Reverse()];
-                if (back.Count == 0) continue;
+                if (back.Count > 0) used.Add((airlock, back));
+            }
+            List<EventNode> arrivals = [.. used.SelectMany(one => one.Back).Select(walker => walker.Last!)], lastIn = [];
+            foreach ((Airlock airlock, List<Walker> back) in used)
+            {
                 EventNode last = Phase(airlock, AirlockPhaseKind.Inventory, back, airlock.Inventory, null);
+                if (used.Count > 1)
+                    foreach (EventNode arrival in arrivals) events.Follow(arrival, last, "everybody is at a hatch");
                 last = Phase(airlock, AirlockPhaseKind.BagsIn, back, airlock.InBags, last);
                 foreach (Walker walker in back) last = Phase(airlock, AirlockPhaseKind.In, [walker], airlock.InEach, last);
-                Phase(airlock, AirlockPhaseKind.Close, back, airlock.Close, last);
+                lastIn.Add(last);
+            }
+            for (int i = 0; i < used.Count; i++)
+            {
+                EventNode close = Phase(used[i].Airlock, AirlockPhaseKind.Close, used[i].Back, used[i].Airlock.Close, lastIn[i]);
+                foreach (EventNode other in lastIn)
+                    if (other != lastIn[i]) events.Follow(other, close, "everybody is in");
             }
         }
 
@@ -176,7 +190,7 @@ public sealed partial class Expander
                 Chain(walker, node);
                 if (kind == AirlockPhaseKind.Close) walker.Close = node;
             }
-            events.Follow(before, node, "airlock");
+            events.Follow(before, node, "the hatch is free");
             return node;
         }
 
@@ -198,19 +212,19 @@ public sealed partial class Expander
                     Parts = [new(NewId(console.Id.Value, "command"), command.Time.Seconds, times => new SendCommand
                     { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Console = console.Id, Command = command.Id, For = entry.Before ?? entry.After })],
                     Closed = command.NeedsLink ? Closings.Join(scenario.Sky.NoLink) : Closings.None,
-                    WaitsFor = "link",
+                    WaitsFor = "a link",
                     Late = entry.Late,
                 });
-                events.Follow(lastOf.GetValueOrDefault(console.Id), node, "same console");
-                if (entry.After is { } after) events.Follow(legNodes[after][^1], node, $"after {after}");
-                if (entry.Before is { } before) events.Follow(node, legNodes[before][0], $"GO after {command.Id}");
+                events.Follow(lastOf.GetValueOrDefault(console.Id), node, "the console is free");
+                if (entry.After is { } after) events.Follow(legNodes[after][^1], node, $"{after} is done");
+                if (entry.Before is { } before) events.Follow(node, legNodes[before][0], $"the GO for {command.Id}");
                 lastOf[console.Id] = node;
                 // Of commands that need the link, those listed before one that cuts it are seen before it is lost, the others after it is back.
                 if (cutting.Contains(command.Id))
-                    foreach (EventNode seen in needLink) events.Connect(seen, node, seen.Seconds - node.Seconds, "link still needed");
+                    foreach (EventNode seen in needLink) events.Connect(seen, node, seen.Seconds - node.Seconds, "the link is no longer needed");
                 if (command.NeedsLink)
                 {
-                    foreach (EventNode back in restoreLink) events.Follow(back, node, "link back");
+                    foreach (EventNode back in restoreLink) events.Follow(back, node, "the link is back");
                     needLink.Add(node);
                 }
                 if (restoring.Contains(command.Id)) restoreLink.Add(node);

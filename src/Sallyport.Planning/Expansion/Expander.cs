@@ -130,10 +130,13 @@ public sealed partial class Expander
             public bool Tail { get; set; }
             public bool TailBegun { get; set; }
             public bool CameIn { get; set; }
+
+            /// <summary>The stretches of carrying that ended with a restraint in a socket.</summary>
+            public Dictionary<SocketId, CarryStretch> Plugged { get; } = [];
             public EventNode? Close { get; set; }
         }
 
-        /// <summary>One stretch of carrying a thing: from the event that begins it to the one that ends it.</summary>
+        /// <summary>One stretch of carrying a thing: from the event that begins it to the one after which somebody else may have it.</summary>
         private sealed class CarryStretch(PersonId holder, EventNode from)
         {
             public PersonId Holder { get; } = holder;

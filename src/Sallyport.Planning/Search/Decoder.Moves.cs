@@ -56,6 +56,8 @@ internal sealed partial class Decoder
     {
         if (socketIn[p] < 0) return;
         time[p] += all.Scenario.Handling.Leave.Time.Seconds;
+        for (int k = 0; k < parcels; k++)
+            if (pluggedIn[k] == socketIn[p]) readyAt[k] = time[p];
         socketIn[p] = -1;
     }
 
@@ -80,9 +82,21 @@ internal sealed partial class Decoder
         }
         if (armPose[leg.Arm] == leg.Pose) return;
         int seconds = RideSeconds(arm, armPose[leg.Arm], leg.Pose);
+        CheckRide(p, arm, armPose[leg.Arm], leg.Pose, seconds);
         journal?.Add(new(Did.Ride, p, leg.Arm, -1, -1, leg.Pose, l, time[p]));
         time[p] += seconds;
         armPose[leg.Arm] = leg.Pose;
+    }
+
+    /// <summary>The return rule while an arm moves: the ride is finished, then ridden back, or climbed down where it stops.</summary>
+    private void CheckRide(int p, ArmCase arm, int from, int to, int seconds)
+    {
+        int[][] climb = arm.ClimbHome[p];
+        int armless = Math.Max(climb[from][load[p]], climb[to][load[p]]) + inEach[p];
+        if (armless > all.ReturnArmless) broken += armless - all.ReturnArmless;
+        int mount = armMount[arm.Index], one = seconds + arm.Rides[to][arm.MountPoses[mount]] + arm.Arm.Dismount.Time.Seconds
+            + all.Seconds[p][load[p]][mooring[p] * all.Width[p] + all.Root[p]] + inEach[p];
+        if (one > all.ReturnOne) broken += one - all.ReturnOne;
     }
 
     private int RideSeconds(ArmCase arm, int from, int to)
@@ -123,23 +137,21 @@ internal sealed partial class Decoder
             }
             else PutDown(who, parcel, target, -1);
         }
-        int end = 0;
+        int last = 0, everybodyIn = 0;
         unbalance = 0;
         for (int p = 0; p < people; p++)
         {
             MoveTo(p, rootPlace[p]);
+            last = Math.Max(last, time[p]);
         }
         for (int p = 0; p < people; p++)
         {
-            int last = 0;
-            for (int q = 0; q < people; q++)
-                if (all.Airlocks[q] == all.Airlocks[p]) last = Math.Max(last, time[q]);
             unbalance += last - time[p];
-            int closed = last + closeAfter[p];
-            end = Math.Max(end, closed);
-            if (closed - closeSeconds[p] > all.CutOff[p]) broken += closed - closeSeconds[p] - all.CutOff[p];
+            int inside = last + inAfter[p];
+            everybodyIn = Math.Max(everybodyIn, inside);
+            if (inside > all.CutOff[p]) broken += inside - all.CutOff[p];
         }
-        return end;
+        return everybodyIn + closeMost;
     }
 
     /// <summary>The next thing to fetch or to hang where it belongs, and who does it soonest; -1 when all is where it must be.</summary>
@@ -149,12 +161,12 @@ internal sealed partial class Decoder
         int least = int.MaxValue;
         for (int k = 0; k < parcels; k++)
         {
-            if ((homeMask >> k & 1) == 0 || place[k] is Anywhere or Nowhere) continue;
+            if ((homeMask >> k & 1) == 0 || place[k] == Nowhere || (place[k] == Anywhere && endPlace[k] < 0)) continue;
             for (int p = 0; p < people; p++)
             {
                 int target = Target(k, p);
-                if (holder[k] >= 0 ? holder[k] != p || target == rootPlace[p] : IsHome(k)) continue;
-                int far = time[p] + (holder[k] >= 0 ? Distance(p, target) : Distance(p, place[k]) + Between(p, place[k], rootPlace[p]));
+                if (holder[k] >= 0 ? holder[k] != p || endPlace[k] < 0 : IsHome(k)) continue;
+                int far = time[p] + (holder[k] >= 0 ? Distance(p, target) : Distance(p, PlaceOf(p, k)) + Between(p, PlaceOf(p, k), rootPlace[p]));
                 if (far < least) (next, least) = ((p, k), far);
             }
         }
@@ -187,7 +199,7 @@ internal sealed partial class Decoder
     private int Shutdowns()
     {
         int total = 0;
-        cuts = 0;
+        (cuts, windows, sendings) = (0, 0, 0);
         foreach (int s in all.CutsFirst)
         {
             int count = WindowsOf(s);
@@ -195,11 +207,16 @@ internal sealed partial class Decoder
             {
                 (int off, int on) = CommandTimes(s, i);
                 int from = off + all.Shutdowns[s].Off.Time.Seconds, to = on + all.Shutdowns[s].On.Time.Seconds;
-                total += to - from;
-                if (to - from > all.Shutdowns[s].Longest) broken += to - from - all.Shutdowns[s].Longest;
-                if (off < 0) broken -= off;
+                Plan(s, off, on);
                 if (all.Shutdowns[s].Shutdown.CutsLink) cut[cuts++] = (from, to);
             }
+        }
+        SendOneAtATime();
+        for (int w = 0; w < windows; w++)
+        {
+            (int s, int from, int to) = window[w];
+            total += to - from;
+            if (to - from > all.Shutdowns[s].Longest) broken += to - from - all.Shutdowns[s].Longest;
         }
         if (cuts > 0)
             for (int l = 0; l < legIn.Length; l++)

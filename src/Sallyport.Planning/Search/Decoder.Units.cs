@@ -27,7 +27,7 @@ internal sealed partial class Decoder
             {
                 LegData leg = all.Data[l];
                 if (!leg.Closed.Any) continue;
-                if (leg.Closed.Next(start, leg.Length) is not { } next)
+                if (leg.Closed.Next(start, leg.Pieces[0]) is not { } next)
                 {
                     broken += Impossible;
                     continue;
@@ -45,7 +45,13 @@ internal sealed partial class Decoder
         LegData leg = all.Data[l];
         foreach ((int earlier, _, int most) in leg.After)
             if (legIn[earlier] && start - legEnd[earlier] > most) broken += start - legEnd[earlier] - most;
-        int end = start + leg.Length;
+        int end = start;
+        foreach (int piece in leg.Pieces)
+        {
+            int? begins = leg.Closed.Any ? leg.Closed.Next(end, piece) : end;
+            if (begins is null) broken += Impossible;
+            end = (begins ?? end) + piece;
+        }
         (legStart[l], legEnd[l], legIn[l], time[p]) = (start, end, true, end);
         (legBefore[l], lastLeg[p]) = (lastLeg[p], l);
         journal?.Add(new(Did.Leg, p, -1, armOn[p] < 0 ? mooring[p] : -1, -1, -1, l, start));
@@ -81,8 +87,9 @@ internal sealed partial class Decoder
         home += all.Seconds[p][load[p]][mooring[p] * all.Width[p] + all.Root[p]];
         int one = home + inEach[p], ceiling = Math.Min(all.ReturnOne, all.CutOff[p] - end);
         if (one > ceiling) broken += one - ceiling;
-        // Everybody else stands within the limit for one; at worst all arrive together with this one.
-        int both = home + inEach[p] * people + closeSeconds[p];
+        // Everybody else stands within the limit for one; at worst all who share the hatch arrive there together with this one, and the
+        // slowest hatch is closed when everybody is in.
+        int both = home + inEach[p] * sharing[p] + closeMost;
         if (both > all.ReturnBoth) broken += both - all.ReturnBoth;
     }
 
@@ -104,6 +111,8 @@ internal sealed partial class Decoder
             if ((held[p] >> k & 1) == 0) Get(p, k, l, together ? carry : 1UL << k, ready);
             for (int other = 0; other < parcels; other++)
                 if (other != k && pluggedIn[other] == leg.Socket) broken += Impossible;
+            // Nothing in an outline says that a restraint waits for another one to be taken out by somebody else.
+            if (clearedBy[leg.Socket] >= 0 && clearedBy[leg.Socket] != p && clearedOf[leg.Socket] != k) broken += Impossible;
             MoveTo(p, leg.Place);
             Work(p, Did.Plug, k, all.Scenario.Handling.Plug.Time.Seconds, -1, l);
             Release(p, k);
@@ -154,6 +163,13 @@ internal sealed partial class Decoder
         int from = PlaceOf(p, k);
         if (from < 0) return false;
         int q = holder[k];
+        if (pluggedIn[k] >= 0)
+            for (int user = 0; user < people; user++)
+                if (socketIn[user] == pluggedIn[k])
+                {
+                    if (user != p && ready.Contains(user)) return false;
+                    LeaveSocket(user);
+                }
         if (q >= 0)
         {
             // Who stands ready for a leg of this very moment is not called away from it.
@@ -178,7 +194,11 @@ internal sealed partial class Decoder
         else
         {
             time[p] = Math.Max(time[p], readyAt[k]);
-            if (pluggedIn[k] >= 0) Work(p, Did.Unplug, k, handling.Unplug.Time.Seconds, point, l, pluggedIn[k]);
+            if (pluggedIn[k] is >= 0 and var socket)
+            {
+                Work(p, Did.Unplug, k, handling.Unplug.Time.Seconds, point, l, socket);
+                (clearedBy[socket], clearedOf[socket]) = (p, k);
+            }
             else Work(p, Did.Take, k, handling.Take.Time.Seconds, point, l);
         }
         (place[k], pluggedIn[k], pluggedBy[k], holder[k], pointOf[k]) = (-1, -1, -1, p, point);

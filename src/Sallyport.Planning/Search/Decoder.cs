@@ -17,7 +17,8 @@ internal sealed partial class Decoder
     // One person.
     private readonly int[] time, mooring, load, socketIn, armOn, pointsUsed;
     private readonly ulong[] held;
-    private readonly int[] inEach, outEnd, closeAfter, closeSeconds, rootPlace;
+    private readonly int[] inEach, sharing, outEnd, inAfter, rootPlace;
+    private readonly int closeMost;
 
     // One parcel.
     private readonly int[] startPlace, startSocket, endPlace;
@@ -26,6 +27,9 @@ internal sealed partial class Decoder
     private readonly ulong[] loadMask;
     private readonly int[][] pointMask;
     private readonly int[][] pointOrder;
+
+    // One socket: who took the last restraint out of it, and which.
+    private readonly int[] clearedBy, clearedOf;
 
     // One arm.
     private readonly int[] armPose, armFree, armRider, armMount;
@@ -52,20 +56,24 @@ internal sealed partial class Decoder
         held = new ulong[people];
         (place, holder, pluggedIn, pluggedBy, readyAt, pointOf) = (new int[parcels], new int[parcels], new int[parcels], new int[parcels], new int[parcels], new int[parcels]);
         setting = new string?[parcels];
+        int sockets = all.Scenario.Station.Sockets.Length;
+        (clearedBy, clearedOf) = (new int[sockets], new int[sockets]);
         int arms = all.ArmData.Length;
         (armPose, armFree, armRider, armMount) = (new int[arms], new int[arms], new int[arms], new int[arms]);
         (legStart, legEnd, legBefore, lastLeg) = (new int[all.Legs.Length], new int[all.Legs.Length], new int[all.Legs.Length], new int[people]);
         legIn = new bool[all.Legs.Length];
         runs = new (int, int, int, int)[all.Legs.Length];
         cut = new (int, int)[all.Legs.Length * Math.Max(1, all.Shutdowns.Length)];
+        window = new (int, int, int)[cut.Length];
+        sending = new Sending[2 * cut.Length];
 
         Airlock[] airlocks = [.. all.Airlocks.Select(index => all.Scenario.Station.Airlocks[index])];
         inEach = [.. airlocks.Select(airlock => airlock.InEach.Seconds)];
         rootPlace = [.. airlocks.Select(airlock => all.PlaceIndex[airlock.Grip])];
-        int Sharing(int p) => all.Airlocks.Count(index => index == all.Airlocks[p]);
-        outEnd = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * Sharing(p) + airlock.OutBags.Seconds + airlock.OutCheck.Seconds)];
-        closeSeconds = [.. airlocks.Select(airlock => airlock.Close.Seconds)];
-        closeAfter = [.. airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * Sharing(p) + airlock.Close.Seconds)];
+        sharing = [.. all.Airlocks.Select(airlock => all.Airlocks.Count(index => index == airlock))];
+        outEnd = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * sharing[p] + airlock.OutBags.Seconds + airlock.OutCheck.Seconds)];
+        closeMost = airlocks.Select(airlock => airlock.Close.Seconds).DefaultIfEmpty(0).Max();
+        inAfter = [.. airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * sharing[p])];
 
         loadMask = new ulong[all.Slower.Length];
         pointMask = [.. all.People.Select(person => all.Parcels.Select(parcel =>
@@ -137,6 +145,7 @@ internal sealed partial class Decoder
             (holder[k], pluggedBy[k], readyAt[k], pointOf[k], setting[k]) = (-1, -1, 0, -1, null);
             (place[k], pluggedIn[k]) = (startPlace[k], startSocket[k]);
         }
+        Array.Fill(clearedBy, -1);
         for (int a = 0; a < armPose.Length; a++) (armPose[a], armFree[a], armRider[a], armMount[a]) = (all.ArmData[a].Start, 0, -1, -1);
         Array.Clear(legIn);
     }

@@ -217,6 +217,7 @@ internal sealed class SearchCase
 /// <summary>A shutdown with its two commands.</summary>
 internal sealed class ShutdownCase(GroundConsole console, Shutdown shutdown)
 {
+    public GroundConsole Console { get; } = console;
     public Shutdown Shutdown { get; } = shutdown;
     public Command Off { get; } = console.Commands.First(command => command.Id == shutdown.Off);
     public Command On { get; } = console.Commands.First(command => command.Id == shutdown.On);
@@ -232,6 +233,7 @@ internal sealed class LegData
         Scenario scenario = all.Scenario;
         Site site = scenario.Station.Sites.First(candidate => candidate.Id == leg.Site);
         Length = leg.Length.Seconds;
+        Pieces = leg.MayWait ? [.. leg.Steps.Select(step => step.Time.Likely.Seconds)] : [leg.Length.Seconds];
         Abort = leg.Steps.Max(step => step.Abort.Time.Seconds);
         MayDo = [.. all.People.Select(person => (leg.Who.IsEmpty || leg.Who.Contains(person.Id)) && leg.Training.All(person.TrainedFor.Contains))];
         if (leg.Footing == Footing.Arm)
@@ -261,6 +263,9 @@ internal sealed class LegData
 
     public Leg Leg { get; }
     public int Length { get; }
+
+    /// <summary>What is done without a gap, in order: the whole leg, or each step of one that may wait between its steps; s.</summary>
+    public int[] Pieces { get; }
 
     /// <summary>The longest break-off of its steps.</summary>
     public int Abort { get; }
@@ -294,6 +299,7 @@ internal sealed class ArmCase
     public ArmCase(SearchCase all, Arm arm, Expander expander)
     {
         Arm = arm;
+        Index = all.Scenario.Arms.IndexOf(arm);
         int poses = arm.Poses.Length;
         Rides = new int[poses][];
         for (int a = 0; a < poses; a++)
@@ -314,6 +320,7 @@ internal sealed class ArmCase
     }
 
     public Arm Arm { get; }
+    public int Index { get; }
     public int[][] Rides { get; }
     public int Start { get; }
     public int[] MountPlaces { get; }

@@ -26,5 +26,5 @@ internal static class Ceiling
         double Left(Pet now) => Math.Min(cutOff.Since(now).Seconds, limit ?? double.MaxValue);
     }
 
-    private const string LimitBinds = "limit of return.one";
+    private const string LimitBinds = "limit for one person (return.one)";
 }

@@ -149,7 +149,8 @@ internal sealed class ReturnTimes(World world)
                 break;
             default:
                 int breakOff = BreakOff.Seconds(world, activity);
-                int now = FromHere(person, slower, breakOff, activity is LeaveRestraint), climbing = StoppedFromHere(person, slower, breakOff);
+                bool leaving = activity is LeaveRestraint;
+                int now = FromHere(person, slower, breakOff, leaving), climbing = StoppedFromHere(person, slower, breakOff, leaving);
                 returns.Add(
                     new(activity.Start, activity.End, now, now, activity.Id, Stage.Outside),
                     new(activity.Start, activity.End, climbing, climbing, activity.Id, Stage.Outside));
@@ -174,9 +175,9 @@ internal sealed class ReturnTimes(World world)
     }
 
     /// <summary>The same with the arm stopped where it is.</summary>
-    private int StoppedFromHere(PersonId person, double slower, int breakOff) => OnArm(person) is var (arm, pose)
+    private int StoppedFromHere(PersonId person, double slower, int breakOff, bool leaving = false) => OnArm(person) is var (arm, pose)
         ? breakOff + wayHome.AirlockOf(person).InEach.Seconds + (pose is { } at ? ArmHome.Stopped(person, slower, arm, at) : WayHome.None)
-        : FromHere(person, slower, breakOff);
+        : FromHere(person, slower, breakOff, leaving);
 
     private bool InRestraint(PersonId person) => world.Footing(person).StartsWith("socket ", StringComparison.Ordinal);
 

@@ -56,9 +56,10 @@ internal sealed class WayHome(World world)
         return table.TryGetValue(grip, out var way) ? way : (None, 0);
     }
 
-    /// <summary>The airlock a person came out of; before that, the scenario's first.</summary>
+    /// <summary>The airlock a person came out of; before that, the one in whose order the person is.</summary>
     public Airlock AirlockOf(PersonId person) =>
-        world.OutOf.TryGetValue(person, out AirlockId airlock) ? world.Lookup.Airlock(airlock) : world.Scenario.Station.Airlocks[0];
+        world.OutOf.TryGetValue(person, out AirlockId airlock) ? world.Lookup.Airlock(airlock)
+        : world.Scenario.Station.Airlocks.FirstOrDefault(one => one.Order.Contains(person)) ?? world.Scenario.Station.Airlocks[0];
 
     private Dictionary<GripId, (int Seconds, double Metres)> ShortestFrom(GripId hatch, PersonId person, double slower)
     {

@@ -144,6 +144,11 @@ internal sealed class ReturnArmless() : ReturnRule(ReturnKind.Armless)
             + "for each reel needed beyond the first, and in",
         "the scenario's limit");
 
+    // Nobody rides where there is no arm: then there is nothing to hold against a limit, and none is asked for.
+    public override string? Missing(Scenario scenario) => scenario.Arms.IsEmpty ? null : base.Missing(scenario);
+
+    public override IEnumerable<Finding> Find(Case given) => given.Scenario.Arms.IsEmpty ? [] : base.Find(given);
+
     protected override string Takes(PersonId? person) => $"With the arm stopped, {person}'s way to safety";
 
     protected override string Mend(PersonId? person) => $"Work from a pose with a grip in reach nearer the airlock, or without the arm.";

@@ -67,6 +67,20 @@ public class BetweenTests
         }, iter: 300);
 
     [Fact]
+    public void Between_ShortTethersBesideZones_IsTheQuickestThatKeepsOutOfThemWhereOneDoes() =>
+        Lines.Sample((reels, from, to, slower) =>
+        {
+            StandardLines lines = reels.With(RandomStructure.Leapfrog(20)).Lines;
+            LineBook book = lines.Book;
+            TetherLine[] all = [.. book.Explore(book.Root, 1).SelectMany(labels => labels).Select(label => label.Line)];
+            (TetherLine a, TetherLine b) = (all[from % all.Length], all[to % all.Length]);
+            IReadOnlySet<int>? kept = new[] { lines.EveryZone, lines.Zones.Stated }.FirstOrDefault(closed => book.Explore(a, slower, closed)[b.Grip].Count > 0);
+            ImmutableArray<WayPiece> way = book.Between(a, b, slower);
+            Assert.Equal(book.Explore(a, slower, kept)[b.Grip].Min(label => label.Seconds), way.Sum(piece => piece.Seconds));
+            if (kept is not null) Assert.All(way, piece => Assert.False(kept.Contains(piece.From) || kept.Contains(piece.To)));
+        }, iter: 300);
+
+    [Fact]
     public void Between_ShortTethersAndNoWay_IsRefused()
     {
         RandomStructure structure = RandomStructure.Gen(2, 2).Single().With(RandomStructure.Leapfrog(20));

@@ -17,7 +17,7 @@ public class ExploreTests
         Gen.Select(RandomStructure.Gen(2, 30), Gen.Int[0, 30], Gen.Double[1, 3], Gen.Int[0, 100]).Sample((structure, hook, slower, pick) =>
         {
             LineBook book = structure.With(RandomStructure.Leapfrog(hook)).Book;
-            AssertShortest(book, StartAt(book, pick), slower);
+            AssertShortest(book, StartAt(book, pick, slower), slower);
         }, iter: 300);
 
     [Fact]
@@ -25,7 +25,7 @@ public class ExploreTests
         Gen.Select(RandomStructure.Gen(2, 30), Gen.Double[1, 3], Gen.Int[0, 100]).Sample((structure, slower, pick) =>
         {
             LineBook book = structure.With(RandomStructure.Reel, Endless).Book;
-            AssertShortest(book, StartAt(book, pick), slower);
+            AssertShortest(book, StartAt(book, pick, slower), slower);
         }, iter: 300);
 
     [Fact]
@@ -81,8 +81,8 @@ public class ExploreTests
         }
     }
 
-    /// <summary>The line to some grip, the quickest from the airlock.</summary>
-    private static TetherLine StartAt(LineBook book, int pick) => book.Explore(book.Root, 1)[pick % book.Graph.Count][0].Line;
+    /// <summary>The line to some grip, the quickest from the airlock: through the hatch's grip one comes back along the own line only.</summary>
+    private static TetherLine StartAt(LineBook book, int pick, double slower) => book.Explore(book.Root, slower)[pick % book.Graph.Count][0].Line;
 
     /// <summary>A walk of some random steps, told to both.</summary>
     private static (TetherLine, WholeStateSearch.State) Wander(LineBook book, WholeStateSearch referee, int steps, Random random)

@@ -32,7 +32,10 @@ internal sealed class WholeStateSearch(RandomStructure structure, double slower,
         foreach ((int to, Span span) in Neighbours(state.Grip))
         {
             if (closed is not null && closed.Contains(station.Grips[to].Id)) continue;
-            List<int> path = reel.Count >= 2 && reel[^2] == to ? reel[..^1] : [.. reel, to];
+            bool back = reel.Count >= 2 && reel[^2] == to;
+            List<int> path = back ? reel[..^1] : [.. reel, to];
+            // At the hatch only the first reel waits, and only along its own line.
+            if (!back && station.Grips[to].Id == structure.Airlock.Grip) continue;
             if (Millimetres(path) <= Math.Round(person.Reels[earlier.Count] * 1000)) yield return new(new([.. earlier, path]), Seconds(span));
         }
         int swap = structure.Scenario.Tether.Swap.Seconds;
