@@ -22,7 +22,7 @@ internal static class PlanCommand
         Option<bool> json = Shared.Json();
         effort.Validators.Add(result =>
         {
-            if (result.GetValueOrDefault<int>() < 1) result.AddError("--effort takes a whole number from 1");
+            if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, out int number) && number < 1) result.AddError("--effort takes a whole number from 1");
         });
         Command command = new("plan", "Searches a plan, proves it, and writes it with its range chart.") { scenario, effort, seed, from, name, output, date, json };
         command.SetAction(parsed =>

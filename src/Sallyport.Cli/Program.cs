@@ -10,6 +10,8 @@ RootCommand root = new($"Plans, proves and draws a spacewalk.\n\n{Caution.Text}"
     CheckCommand.Make(),
     CompleteCommand.Make(),
     RulesCommand.Make(),
+    NewCommand.Make(),
+    SchemaCommand.Make(),
 };
 ParseResult parsed = root.Parse(args);
 int code = await parsed.InvokeAsync();

@@ -1,6 +1,8 @@
 using System.CommandLine;
+using System.CommandLine.Completions;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using Sallyport.Desk;
 using Sallyport.Model;
 using Sallyport.Proof;
 using Command = System.CommandLine.Command;
@@ -15,31 +17,35 @@ internal static class RulesCommand
     public static Command Make()
     {
         Argument<string?> id = new("ID") { Description = "A rule, such as return.one; all without it.", Arity = ArgumentArity.ZeroOrOne };
+        id.CompletionSources.Add(_ => RuleBook.All.Select(rule => new CompletionItem(rule.Card.Id.Value, documentation: rule.Card.ProtectsFrom)));
         Option<bool> json = Shared.Json();
-        Command command = new("rules", "Says what each rule protects from, how it is measured and where its limit comes from.") { id, json };
+        Option<bool> page = new("--page") { Description = "Print all of them as the page docs/rules.md." };
+        Command command = new("rules", "Says what each rule protects from, how it is measured and where its limit comes from.") { id, json, page };
         command.SetAction(parsed =>
         {
+            if (parsed.GetValue(page))
+            {
+                Console.Out.Write(RuleText.Page());
+                return ExitCodes.Clean;
+            }
             string? wanted = parsed.GetValue(id);
             RuleCard[] cards = [.. RuleBook.All.Select(rule => rule.Card).Where(card => wanted is null || card.Id.Value == wanted)];
             if (cards.Length == 0)
             {
-                string nearest = Desk.Nearest.Of(wanted!, RuleBook.All.Select(rule => rule.Card.Id.Value)) is { } name ? $" Did you mean {name}?" : "";
+                string nearest = Nearest.Of(wanted!, RuleBook.All.Select(rule => rule.Card.Id.Value)) is { } name ? $" Did you mean {name}?" : "";
                 Console.Error.WriteLine($"There is no rule '{wanted}'.{nearest} 'rules' lists them all.");
                 return ExitCodes.Input;
             }
             if (parsed.GetValue(json))
             {
-                Console.Out.WriteLine(JsonSerializer.Serialize(new { Caution = Caution.Text, Rules = cards.Select(card => new { Id = card.Id.Value, card.ProtectsFrom, card.Measured, card.LimitFrom }) }, Indented));
+                Console.Out.WriteLine(JsonSerializer.Serialize(new { Caution = Caution.Text, Rules = cards.Select(card => new { Id = card.Id.Value, card.ProtectsFrom, card.Measured, card.LimitFrom }), NotChecked = NotChecked.Always }, Indented));
                 return ExitCodes.Clean;
             }
             Console.Out.WriteLine(Caution.Text);
             foreach (RuleCard card in cards)
             {
                 Console.Out.WriteLine();
-                Console.Out.WriteLine(card.Id);
-                Console.Out.WriteLine($"  protects from  {card.ProtectsFrom}");
-                Console.Out.WriteLine($"  measured       {card.Measured}");
-                Console.Out.WriteLine($"  limit from     {card.LimitFrom}");
+                Console.Out.Write(RuleText.Screen(card));
             }
             if (wanted is not null) return ExitCodes.Clean;
             Console.Out.WriteLine();

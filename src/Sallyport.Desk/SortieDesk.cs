@@ -107,9 +107,9 @@ public sealed class SortieDesk
         if (path is null) return new(null, [], [], [NoOutline()]);
         ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
         if (read.Value is not { } told) return new(null, [], [note], read.Problems);
-        Completed complete = asIs ? new(told, []) : new Completion(Scenario, expander).Complete(told);
+        Completed complete = asIs ? new(told, [], null) : new Completion(Scenario, expander).Complete(told);
         (ProvenPlan? plan, OutlineProblem? problem) = Prove(Path.GetFileNameWithoutExtension(path), complete.Outline);
-        return new(plan, complete.Changes, [note, .. read.Notes],
+        return new(plan, complete.Changes, [note, .. read.Notes, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()],
             problem is null ? [] : [FileProblems.Whole(path, problem.Code, problem.Found, "an outline in which everything can be done", problem.Fix + ".")]);
     }
 
@@ -123,7 +123,7 @@ public sealed class SortieDesk
         ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
         if (read.Value is not { } told) return ([], [note], read.Problems);
         Completed complete = new Completion(Scenario, expander).Complete(told);
-        if (!write || complete.Changes.IsEmpty) return (complete.Changes, [note, .. read.Notes], []);
+        if (!write || complete.Changes.IsEmpty) return (complete.Changes, [note, .. read.Notes, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()], []);
         try
         {
             if (OutlineFile.Merge(File.ReadAllText(path), told, complete.Outline, Scenario) is not { } merged)
@@ -154,22 +154,19 @@ public sealed class SortieDesk
     /// <param name="keepsOutline">Whether the outline's file is left as it is, and only what is derived is written.</param>
     public (ImmutableArray<string> Written, ImmutableArray<string> Notes, Problem? Problem) Write(ProvenPlan plan, string outFolder, DateOnly? printed, bool keepsOutline)
     {
-        List<string> written = [], notes = [];
+        List<(string Folder, string Name, byte[] Content)> files = [];
+        ImmutableArray<string> notes = [];
         if (!keepsOutline && plan.Outline is { } outline)
         {
-            // A folder for derived files that cannot be written must not leave an outline without them.
-            if (PlanFiles.WriteAll(OutputOf(plan.Name, outFolder), []) is { } blocked) return ([], [], blocked);
-            ReadResult<SavedOutline> saved = OutlineFile.Save(OutlinesFolder, plan.Name, OutlineFile.Write(outline));
-            if (saved.Value is not { } file) return ([], [], saved.Problems[0]);
-            written.Add(file.Path);
-            if (file.Note is { } note) notes.Add(note);
-            plan = plan with { Name = file.Name };
+            ReadResult<SavedOutline> place = OutlineFile.PlaceFor(OutlinesFolder, plan.Name);
+            if (place.Value is not { } free) return ([], [], place.Problems[0]);
+            if (free.Note is { } note) notes = [note];
+            files.Add((OutlinesFolder, free.Name + ".yaml", OutlineFile.Marked(OutlineFile.Write(outline))));
+            plan = plan with { Name = free.Name };
         }
-        string folder = OutputOf(plan.Name, outFolder);
-        List<(string Name, byte[] Content)> files = [.. Documents.Of(Scenario, plan, printed)];
-        if (PlanFiles.WriteAll(folder, files) is { } problem) return ([.. written], [.. notes], problem);
-        written.AddRange(files.Select(file => Path.Combine(folder, file.Name)));
-        return ([.. written], [.. notes], null);
+        files.AddRange(Documents.Of(Scenario, plan, printed).Select(file => (OutputOf(plan.Name, outFolder), file.Name, file.Content)));
+        // All in one: an outline without its derived files, or the other way round, would be a mix.
+        return PlanFiles.WriteAll(files) is { } problem ? ([], [], problem) : ([.. files.Select(file => Path.Combine(file.Folder, file.Name))], notes, null);
     }
 
     private string OutputOf(string name, string outFolder) =>

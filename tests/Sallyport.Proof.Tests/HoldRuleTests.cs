@@ -32,6 +32,20 @@ public sealed class HoldRuleTests
     }
 
     [Fact]
+    public void ReturnArmless_OnlyARestraintIsLeft_IsNotDrawn() =>
+        Assert.DoesNotContain(Player.Play(Skerry, InRestraint().Home()).Returns, curve => curve.Kind == ReturnKind.Armless);
+
+    [Fact]
+    public void ReturnArmless_WithoutALimit_IsMissedOnlyWhereThereIsAnArm()
+    {
+        Scenario scenario = Skerry.WithLimit("return.armless", null);
+        Timeline timeline = InRestraint().Home();
+        Verdict Of(Scenario given) => Judge.Of(given, [(timeline, Player.Play(given, timeline))]);
+        Assert.Contains(Of(scenario).NotChecked, line => line.StartsWith("return.armless:", StringComparison.Ordinal));
+        Assert.Contains(new RuleId("return.armless"), Of(scenario with { Arms = [] }).Checked);
+    }
+
+    [Fact]
     public void RestraintAbsent_AnotherSetting_IsFound() =>
         Assert.Contains("B5", Judged.One("restraint.absent", Skerry, InRestraint("B5").Home()).Sentence);
 

@@ -21,8 +21,14 @@ public static partial class OutlineFile
     /// <param name="text">What <see cref="Write"/> gave.</param>
     public static ReadResult<SavedOutline> Save(string folder, string name, string text)
     {
+        ReadResult<SavedOutline> place = PlaceFor(folder, name);
+        return place.Value is { } free && PlanFiles.WriteAll(folder, [(free.Name + ".yaml", Marked(text))]) is { } problem ? Failed(problem) : place;
+    }
+
+    /// <summary>Where an outline of a name is to be saved: under it, or under the next free one, as <see cref="Save"/> says.</summary>
+    public static ReadResult<SavedOutline> PlaceFor(string folder, string name)
+    {
         if (!MapReader.WellFormed(name, blanks: false) || name.StartsWith('.')) return Failed(FileProblems.BadName(name));
-        byte[] content = Encoding.UTF8.GetBytes($"{Mark}{Hash(text)}\n{text}");
         string first = Path.Combine(folder, name + ".yaml");
         for (int number = 1; ; number++)
         {
@@ -36,10 +42,12 @@ public static partial class OutlineFile
             {
                 return Failed(FileProblems.CannotRead(path, e.Message));
             }
-            if (PlanFiles.WriteAll(folder, [(free + ".yaml", content)]) is { } problem) return Failed(problem);
             return new(new(path, free, number == 1 ? null : PlanProblems.KeptEdited(first, path)), [], []);
         }
     }
+
+    /// <summary>The text of an outline as it is saved: marked, so that an edit shows.</summary>
+    public static byte[] Marked(string text) => Encoding.UTF8.GetBytes($"{Mark}{Hash(text)}\n{text}");
 
     /// <summary>Whether a file is there and is not as this program wrote it.</summary>
     public static bool IsEdited(string path)

@@ -27,7 +27,12 @@ public static partial class OutlineFile
         SourceText? source = SourceText.From(bytes, name, binding.Report);
         Node? root = source is null ? null : YamlReader.Read(source, binding.Report);
         if (root is null && !binding.Any) binding.Report(FileProblems.Empty(name));
-        if (root is null) return binding.Failed<Outline>();
+        return root is null ? binding.Failed<Outline>() : Bind(root, name, scenario, binding);
+    }
+
+    /// <summary>Makes an outline of the tree of its file, and checks it.</summary>
+    internal static ReadResult<Outline> Bind(Node root, string name, Scenario scenario, Binding binding)
+    {
         ScenarioNames.Give(binding.Names, scenario);
         Outline? outline = binding.Map(root, "an outline", r => Outline(r, scenario, name));
         if (outline is not null) OutlineChecks.Run(outline, binding);

@@ -53,7 +53,7 @@ public static partial class PlanFiles
         int before = r.Binding.Count;
         activity = activity with
         {
-            Id = new(r.Id("id", ActivityKind, blanks: true)),
+            Id = IdOf(r),
             Start = r.Pet("start"),
             End = r.Pet("end"),
             After = r.List("after", "a dependency", Dependency),
@@ -61,6 +61,15 @@ public static partial class PlanFiles
         };
         if (r.Binding.Count == before && activity.End <= activity.Start) r.Binding.Report(PlanProblems.ActivityShort(r.Place, activity.Id));
         return activity;
+    }
+
+    // A step is named after its leg, job/leg.step, so that a slash may stand in it.
+    private static ActivityId IdOf(MapReader r)
+    {
+        if (r.RequiredText("id", "EV1.001.out") is not { } node) return default;
+        if (!node.Text.Split('/').All(part => MapReader.WellFormed(part, blanks: true))) r.Binding.Report(NameProblems.Form(node.Place, ActivityKind, node.Text, blanks: true));
+        else if (!r.Binding.Names.Give(ActivityKind, node.Text, node.Place, out Place first)) r.Binding.Report(NameProblems.Twice(node.Place, ActivityKind, node.Text, first));
+        return new(node.Text);
     }
 
     private static Dependency Dependency(MapReader r) => new(

@@ -12,21 +12,30 @@ public static partial class PlanFiles
     /// <param name="folder">The folder; made when missing.</param>
     /// <param name="files">Names and contents.</param>
     /// <returns>Null, or the problem, and then everything is as it was.</returns>
-    public static Problem? WriteAll(string folder, IReadOnlyList<(string Name, byte[] Content)> files)
+    public static Problem? WriteAll(string folder, IReadOnlyList<(string Name, byte[] Content)> files) =>
+        WriteAll([.. files.Select(file => (folder, file.Name, file.Content))]);
+
+    /// <summary>The same for files of several folders.</summary>
+    /// <param name="files">Folders, names and contents.</param>
+    /// <returns>Null, or the problem with the folder where it was met, and then everything is as it was.</returns>
+    public static Problem? WriteAll(IReadOnlyList<(string Folder, string Name, byte[] Content)> files)
     {
+        string current = "";
         List<(string Temporary, string Final)> written = [];
         List<(string Final, byte[]? Before)> replaced = [];
         try
         {
-            Directory.CreateDirectory(folder);
-            foreach ((string name, byte[] content) in files)
+            foreach ((string folder, string name, byte[] content) in files)
             {
+                current = folder;
+                Directory.CreateDirectory(folder);
                 string final = Path.Combine(folder, name), temporary = $"{final}.{Guid.NewGuid():N}.part";
                 written.Add((temporary, final));
                 Flush(temporary, content);
             }
             foreach ((string temporary, string final) in written)
             {
+                current = Path.GetDirectoryName(final)!;
                 byte[]? before = File.Exists(final) ? File.ReadAllBytes(final) : null;
                 File.Move(temporary, final, overwrite: true);
                 replaced.Add((final, before));
@@ -37,7 +46,7 @@ public static partial class PlanFiles
         {
             foreach ((string final, byte[]? before) in replaced) Quietly(() => Restore(final, before));
             foreach ((string temporary, _) in written) Quietly(() => File.Delete(temporary));
-            return FileProblems.CannotWrite(folder, e.Message);
+            return FileProblems.CannotWrite(current, e.Message);
         }
     }
 
@@ -77,7 +86,7 @@ public static partial class PlanFiles
     }
 
     // Putting things back may fail for the reason that writing did; that reason is told already.
-    private static void Quietly(Action action)
+    internal static void Quietly(Action action)
     {
         try
         {

@@ -47,6 +47,7 @@ public static class ScenarioReader
         StationChecks.Run(scenario, binding);
         JobChecks.Run(scenario, binding);
         CapabilityChecks.Run(scenario, binding);
+        WalkingChecks.Run(scenario, binding);
         return binding.Any ? null : scenario;
     }
 
@@ -59,6 +60,7 @@ public static class ScenarioReader
             {
                 string[] all = [.. Directory.GetFiles(folder).Order(StringComparer.Ordinal)];
                 foreach (string other in all.Where(path => path.EndsWith(".yml", StringComparison.Ordinal))) binding.Notes.Add($"{other} was not read: only names that end in .yaml are.");
+                foreach (string inner in Directory.GetDirectories(folder, "*.yaml").Order(StringComparer.Ordinal)) binding.Notes.Add($"{inner} was not read: it is a folder.");
                 string[] paths = [.. all.Where(path => path.EndsWith(".yaml", StringComparison.Ordinal))];
                 if (paths.Length > 0) return paths;
                 binding.Report(FileProblems.NoFiles(folder));

@@ -59,11 +59,15 @@ public static class PlanText
         string jobs = "";
         if (plan.Outline is not null)
         {
-            HashSet<JobId> done = [.. plan.Likely.Activities.OfType<DoStep>().Select(step => JobOf(step.Leg))];
+            HashSet<JobId> done = Done(plan);
+            string[] missing = [.. scenario.Jobs.Where(job => job.Worth == Worth.Must && !done.Contains(job.Id)).Select(job => job.Id.Value)];
+            if (missing.Length > 0) margin += $". A must-job is not in it: {string.Join(", ", missing)}";
             jobs = $" {scenario.Jobs.Count(job => done.Contains(job.Id))} of {scenario.Jobs.Length} jobs, value {scenario.Jobs.Where(job => done.Contains(job.Id)).Sum(job => job.Value)} of {scenario.Jobs.Sum(job => job.Value)}.";
         }
         return $"Ends at PET {end}{margin}.{jobs}";
     }
+
+    private static HashSet<JobId> Done(ProvenPlan plan) => [.. plan.Likely.Activities.OfType<DoStep>().Select(step => JobOf(step.Leg))];
 
     private static JobId JobOf(LegId leg) => new(leg.Value[..leg.Value.IndexOf('/')]);
 
@@ -111,10 +115,14 @@ public static class PlanText
 
     private static void LeftOut(StringBuilder text, Scenario scenario, ProvenPlan plan)
     {
-        if (plan.Outline is not { LeftOut: { IsEmpty: false } left }) return;
+        if (plan.Outline is null) return;
+        HashSet<JobId> done = Done(plan);
+        Job[] left = [.. scenario.Jobs.Where(job => !done.Contains(job.Id))];
+        if (left.Length == 0) return;
         text.AppendLine();
         text.AppendLine("Left out");
-        foreach (LeftOut one in left) text.AppendLine($"  {scenario.Jobs.First(job => job.Id == one.Job).Title} ({one.Job}): {one.Why}");
+        foreach (Job job in left)
+            text.AppendLine($"  {job.Title} ({job.Id}{(job.Worth == Worth.Must ? ", a must-job" : "")}): {plan.Outline.LeftOut.FirstOrDefault(one => one.Job == job.Id)?.Why ?? "no reason given in the outline"}");
     }
 
     private static void Margins(StringBuilder text, Scenario scenario, ProvenPlan plan)

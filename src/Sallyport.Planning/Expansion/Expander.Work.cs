@@ -147,17 +147,31 @@ public sealed partial class Expander
             }
         }
 
+        /// <summary>Nobody goes in while somebody is still on the way to a hatch, and no hatch is closed before everybody is in.</summary>
         private void AddAirlocksIn()
         {
+            List<(Airlock Airlock, List<Walker> Back)> used = [];
             foreach (Airlock airlock in scenario.Station.Airlocks)
             {
                 List<Walker> back = [.. airlock.Order.Where(id => walkers.TryGetValue(id, out Walker? walker) && walker.CameIn
                     && EntriesOf(id).OfType<IngressEntry>().Any(entry => entry.Airlock == airlock.Id)).Select(id => walkers[id]).Reverse()];
-                if (back.Count == 0) continue;
+                if (back.Count > 0) used.Add((airlock, back));
+            }
+            List<EventNode> arrivals = [.. used.SelectMany(one => one.Back).Select(walker => walker.Last!)], lastIn = [];
+            foreach ((Airlock airlock, List<Walker> back) in used)
+            {
                 EventNode last = Phase(airlock, AirlockPhaseKind.Inventory, back, airlock.Inventory, null);
+                if (used.Count > 1)
+                    foreach (EventNode arrival in arrivals) events.Follow(arrival, last, "everybody is at a hatch");
                 last = Phase(airlock, AirlockPhaseKind.BagsIn, back, airlock.InBags, last);
                 foreach (Walker walker in back) last = Phase(airlock, AirlockPhaseKind.In, [walker], airlock.InEach, last);
-                Phase(airlock, AirlockPhaseKind.Close, back, airlock.Close, last);
+                lastIn.Add(last);
+            }
+            for (int i = 0; i < used.Count; i++)
+            {
+                EventNode close = Phase(used[i].Airlock, AirlockPhaseKind.Close, used[i].Back, used[i].Airlock.Close, lastIn[i]);
+                foreach (EventNode other in lastIn)
+                    if (other != lastIn[i]) events.Follow(other, close, "everybody is in");
             }
         }
 

@@ -5,12 +5,13 @@ namespace Sallyport.Planning;
 
 /// <summary>An outline made complete again, and what was changed for it.</summary>
 /// <param name="Outline">The outline; the one given when nothing had to change.</param>
-/// <param name="Changes">One line a change, such as <c>EV1: + take gyro-bag from lock</c>.</param>
-public sealed record Completed(Outline Outline, ImmutableArray<string> Changes);
+/// <param name="Changes">One line a change, such as <c>EV1: + take gyro-bag from lock, before leg gyro/open</c>.</param>
+/// <param name="Kept">Why the outline was left as told although a leg of it lacks something; null otherwise.</param>
+public sealed record Completed(Outline Outline, ImmutableArray<string> Changes, string? Kept);
 
 /// <summary>
-/// Re-derives the bag moves, restraints, meetings and commands of an outline whose legs were moved by hand. Order, people, pins and what
-/// is left out stay as written, and so does every entry marked <c>by: hand</c>.
+/// Re-derives the bag moves, restraints, meetings and commands of an outline whose legs were moved by hand. Order, people, pins, decision
+/// and what is left out stay as written, and so does every entry marked <c>by: hand</c>.
 /// </summary>
 public sealed class Completion
 {
@@ -27,28 +28,57 @@ public sealed class Completion
     /// <summary>Completes an outline. One in which every leg finds what it needs on the suit is returned as it is.</summary>
     public Completed Complete(Outline outline)
     {
-        bool holds = outline.People.All(list => Holds(list.Entries)) && (outline.Decision is null || outline.Decision.Then.All(list => Holds([.. Before(outline, list.Person), .. list.Entries])));
-        bool stuck = holds && expander.Expand(outline, Branch.Likely, "").Problem is { Code: "outline.deadlock" };
-        if (holds && !stuck) return new(outline, []);
-        SearchCase all = new(scenario, expander);
-        (Candidate candidate, UnitPins[] pins) = new OutlineReading(all).Read(outline, asTold: true);
+        bool holds = Holds(outline), stuck = holds && expander.Expand(outline, Branch.Likely, "").Problem is { Code: "outline.deadlock" };
+        if (holds && !stuck) return new(outline, [], null);
+        Outline? derived = Rederive(outline);
+        if (derived is null || !Branches.SameLegs(outline, derived))
+            return new(outline, [], stuck ? null : "A leg lacks what it needs, and no bag moves were found that bring it with everybody's legs kept in their order: judged as it stands.");
+        // A circle that new bag moves and commands do not open is in what the person wrote, and is told as written.
+        return stuck && expander.Expand(derived, Branch.Likely, "").Problem is not null ? new(outline, [], null) : new(derived, OutlineDifferences.Of(outline, derived), null);
+    }
+
+    private Outline? Rederive(Outline told)
+    {
+        Outline[] derived = [.. Branches.Of(told).Select(branch => Derive(told, branch))];
+        if (told.Decision is not { } decision) return derived[0];
+        return Branches.Join(derived[0], derived[1], decision) is { } joined && Holds(joined) ? joined : null;
+    }
+
+    /// <summary>The outline with its legs as one branch has them, and everything else about them found anew.</summary>
+    private Outline Derive(Outline told, ImmutableArray<PersonOutline> branch)
+    {
+        Outline flat = told with { People = branch, Decision = null };
+        SearchCase all = new(AsTold(flat), expander);
+        (Candidate candidate, UnitPins[] pins) = new OutlineReading(all, expander).Read(flat, asTold: true);
         List<Deed> deeds = [];
         Decoder decoder = new(all);
         decoder.Decode(candidate.Order, candidate.Options, candidate.JobIn, pins, deeds);
-        Outline derived = new OutlineBuilder(all, expander.Graph, OutlineReading.ByHand(outline))
-            .Build(deeds, [.. decoder.Commands()], outline.Made ?? new(0, 0), outline.LeftOut) with { Made = outline.Made, Digest = outline.Digest };
-        derived = derived with { People = [.. derived.People.Select(list => list with { Entries = KeepByHand(list.Entries, Before(outline, list.Person)) })] };
-        // A circle that new bag moves and commands do not open is in what the person wrote, and is told as written.
-        return stuck && expander.Expand(derived, Branch.Likely, "").Problem is not null ? new(outline, []) : new(derived, Differences(outline, derived));
+        Outline derived = new OutlineBuilder(all, expander.Graph, OutlineReading.ByHand(flat))
+            .Build(deeds, [.. decoder.Commands()], told.Made ?? new(0, 0), told.LeftOut) with { Made = told.Made, Digest = told.Digest };
+        return derived with { People = [.. derived.People.Select(list => list with { Entries = KeepByHand(list.Entries, Branches.EntriesOf(branch, list.Person)) })] };
     }
 
-    private static IEnumerable<Entry> Before(Outline outline, PersonId person) =>
-        outline.People.Where(list => list.Person == person).SelectMany(list => list.Entries);
+    /// <summary>The scenario with only the legs that the outline has: what was left out by hand stays out, must-job or not.</summary>
+    private Scenario AsTold(Outline flat)
+    {
+        HashSet<LegId> told = [.. flat.People.SelectMany(list => list.Entries.OfType<LegEntry>()).Select(entry => entry.Leg)];
+        return scenario with
+        {
+            Jobs = [.. scenario.Jobs.Select(job => job with
+            {
+                Legs = [.. job.Legs.Where(leg => told.Contains(leg.Id)).Select(leg => leg with { After = [.. leg.After.Where(after => told.Contains(after.Leg))] })],
+            })],
+        };
+    }
 
-    /// <summary>Whether each leg of a list finds on the suit, in its socket or under it what it needs, and each bag move still serves a leg after it.</summary>
+    private bool Holds(Outline outline) => Branches.Of(outline).All(branch => branch.All(list => Holds(list.Entries)));
+
+    /// <summary>Whether each leg of a list finds on the suit, in its socket or under it what it needs, each carry point holds one thing, and
+    /// each bag move still serves a leg after it.</summary>
     private bool Holds(IEnumerable<Entry> entries)
     {
-        HashSet<GearId> carried = [];
+        // What hangs on the suit, and on which point where the list tells.
+        Dictionary<GearId, CarryPointId?> carried = [];
         Dictionary<GearId, (SocketId Socket, string Setting)> plugged = [];
         ArmId? riding = null;
         List<Entry> list = [.. entries];
@@ -57,10 +87,12 @@ public sealed class Completion
             switch (list[i])
             {
                 case TakeEntry take:
-                    carried.Add(take.Gear);
+                    if (carried.ContainsValue(take.Carry)) return false;
+                    carried[take.Gear] = take.Carry;
                     break;
                 case UnplugEntry unplug:
-                    carried.Add(unplug.Restraint);
+                    if (carried.ContainsValue(unplug.Carry)) return false;
+                    carried[unplug.Restraint] = unplug.Carry;
                     plugged.Remove(unplug.Restraint);
                     break;
                 case PutEntry put:
@@ -74,7 +106,7 @@ public sealed class Completion
                     foreach (Gift gift in meet.Gives)
                         if (!carried.Remove(gift.Gear)) return false;
                     // What is received is not in this list; it is what later legs of it need.
-                    foreach (GearId gear in list.Skip(i).OfType<LegEntry>().SelectMany(later => LegOf(later).With).Where(_ => meet.Gives.IsEmpty)) carried.Add(gear);
+                    foreach (GearId gear in list.Skip(i).OfType<LegEntry>().SelectMany(later => LegOf(later).With).Where(_ => meet.Gives.IsEmpty)) carried.TryAdd(gear, null);
                     break;
                 case MountEntry mount:
                     riding = mount.Arm;
@@ -84,11 +116,11 @@ public sealed class Completion
                     break;
                 case LegEntry entry:
                     Leg leg = LegOf(entry);
-                    if (leg.With.Any(gear => !carried.Contains(gear))) return false;
+                    if (leg.With.Any(gear => !carried.ContainsKey(gear))) return false;
                     if (leg.Restraint is { } restraint && (!plugged.TryGetValue(restraint, out (SocketId, string) how) || how != (leg.Socket!.Value, leg.Setting ?? ""))) return false;
                     if ((leg.Footing == Footing.Arm) != riding.HasValue) return false;
-                    carried.UnionWith(leg.PicksUp);
-                    carried.ExceptWith(leg.LeavesBehind);
+                    foreach (GearId gear in leg.PicksUp) carried.TryAdd(gear, null);
+                    foreach (GearId gear in leg.LeavesBehind) carried.Remove(gear);
                     break;
             }
             if (list[i] is not LegEntry && list[i].For is { } serves && !list.Skip(i).OfType<LegEntry>().Any(later => later.Leg == serves)
@@ -100,21 +132,21 @@ public sealed class Completion
     private Leg LegOf(LegEntry entry) => scenario.Legs.First(leg => leg.Id == entry.Leg);
 
     /// <summary>Puts the entries that a person wrote back in place of what was derived for the same thing and leg, or before the leg they stood before.</summary>
-    private static ImmutableArray<Entry> KeepByHand(ImmutableArray<Entry> derived, IEnumerable<Entry> told)
+    private static ImmutableArray<Entry> KeepByHand(ImmutableArray<Entry> derived, ImmutableArray<Entry> told)
     {
         List<Entry> kept = [.. derived];
-        List<Entry> original = [.. told];
-        for (int i = 0; i < original.Count; i++)
+        for (int i = 0; i < told.Length; i++)
         {
-            Entry entry = original[i];
-            if (!entry.ByHand || entry is LegEntry) continue;
-            int twin = kept.FindIndex(candidate => candidate.GetType() == entry.GetType() && candidate.For == entry.For && GearIn(candidate) == GearIn(entry));
+            Entry entry = told[i];
+            // Nothing asks for a wait but the person who wrote it.
+            if (!entry.ByHand && entry is not WaitEntry) continue;
+            int twin = entry is WaitEntry ? -1 : kept.FindIndex(candidate => candidate.GetType() == entry.GetType() && candidate.For == entry.For && GearIn(candidate) == GearIn(entry));
             if (twin >= 0)
             {
                 kept[twin] = entry;
                 continue;
             }
-            LegId? next = original.Skip(i).OfType<LegEntry>().FirstOrDefault()?.Leg;
+            LegId? next = told.Skip(i).OfType<LegEntry>().FirstOrDefault()?.Leg;
             int at = kept.FindIndex(candidate => candidate is LegEntry leg && leg.Leg == next);
             kept.Insert(at < 0 ? kept.Count - 1 : at, entry);
         }
@@ -129,19 +161,4 @@ public sealed class Completion
         UnplugEntry unplug => unplug.Restraint,
         _ => null,
     };
-
-    private static ImmutableArray<string> Differences(Outline before, Outline after)
-    {
-        ImmutableArray<string>.Builder changes = ImmutableArray.CreateBuilder<string>();
-        if (before.Decision is not null) changes.Add("the decision falls away: what it left open is in the lists, to be done");
-        foreach (PersonOutline list in after.People)
-        {
-            IEnumerable<Entry> told = Before(before, list.Person).Concat(before.Decision?.Then.Where(tail => tail.Person == list.Person).SelectMany(tail => tail.Entries) ?? []);
-            List<string> old = [.. told.Select(Expander.Describe)], now = [.. list.Entries.Select(Expander.Describe)];
-            changes.AddRange(old.Except(now).Select(entry => $"{list.Person}: − {entry}"));
-            changes.AddRange(now.Except(old).Select(entry => $"{list.Person}: + {entry}"));
-        }
-        if (!before.Ground.SequenceEqual(after.Ground)) changes.Add($"ground: {string.Join(", ", after.Ground.Select(entry => entry.Do))}");
-        return changes.ToImmutable();
-    }
 }

@@ -49,19 +49,16 @@ internal sealed class Decisions(SearchCase all, Expander expander, UnitPins[] pi
     private Outline? Make(Outline outline, List<Deed> likely, List<Deed> otherwise, List<(int Start, GroundEntry Entry)> likelyCommands,
         List<(int Start, GroundEntry Entry)> otherCommands, Deed last, IReadOnlyDictionary<LegId, LegEntry> byHand)
     {
-        if (otherCommands.Any(command => !likelyCommands.Exists(known => known.Entry == command.Entry))) return null;
         OutlineBuilder builder = new(all, expander.Graph, byHand);
         Outline other = builder.Build(otherwise, otherCommands, outline.Made!, outline.LeftOut);
-        if (other.Hands.Any(hands => !IsPartOf(hands, outline.Hands)) || other.Arms.Any(arm => !outline.Arms.Any(known => known.Arm == arm.Arm && arm.Sessions.All(session =>
-                known.Sessions.Any(one => one.Rider == session.Rider && one.Mount == session.Mount))))) return null;
+        if (!Branches.Fits(other, outline)) return null;
 
         int decided = last.Start + all.Data[last.For].Length;
         List<PersonOutline> shared = [], then = [], instead = [];
         for (int p = 0; p < all.People.Length; p++)
         {
             ImmutableArray<Entry> a = outline.People[p].Entries, b = other.People[p].Entries;
-            int same = 0;
-            while (same < a.Length && same < b.Length && SameEntry(a[same], b[same])) same++;
+            int same = Branches.CountCommon(a, b);
             if (same == a.Length && same == b.Length)
             {
                 shared.Add(outline.People[p]);
@@ -82,20 +79,6 @@ internal sealed class Decisions(SearchCase all, Expander expander, UnitPins[] pi
         if (LatestThreshold(outline, after, decided, last.Person) is not { } threshold) return null;
         Outline made = outline with { People = [.. shared], Decision = new(after, threshold, [.. then], [.. instead]) };
         return accept(made) ? made : null;
-    }
-
-    private static bool SameEntry(Entry a, Entry b) => a.ToString() == b.ToString() && a.Way.Grips.SequenceEqual(b.Way.Grips);
-
-    private static bool IsPartOf(HandsOutline hands, ImmutableArray<HandsOutline> of)
-    {
-        ImmutableArray<PersonId> whole = of.FirstOrDefault(known => known.Gear == hands.Gear)?.Holders ?? [];
-        int at = 0;
-        foreach (PersonId holder in hands.Holders)
-        {
-            while (at < whole.Length && whole[at] != holder) at++;
-            if (at++ == whole.Length) return false;
-        }
-        return true;
     }
 
     /// <summary>The latest whole minute at which the leg may end so that all of the plan still plays clean; found by halving.</summary>

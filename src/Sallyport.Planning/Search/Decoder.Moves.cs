@@ -137,36 +137,21 @@ internal sealed partial class Decoder
             }
             else PutDown(who, parcel, target, -1);
         }
-        int end = 0;
+        int last = 0, everybodyIn = 0;
         unbalance = 0;
-        for (int p = 0; p < people; p++) MoveTo(p, rootPlace[p]);
         for (int p = 0; p < people; p++)
         {
-            int inside = LastAtHatch(p) + inAfter[p];
-            unbalance += LastAtHatch(p) - time[p];
-            end = Math.Max(end, inside + closeSeconds[p]);
-            if (inside > all.CutOff[p]) broken += inside - all.CutOff[p];
-            broken += Alone(p);
+            MoveTo(p, rootPlace[p]);
+            last = Math.Max(last, time[p]);
         }
-        return end;
-    }
-
-    /// <summary>When the last of those who go in by a person's hatch is there.</summary>
-    private int LastAtHatch(int p)
-    {
-        int last = 0;
-        for (int q = 0; q < people; q++)
-            if (all.Airlocks[q] == all.Airlocks[p]) last = Math.Max(last, time[q]);
-        return last;
-    }
-
-    /// <summary>Seconds in which a person is still on the way when everybody else has gone in by other hatches.</summary>
-    private int Alone(int p)
-    {
-        int others = 0;
-        for (int q = 0; q < people; q++)
-            if (q != p) others = Math.Max(others, all.Airlocks[q] == all.Airlocks[p] ? time[p] : LastAtHatch(q) + inAfter[q]);
-        return Math.Max(0, time[p] - others);
+        for (int p = 0; p < people; p++)
+        {
+            unbalance += last - time[p];
+            int inside = last + inAfter[p];
+            everybodyIn = Math.Max(everybodyIn, inside);
+            if (inside > all.CutOff[p]) broken += inside - all.CutOff[p];
+        }
+        return everybodyIn + closeMost;
     }
 
     /// <summary>The next thing to fetch or to hang where it belongs, and who does it soonest; -1 when all is where it must be.</summary>

@@ -87,8 +87,9 @@ internal sealed partial class Decoder
         home += all.Seconds[p][load[p]][mooring[p] * all.Width[p] + all.Root[p]];
         int one = home + inEach[p], ceiling = Math.Min(all.ReturnOne, all.CutOff[p] - end);
         if (one > ceiling) broken += one - ceiling;
-        // Everybody else stands within the limit for one; at worst all who share the hatch arrive there together with this one.
-        int both = home + inEach[p] * sharing[p] + closeSeconds[p];
+        // Everybody else stands within the limit for one; at worst all who share the hatch arrive there together with this one, and the
+        // slowest hatch is closed when everybody is in.
+        int both = home + inEach[p] * sharing[p] + closeMost;
         if (both > all.ReturnBoth) broken += both - all.ReturnBoth;
     }
 
@@ -284,8 +285,6 @@ internal sealed partial class Decoder
         int stow = -1, least = int.MaxValue;
         foreach (int candidate in all.Stows)
         {
-            // Another's hatch may be closed before this is fetched.
-            if (candidate != rootPlace[p] && Array.IndexOf(rootPlace, candidate) >= 0) continue;
             int far = Distance(p, candidate) + (on >= 0 && on != candidate ? Between(p, candidate, on) : 0);
             if (far < least) (stow, least) = (candidate, far);
         }

@@ -17,7 +17,8 @@ internal sealed partial class Decoder
     // One person.
     private readonly int[] time, mooring, load, socketIn, armOn, pointsUsed;
     private readonly ulong[] held;
-    private readonly int[] inEach, sharing, outEnd, inAfter, closeSeconds, rootPlace;
+    private readonly int[] inEach, sharing, outEnd, inAfter, rootPlace;
+    private readonly int closeMost;
 
     // One parcel.
     private readonly int[] startPlace, startSocket, endPlace;
@@ -71,7 +72,7 @@ internal sealed partial class Decoder
         rootPlace = [.. airlocks.Select(airlock => all.PlaceIndex[airlock.Grip])];
         sharing = [.. all.Airlocks.Select(airlock => all.Airlocks.Count(index => index == airlock))];
         outEnd = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * sharing[p] + airlock.OutBags.Seconds + airlock.OutCheck.Seconds)];
-        closeSeconds = [.. airlocks.Select(airlock => airlock.Close.Seconds)];
+        closeMost = airlocks.Select(airlock => airlock.Close.Seconds).DefaultIfEmpty(0).Max();
         inAfter = [.. airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * sharing[p])];
 
         loadMask = new ulong[all.Slower.Length];

@@ -3,7 +3,7 @@ using Sallyport.Model;
 namespace Sallyport.Planning;
 
 /// <summary>Reads an outline back into what search changes: an order, who does what, which jobs are in, and the pins.</summary>
-internal sealed class OutlineReading(SearchCase all)
+internal sealed class OutlineReading(SearchCase all, Expander expander)
 {
     /// <summary>Reads an outline.</summary>
     /// <param name="outline">The outline.</param>
@@ -33,26 +33,32 @@ internal sealed class OutlineReading(SearchCase all)
         for (int j = 0; j < candidate.JobIn.Length; j++)
             candidate.JobIn[j] = all.Scenario.Jobs[j].Legs.Any(leg => doer.ContainsKey(leg.Id)) || all.Scenario.Jobs[j].Worth == Worth.Must;
 
-        // The lists merge into one order: whoever has worked least goes next, as far as precedence lets them.
+        // The lists merge into one order: what starts first goes next, as far as precedence lets it.
         List<int> order = [];
-        int[] worked = new int[people];
+        Dictionary<LegId, int> starts = StartsOf(outline);
         while (true)
         {
             int next = -1;
             for (int p = 0; p < people; p++)
-                if (lists[p].TryPeek(out LegEntry? head) && (next < 0 || worked[p] < worked[next]) && MayGoNext(UnitOf(head), order, doer)) next = p;
+                if (lists[p].TryPeek(out LegEntry? head) && (next < 0 || StartOf(head) < StartOf(lists[next].Peek())) && MayGoNext(UnitOf(head), order, doer, lists)) next = p;
             if (next < 0) next = Array.FindIndex(lists, list => list.Count > 0);
             if (next < 0) break;
             LegEntry entry = lists[next].Dequeue();
             int unit = UnitOf(entry);
-            worked[next] += all.Data[all.LegIndex[entry.Leg]].Length;
             pins[unit] = Join(pins[unit], entry.Pins);
             if (!order.Contains(unit)) order.Add(unit);
         }
         order.AddRange(candidate.Order.Where(unit => !order.Contains(unit)));
         Array.Copy(Sorted(order), candidate.Order, order.Count);
         return (candidate, pins);
+
+        int StartOf(LegEntry entry) => starts.GetValueOrDefault(entry.Leg, SearchCase.Never);
     }
+
+    /// <summary>When each leg would start if nothing were changed, bag moves missing or not; empty for an outline that cannot be expanded.</summary>
+    private Dictionary<LegId, int> StartsOf(Outline outline) =>
+        expander.Expand(outline, Branch.Likely, "").Timeline is not { } timeline ? []
+        : timeline.Activities.OfType<DoStep>().GroupBy(step => step.Leg).ToDictionary(leg => leg.Key, leg => leg.Min(step => step.Start).Seconds);
 
     /// <summary>The legs of an outline that a person wrote or pinned.</summary>
     public static IReadOnlyDictionary<LegId, LegEntry> ByHand(Outline? outline) =>
@@ -68,8 +74,12 @@ internal sealed class OutlineReading(SearchCase all)
 
     private int UnitOf(LegEntry entry) => all.UnitOfLeg[all.LegIndex[entry.Leg]];
 
-    private bool MayGoNext(int unit, List<int> order, Dictionary<LegId, int> doer)
+    /// <summary>Whether all that must stand before a unit does, and everybody who takes part has come to it.</summary>
+    private bool MayGoNext(int unit, List<int> order, Dictionary<LegId, int> doer, Queue<LegEntry>[] lists)
     {
+        if (order.Contains(unit)) return true;
+        foreach (int leg in all.Units[unit].Legs)
+            if (doer.TryGetValue(all.Legs[leg].Id, out int p) && (!lists[p].TryPeek(out LegEntry? head) || UnitOf(head) != unit)) return false;
         for (int other = 0; other < all.Units.Length; other++)
             if (all.Before[other][unit] && !order.Contains(other) && all.Units[other].Legs.Any(leg => doer.ContainsKey(all.Legs[leg].Id))) return false;
         return true;

@@ -57,7 +57,7 @@ public sealed class Searcher
     /// <param name="cancel">Ends the search after the epoch under way; its best plan is kept.</param>
     public SearchResult Run(SearchOptions options, Func<Outline, bool> accept, Action<SearchProgress> progress, CancellationToken cancel)
     {
-        (Candidate start, UnitPins[] pins) = options.From is { } from ? new OutlineReading(all).Read(from, asTold: false) : (Starts.First(all), []);
+        (Candidate start, UnitPins[] pins) = options.From is { } from ? new OutlineReading(all, expander).Read(from, asTold: false) : (Starts.First(all), []);
         IReadOnlyDictionary<LegId, LegEntry> byHand = OutlineReading.ByHand(options.From);
         Annealer[] lanes = [.. LaneSetting.Lanes.Select((setting, i) => new Annealer(all, setting, options.Seed * LaneSetting.Lanes.Count + i, start, pins))];
         Annealer Leader() => lanes.MinBy(lane => lane.BestScore)!;

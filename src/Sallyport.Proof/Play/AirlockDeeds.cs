@@ -110,8 +110,7 @@ internal static class AirlockDeeds
     private static void Close(World world, Deed deed, Airlock airlock)
     {
         deed.NeedsTime(airlock.Close, "Closing the hatch");
-        // Whoever went out by another hatch comes in by that one.
-        foreach (PersonId person in world.Register.People.Keys.Where(airlock.Order.Contains))
+        foreach (PersonId person in world.Register.People.Keys)
             deed.Needs("hatch.end", () => !world.IsOutside(person),
                 () => $"The hatch is closed while {person} is {Deed.PlaceInWords(world, person)}", $"Bring {person} in before the hatch is closed.");
         deed.Finish += () => world.Become(world.Register.Hatch[airlock.Id], "closed");

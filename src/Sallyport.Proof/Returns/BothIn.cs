@@ -4,7 +4,7 @@ using Sallyport.Model;
 namespace Sallyport.Proof;
 
 /// <summary>How long until everybody is inside and the hatch closed: all go home at once, enter one after another as they arrive, and then
-/// the hatch is closed. With several airlocks, the slowest.</summary>
+/// the hatch is closed. With several airlocks, no hatch is closed before everybody is in, and the one that takes longest counts.</summary>
 internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, Pet To)> closings)
 {
     public static ImmutableArray<ReturnPoint> Points(
@@ -70,18 +70,38 @@ internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, P
     private static double Rate(Segment piece) => (piece.ToSeconds - piece.FromSeconds) / (piece.To.Seconds - piece.From.Seconds);
 
     /// <summary>The value at one moment of the stretch from <paramref name="from"/> to <paramref name="to"/>.</summary>
-    private double At(List<(Airlock Airlock, Segment Piece)> active, Pet now, Pet from, Pet to) =>
-        active.GroupBy(one => one.Airlock.Id).Max(through => In(through.First().Airlock, [.. through.Select(one => one.Piece)], now, from, to));
-
-    private double In(Airlock airlock, List<Segment> pieces, Pet now, Pet from, Pet to)
+    private double At(List<(Airlock Airlock, Segment Piece)> active, Pet now, Pet from, Pet to)
     {
-        // While the hatch is being closed behind the last one, what is left of that.
-        if (pieces.All(piece => piece.Stage == Stage.Inside))
-            foreach ((AirlockId closed, Pet start, Pet end) in closings)
-                if (closed == airlock.Id && start <= from && to <= end) return end.Since(now).Seconds;
+        double closing = 0, everybodyIn = 0, close = 0;
+        foreach (IGrouping<AirlockId, (Airlock Airlock, Segment Piece)> through in active.GroupBy(one => one.Airlock.Id))
+        {
+            Airlock airlock = through.First().Airlock;
+            List<Segment> pieces = [.. through.Select(one => one.Piece)];
+            if (LeftOfClosing(airlock, pieces, now, from, to) is { } left)
+            {
+                closing = Math.Max(closing, left);
+                continue;
+            }
+            everybodyIn = Math.Max(everybodyIn, In(airlock, pieces, now));
+            close = Math.Max(close, airlock.Close.Seconds);
+        }
+        return Math.Max(closing, everybodyIn + close);
+    }
+
+    /// <summary>While the hatch is being closed behind the last one, what is left of that; null at other times.</summary>
+    private int? LeftOfClosing(Airlock airlock, List<Segment> pieces, Pet now, Pet from, Pet to)
+    {
+        if (pieces.Exists(piece => piece.Stage != Stage.Inside)) return null;
+        foreach ((AirlockId closed, Pet start, Pet end) in closings)
+            if (closed == airlock.Id && start <= from && to <= end) return end.Since(now).Seconds;
+        return null;
+    }
+
+    private static double In(Airlock airlock, List<Segment> pieces, Pet now)
+    {
         double hatchFree = pieces.Where(piece => piece.Stage == Stage.Entering).Select(piece => piece.At(now)).DefaultIfEmpty(0).Max();
         foreach (double arrival in pieces.Where(piece => piece.Stage == Stage.Outside).Select(piece => piece.At(now) - airlock.InEach.Seconds).Order())
             hatchFree = Math.Max(hatchFree, arrival) + airlock.InEach.Seconds;
-        return hatchFree + airlock.Close.Seconds;
+        return hatchFree;
     }
 }

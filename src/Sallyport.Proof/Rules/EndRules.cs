@@ -45,7 +45,7 @@ internal sealed class HatchEnd : FactRule
 {
     public override RuleCard Card { get; } = new(new("hatch.end"),
         "a plan that ends with somebody outside or the hatch open",
-        "at the end: each person's place and each hatch; and nobody who belongs to a hatch outside when it is closed",
+        "at the end: each person's place and each hatch; and nobody outside when a hatch is closed",
         RuleCard.NoFigure);
 
     public override IEnumerable<Finding> Find(Case given)

@@ -73,7 +73,7 @@ internal sealed class PinMissed : Rule
         "the pins in the outline");
 
     public override IEnumerable<Finding> Find(Case given) => given.Timeline.Notes.Select(missed =>
-        Broken(given, missed.Got, [], $"{missed.Leg} is pinned to {missed.Pin}, {missed.Wanted}, and comes at {missed.Got}.",
+        Broken(given, missed.Got, [], $"{missed.Leg} starts at {missed.Got}, although it is pinned: {missed.Pin}.",
             $"Move the pin of {missed.Leg}, or clear the way for it.",
             given.Timeline.Activities.OfType<DoStep>().FirstOrDefault(step => step.Leg == missed.Leg)?.Id) with
         {

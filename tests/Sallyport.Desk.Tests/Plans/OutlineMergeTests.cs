@@ -35,7 +35,7 @@ public sealed class OutlineMergeTests
         Assert.Equal(new LegId("latch/free"), take.For);
         // EV2 is not trained for it; completion keeps who the person named, and the proof will say so.
         Assert.Equal(["latch/free", "latch/look"], Entries(complete.Outline, "EV2").OfType<LegEntry>().Select(entry => entry.Leg.Value));
-        Assert.Contains("EV2: + take latch-bag from lock", complete.Changes);
+        Assert.Contains("EV2: + take latch-bag from lock onto waist, before leg latch/free", complete.Changes);
     }
 
     [Fact]

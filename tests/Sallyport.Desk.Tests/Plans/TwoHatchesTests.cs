@@ -48,12 +48,20 @@ public sealed class TwoHatchesTests
     }
 
     [Fact]
-    public void TwoHatches_OneHatchClosed_WaitsForNobodyOfTheOther()
+    public void TwoHatches_NoHatch_IsClosedBeforeEverybodyIsIn()
     {
-        Pet[] closed = [.. Plan.Likely.Activities.OfType<AirlockPhase>().Where(phase => phase.Phase == AirlockPhaseKind.Close).Select(phase => phase.End)];
-        Assert.Equal(2, closed.Length);
-        Assert.Equal(Plan.End, closed.Max());
-        Assert.Contains(Plan.Likely.Activities.OfType<AirlockPhase>(), phase => phase.Phase == AirlockPhaseKind.In && phase.End > closed.Min());
+        Pet[] closing = [.. Plan.Likely.Activities.OfType<AirlockPhase>().Where(phase => phase.Phase == AirlockPhaseKind.Close).Select(phase => phase.Start)];
+        Assert.Equal(2, closing.Length);
+        Assert.All(Plan.Likely.Activities.OfType<AirlockPhase>().Where(phase => phase.Phase == AirlockPhaseKind.In), phase => Assert.True(phase.End <= closing.Min()));
+    }
+
+    // With everybody at a hatch: in by the north in 4 min each, by the south in 6 min each, and then the longer of closing in 7 and 5 min.
+    [Fact]
+    public void TwoHatches_EverybodyAtAHatch_AreInWhenTheSlowerPairIsAndTheSlowerHatchIsClosed()
+    {
+        Pet inventory = Plan.Likely.Activities.OfType<AirlockPhase>().Where(phase => phase.Phase == AirlockPhaseKind.Inventory).Max(phase => phase.Start);
+        ReturnCurve both = Plan.Played[0].Trace.Returns.Single(curve => curve.Kind == ReturnKind.Both);
+        Assert.Equal((2 * 6 + 7) * 60, both.Points.Last(point => point.At <= inventory).Seconds);
     }
 
     [Fact]

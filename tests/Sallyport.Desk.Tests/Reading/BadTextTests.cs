@@ -137,10 +137,10 @@ public sealed class BadTextTests
     {
         Problem problem = Folders.ReadChanged(Folders.SkerryShort, "jobs.yaml", "site: ring", "site: rng").Problems[0];
         Assert.Equal("""
-            jobs.yaml:13:11: name.unknown
+            jobs.yaml:14:11: name.unknown
               found     'rng'
               expected  a known site
-              13 |     site: rng
+              14 |     site: rng
                  |           ^
               Fix: write 'ring' if that is meant, or add the site 'rng'.
               Nearest name: ring

@@ -30,6 +30,9 @@ internal sealed class Binding
         unsound.Add(Section);
     }
 
+    /// <summary>Makes a section unsound that is there under a wrong name.</summary>
+    public void Doubt(string section) => unsound.Add(section);
+
     /// <summary>Whether nothing was wrong in these sections, so that a check over them tells no consequence of what was told already.</summary>
     public bool Sound(params ReadOnlySpan<string> sections)
     {
@@ -38,10 +41,10 @@ internal sealed class Binding
         return !Partial;
     }
 
-    /// <summary>Where a thing that <see cref="Map"/> read stands, for checks on the finished model.</summary>
     /// <summary>Whether nothing was wrong in a thing that was read.</summary>
     public bool IsWhole(object thing) => whole.Contains(thing);
 
+    /// <summary>Where a thing that <see cref="Map"/> read stands, for checks on the finished model.</summary>
     public Place PlaceOf(object thing) => places[thing];
 
     /// <summary>Tells every use of a name that nothing has.</summary>

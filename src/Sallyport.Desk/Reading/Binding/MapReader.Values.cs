@@ -9,6 +9,9 @@ internal sealed partial class MapReader
     private static readonly Duration LongestTime = Duration.FromMinutes(24 * 60);
     private static readonly Duration FarthestPet = Duration.FromMinutes(48 * 60);
 
+    // Far beyond any station and any walk; keeps a slip of the unit from becoming a figure that nothing can be reckoned with.
+    private const double LongestLength = 10_000, FastestSpeed = 10;
+
     /// <summary>A figure with its unit, in the canonical unit of its dimension.</summary>
     /// <param name="key">Where.</param>
     /// <param name="dimension">What it measures.</param>
@@ -21,8 +24,14 @@ internal sealed partial class MapReader
     public double Measure(TextNode node, string key, Dimension dimension, bool aboveZero = true)
     {
         if (Quantity(node, key, dimension) is not { } quantity) return 1;
-        if (quantity.Value > 0 || (quantity.Value == 0 && !aboveZero)) return quantity.Value;
-        binding.Report(ValueProblems.Range(node, key, aboveZero ? "more than zero" : "zero or more"));
+        (double most, string bound) = dimension switch
+        {
+            Dimension.Length => (LongestLength, ", at most 10 km"),
+            Dimension.Speed => (FastestSpeed, ", at most 10 m/s"),
+            _ => (double.MaxValue, ""),
+        };
+        if (quantity.Value <= most && (quantity.Value > 0 || (quantity.Value == 0 && !aboveZero))) return quantity.Value;
+        binding.Report(ValueProblems.Range(node, key, (aboveZero ? "more than zero" : "zero or more") + bound));
         return 1;
     }
 
@@ -108,6 +117,11 @@ internal sealed partial class MapReader
             string part = SplitNumber(parts[i]).Unit.Length == 0 ? $"{parts[i]} {unit}" : parts[i];
             if (Quantity(node with { Text = part }, key, Dimension.Length) is not { } quantity) return default;
             axes[i] = quantity.Value;
+        }
+        if (axes.Any(axis => Math.Abs(axis) > LongestLength))
+        {
+            binding.Report(ValueProblems.Range(node, key, "within 10 km of the station's zero"));
+            return default;
         }
         return new(axes[0], axes[1], axes[2]);
     }

@@ -36,6 +36,9 @@ internal static class Kinds
 /// <summary>What files name and what they refer to. A name may be used before it is given, so uses are looked up at the end.</summary>
 internal sealed class Names
 {
+    // Looking for the nearest name is the one thing here that grows with uses times names: past this many it is left out.
+    private const int MostComparisons = 400_000;
+
     private readonly Dictionary<string, Dictionary<string, Place>> given = new(StringComparer.Ordinal);
     private readonly List<(string Kind, string Name, Place Place, string Section)> uses = [];
 
@@ -61,14 +64,16 @@ internal sealed class Names
     /// <summary>Looks every use up and tells those that lead nowhere.</summary>
     public IEnumerable<(string Section, Problem Problem)> Unknown()
     {
+        int comparisons = 0;
         foreach ((string kind, string name, Place place, string section) in uses)
         {
             if (Knows(kind, name)) continue;
             // A state of an unknown feature, a step of an unknown leg: the feature or leg is told, once.
             if (IsPartOfUnknown(kind)) continue;
             string? also = new[] { Kinds.Gear, Kinds.Person }.FirstOrDefault(wider => IsNarrower(kind, wider) && Knows(wider, name));
+            if (comparisons <= MostComparisons && given.TryGetValue(kind, out Dictionary<string, Place>? ofKind)) comparisons += ofKind.Count;
             yield return (section, also is null
-                ? NameProblems.Unknown(place, kind, name, All(kind))
+                ? NameProblems.Unknown(place, kind, name, All(kind), seeksNearest: comparisons <= MostComparisons)
                 : NameProblems.WrongKind(place, kind, name, also, All(kind)));
         }
     }

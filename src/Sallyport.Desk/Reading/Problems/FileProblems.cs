@@ -18,6 +18,9 @@ internal static class FileProblems
     public static Problem CannotWrite(string name, string why) =>
         Whole(name, "file.unwritable", why, "a folder that can be written", "check the folder, its permissions and the room on the disk, or write elsewhere. Nothing was changed.");
 
+    public static Problem NoPlaceForNew(string folder, string found) =>
+        Whole(folder, "folder.filled", found, "a folder that is empty or not there yet", "give another folder. Nothing was changed.");
+
     public static Problem BadName(string name) =>
         Whole(name, "file.name", $"'{name}'", "letters, digits, '-', '_' and '.', no folder in it", "give a plain name, such as by-hand.");
 

@@ -3,9 +3,9 @@ namespace Sallyport.Desk;
 /// <summary>The texts of problems with names: unknown, given twice, of another kind, not well formed.</summary>
 internal static class NameProblems
 {
-    public static Problem Unknown(Place place, string kind, string name, IEnumerable<string> known)
+    public static Problem Unknown(Place place, string kind, string name, IEnumerable<string> known, bool seeksNearest = true)
     {
-        string? nearest = Nearest.Of(name, known);
+        string? nearest = seeksNearest ? Nearest.Of(name, known) : null;
         string fix = nearest is not null ? $"write '{nearest}' if that is meant, or add the {kind} '{name}'."
             : known.Any() ? $"use one of: {Some(known)}."
             : $"add the {kind} '{name}'; there is none of its kind yet.";
@@ -39,7 +39,7 @@ internal static class NameProblems
 
     public static string Some(IEnumerable<string> names, int most = 8)
     {
-        string[] all = [.. names];
-        return string.Join(", ", all.Take(most)) + (all.Length > most ? $" and {all.Length - most} more" : "");
+        int count = names.Count();
+        return string.Join(", ", names.Take(most)) + (count > most ? $" and {count - most} more" : "");
     }
 }

@@ -29,6 +29,18 @@ internal static class ScenarioProblems
             Invariant($"at least the straight distance between the two, {Math.Ceiling(straight * 1000) / 1000:0.###} m"),
             "measure the way along the structure, or mend the points of the grips.");
 
+    public static Problem SpanTooSlow(Place place, Person person, Span span) =>
+        FileProblems.At(place, "span.slow", Invariant($"{person.Id}, whom the span from {span.A} to {span.B} ({span.Length:0.###} m) takes more than 24 h with the slowest thing carried"),
+            "a span that can be walked in one walk", "check the pace, the length of the span, and what 'slower' says of the size classes.");
+
+    public static Problem NoReel(Place place, Person person) =>
+        FileProblems.At(place, "reel.none", $"{person.Id} without a reel, where the tether protocol is reel", "at least one reel for everybody outside",
+            "add 'reels: [26 m]' with the lengths there are, or change the protocol.");
+
+    public static Problem ReelsTooShort(Place place, Person person, GripId nearest, double away) =>
+        FileProblems.At(place, "reel.short", Invariant($"{person.Id}, whose reels reach no site; the nearest way to one, at {nearest}, is {Math.Ceiling(away * 1000) / 1000:0.###} m from the hatch"),
+            "reels that reach a site, changed at anchors", "check the lengths of reels and spans, or give grips on the way 'anchor: true'.");
+
     public static Problem SpanToItself(Place place, Span span) =>
         FileProblems.At(place, "span.loop", $"a span from {span.A} to itself", "two different grips", "name the other end.");
 

@@ -28,7 +28,11 @@ internal sealed class Sections
             {
                 Problem problem = NameProblems.UnknownSection(entry.Key, Known);
                 binding.Report(problem);
-                if (problem.Nearest is not null) meant.Add(problem.Nearest);
+                if (problem.Nearest is not null)
+                {
+                    meant.Add(problem.Nearest);
+                    binding.Doubt(problem.Nearest);
+                }
                 continue;
             }
             if (!found.TryGetValue(entry.Key.Text, out List<(TextNode, Node)>? parts)) found[entry.Key.Text] = parts = [];
@@ -40,7 +44,7 @@ internal sealed class Sections
     public TextNode? Text(string section, string why)
     {
         if (Single(section, why) is not { } node) return null;
-        if (node is TextNode { Empty: false } text) return text;
+        if (node is TextNode { Empty: false } text && text.Text.Trim().Length > 0) return text;
         binding.Report(ValueProblems.Shape(node, $"the section '{section}'", "one value", $"write '{section}: …' on one line."));
         return null;
     }

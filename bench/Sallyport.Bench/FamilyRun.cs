@@ -1,0 +1,58 @@
+using System.Diagnostics;
+using System.Globalization;
+using Sallyport.Model;
+using Sallyport.Planning;
+
+namespace Sallyport.Bench;
+
+/// <summary>Searches every case of the family for a stated time and prints what came of it.</summary>
+internal static class FamilyRun
+{
+    /// <summary>Runs it.</summary>
+    /// <param name="words">Sizes to run, all without any; a word such as <c>3s</c> sets the time a case, 10 s without it.</param>
+    public static void Run(string[] words)
+    {
+        double seconds = words.Where(word => word.EndsWith('s')).Select(word => double.Parse(word[..^1], CultureInfo.InvariantCulture)).FirstOrDefault(10);
+        int[] sizes = [.. words.Where(word => !word.EndsWith('s')).Select(word => int.Parse(word, CultureInfo.InvariantCulture))];
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{seconds} s a case, {Environment.ProcessorCount} cores. First: to the first plan that plays clean, way tables included."));
+        Console.WriteLine("case    digest        first    value      end  decodes/s  refused");
+        List<double> firsts = [];
+        int none = 0, all = 0;
+        foreach (int legs in FrozenFamily.Sizes.Where(size => sizes.Length == 0 || sizes.Contains(size)))
+            foreach (int seed in FrozenFamily.Seeds)
+            {
+                all++;
+                if (RunCase(legs, seed, seconds) is { } first) firsts.Add(first);
+                else none++;
+            }
+        firsts.Sort();
+        if (firsts.Count > 0)
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{all} cases, {none} without a plan; first plan: median {firsts[firsts.Count / 2]:0.000} s, worst {firsts[^1]:0.000} s"));
+    }
+
+    private static double? RunCase(int legs, int seed, double seconds)
+    {
+        Scenario scenario = FrozenFamily.Of(legs, seed);
+        using CancellationTokenSource stop = new(TimeSpan.FromSeconds(seconds));
+        Stopwatch clock = Stopwatch.StartNew();
+        Expander expander = new(scenario);
+        double? first = null;
+        string refusal = "";
+        SearchProgress? last = null;
+        bool Accept(Outline outline)
+        {
+            bool clean = Proving.IsClean(scenario, expander, outline, out string why);
+            if (clean) first ??= clock.Elapsed.TotalSeconds;
+            else refusal = why;
+            return clean;
+        }
+        SearchResult found = new Searcher(scenario, expander).Run(new(int.MaxValue, seed, null, Environment.ProcessorCount), Accept, progress => last = progress, stop.Token);
+        string name = string.Create(CultureInfo.InvariantCulture, $"{legs}-{seed:00}");
+        string rate = string.Create(CultureInfo.InvariantCulture, $"{found.Decodes / clock.Elapsed.TotalSeconds,9:0}");
+        string told = found.Outline is null
+            ? string.Create(CultureInfo.InvariantCulture, $"    none                    {rate}  {found.Refused.Length}  {found.Why}")
+            : string.Create(CultureInfo.InvariantCulture, $"{first:0.000} s  {last!.Value,5}/{scenario.Jobs.Sum(job => job.Value),-4} {last.End,8}  {rate}  {found.Refused.Length}");
+        Console.WriteLine($"{name}   {scenario.Digest}  {told}{(refusal.Length > 0 ? $"  ({refusal})" : "")}");
+        return first;
+    }
+}

@@ -1,0 +1,65 @@
+using System.Text.Json.Nodes;
+using Sallyport.Model;
+
+namespace Sallyport.Desk;
+
+/// <summary>The shapes of the nets, the arms and the consoles: power, fluid, arms, consoles.</summary>
+internal static class NetShapes
+{
+    public static JsonNode Power() => new MapShape("The power net, as lines between nodes.")
+        .Must("sources", Shapes.Texts("Nodes that feed the net, batteries and capacitors too.", "battery-a", filled: true))
+        .Must("lines", Shapes.List("Its conductors.", new MapShape("A conductor between two nodes, through a switch, a connector, or neither.")
+            .Must("from", Shapes.Name("One node; lines that name it meet there.", "battery-a"))
+            .Must("to", Shapes.Name("The other node.", "bus-a"))
+            .May("switch", Closed("A switch: an inhibit while it is open."))
+            .May("connector", Closed("A connector: no inhibit."))
+            .May("controller", Shapes.Text("What drives the switch; switches of one controller count once.", "box-a"))
+            .NotBoth("switch", "connector").Brings("switch", "controller").Brings("controller", "switch"), filled: true));
+
+    public static JsonNode Fluid() => new MapShape("The fluid net.")
+        .Must("lines", Shapes.List("Its stretches.", new MapShape("A stretch between two valves or disconnects.")
+            .Must("name", Shapes.Name("Its name.", "filter run", blanks: true))
+            .Must("ends", Shapes.Texts("The features that isolate it.", "valve-in", filled: true))
+            .Must("pressure", Shapes.PositiveFigure("Working pressure.", Dimension.Pressure, "140 psi")), filled: true));
+
+    public static JsonNode Arm() => new MapShape("An arm that a person can ride.")
+        .Must("id", Shapes.Name("Its name.", "crane"))
+        .Must("operator", Shapes.Text("The person who drives it.", "CRANE"))
+        .Must("start", Shapes.Text("Its pose at the start.", "cradle"))
+        .Must("poses", Shapes.List("Where it can hold its rider.", new MapShape("A pose.")
+            .Must("id", Shapes.Name("Its name, unique on this arm.", "mast-high"))
+            .Must("at", Shapes.Point("Where the rider is."))
+            .May("climb", new MapShape("How one gets home from here once the arm has stopped; no way when missing.")
+                .Must("to", Shapes.Text("The grip climbed to.", "mast-3"))
+                .Must("time", Shapes.Time("How long that takes.", "10 min"))), filled: true))
+        .May("rides", Shapes.List("The moves it can make, both ways.", new MapShape("A move between two poses.")
+            .Must("from", Shapes.Text("One pose.", "cradle"))
+            .Must("to", Shapes.Text("The other.", "mast-high"))
+            .Must("time", Shapes.Time("How long it takes.", "5 min"))))
+        .May("mounts", Shapes.List("Where one gets on and off.", new MapShape("A place to get on and off.")
+            .Must("grip", Shapes.Text("The grip.", "spar-3-starboard"))
+            .Must("pose", Shapes.Text("The pose that the arm is in then.", "low-starboard"))))
+        .Must("mount", WalkShapes.HandlingTime("Getting on, the restraint fitted."))
+        .Must("dismount", WalkShapes.HandlingTime("Getting off."))
+        .Must("source", WalkShapes.Source());
+
+    public static JsonNode Console() => new MapShape("A console that commands power, fluids or radio.")
+        .Must("id", Shapes.Name("Its name.", "power"))
+        .Must("commands", Shapes.List("What it can send.", new MapShape("A command.")
+            .Must("id", Shapes.Name("Its name.", "branch-a off", blanks: true))
+            .Must("time", Shapes.Time("From sending to the GO.", "3 min"))
+            .Must("link", Shapes.Flag("Whether it needs a link throughout."))
+            .May("makes", StationShapes.FeatureStates("The states of features once the GO is given.")), filled: true))
+        .May("shutdowns", Shapes.List("What legs can ask to have off.", new MapShape("Something off between two commands.")
+            .Must("id", Shapes.Name("Its name.", "branch-a", blanks: true))
+            .Must("off", Shapes.Text("The command that turns it off.", "branch-a off"))
+            .Must("on", Shapes.Text("The command that turns it on again.", "branch-a on"))
+            .May("longest", Shapes.Time("The most from off to on; asks for a source.", "75 min"))
+            .May("cuts_link", Shapes.Flag("Whether the link is lost meanwhile.", false))
+            .May("source", WalkShapes.Source())
+            .Brings("longest", "source")));
+
+    private static JsonNode Closed(string about) => new MapShape(about)
+        .Must("feature", Shapes.Text("The feature that it is.", "switch-a1"))
+        .Must("closed", Shapes.Text("The state in which it conducts.", "closed"));
+}

@@ -1,0 +1,59 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+
+namespace Sallyport.Cli.Tests;
+
+/// <summary>Interrupting a long search keeps the best plan of the last epoch that was finished.</summary>
+public sealed class StopTests : IDisposable
+{
+    private const string Short = "scenarios/skerry-short", Written = Short + "/outlines/plan.yaml";
+
+    private readonly Workplace place = new("skerry-short");
+
+    public StopTests() => Assert.SkipUnless(OperatingSystem.IsLinux() || OperatingSystem.IsMacOS(), "interrupts are sent with kill");
+
+    public void Dispose() => place.Dispose();
+
+    // Time of the processor, not of the clock: the program is well into its search then, however busy the machine is.
+    private Result RunAndInterruptWhenSearching() =>
+        place.RunAndInterrupt(process => process.TotalProcessorTime > TimeSpan.FromSeconds(4), "plan", Short, "--effort", "100000");
+
+    [Fact]
+    public void Plan_Interrupted_WritesTheBestAndWhatThatEffortGives()
+    {
+        Result result = RunAndInterruptWhenSearching().Ended(0).ShowedPlan();
+        Assert.Contains("stopped by hand", result.Err);
+        string stopped = place.Read(Written);
+        int epochs = int.Parse(Regex.Match(stopped, @"made: \{effort: (\d+),").Groups[1].Value, CultureInfo.InvariantCulture);
+        Assert.InRange(epochs, 1, 99_999);
+        Assert.True(File.Exists(place.PathOf("out/skerry-short/plan/range.svg")));
+
+        using Workplace again = new("skerry-short");
+        again.Run("plan", Short, "--effort", epochs.ToString(CultureInfo.InvariantCulture)).Ended(0);
+        Assert.Equal(stopped, again.Read(Written));
+    }
+
+    [Fact]
+    public void Plan_InterruptedWithNothingFound_EndsWith130AndWritesNothing()
+    {
+        place.Edit(Short + "/rules.yaml", "pet.limit, limit: 390 min", "pet.limit, limit: 40 min");
+        SortedDictionary<string, string> before = place.Files();
+        Result result = RunAndInterruptWhenSearching().Ended(130);
+        Assert.Contains("No plan.", result.Err);
+        Assert.Equal(before, place.Files());
+    }
+
+    [Fact]
+    public void Plan_InterruptedAtOnce_LeavesAWholePlanOrNothing()
+    {
+        SortedDictionary<string, string> before = place.Files();
+        Result result = place.RunAndInterrupt(_ => true, "plan", Short, "--effort", "100000");
+        if (result.Exit == 130) Assert.Equal(before, place.Files());
+        else
+        {
+            result.Ended(0).ShowedPlan();
+            Assert.True(File.Exists(place.PathOf(Written)));
+            Assert.True(File.Exists(place.PathOf("out/skerry-short/plan/plan.txt")));
+        }
+    }
+}

@@ -1,0 +1,12 @@
+namespace Sallyport.Desk.Tests;
+
+public sealed class RulesPageTests
+{
+    [Fact]
+    public void RulesPage_Committed_IsWhatTheCodeSays()
+    {
+        string committed = File.ReadAllText(Path.Combine(Folders.Root(), "docs", "rules.md")).ReplaceLineEndings("\n");
+
+        Assert.Equal(RuleText.Page(), committed);
+    }
+}
