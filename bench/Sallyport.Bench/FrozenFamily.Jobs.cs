@@ -7,11 +7,11 @@ namespace Sallyport.Bench;
 // The jobs of a case, with the gear, poses and power branches that they need.
 internal sealed partial class FrozenFamily
 {
+    /// <summary>Each job has one leg, of this name.</summary>
+    private const string OnlyLeg = "work";
+
     private static readonly ArmId Crane = new("crane");
     private static readonly PoseId Rest = new("rest");
-    /// <summary>The leg of a job, or the first of two.</summary>
-    private const string Main = "work";
-
     private static readonly string[] PowerBranches = ["branch-a", "branch-b"];
 
     private readonly List<Gear> gear = [];
@@ -64,7 +64,7 @@ internal sealed partial class FrozenFamily
         sites.Add(arm ? new(new($"site-{index + 1}"), $"Site {index + 1}", null, Crane, AddPose(index)) : new(new($"site-{index + 1}"), $"Site {index + 1}", at, null, null));
 
         Leg first = new(
-            new($"{id}/{Main}"), $"Work {index + 1}", new($"site-{index + 1}"), who, [], arm ? Footing.Arm : Footing.BodyTether, null, null, null,
+            new($"{id}/{OnlyLeg}"), $"Work {index + 1}", new($"site-{index + 1}"), who, [], arm ? Footing.Arm : Footing.BodyTether, null, null, null,
             [.. bag is { } used ? [used] : ImmutableArray<GearId>.Empty, .. bulky is { } carried ? [carried] : ImmutableArray<GearId>.Empty], [],
             bulky is { } left ? [left] : [], both ? "both" : "", [.. after], branch is null ? [] : [new(branch)], light, link, MayWait: false,
             [MakeStep(length, branch, bulky, new($"site-{index + 1}"))]);
@@ -88,7 +88,7 @@ internal sealed partial class FrozenFamily
         {
             int a = random.Next(legs), b = random.Next(legs);
             if (a >= b || (must[b] && !must[a])) continue;
-            LegId earlier = new(string.Create(CultureInfo.InvariantCulture, $"job-{a + 1:00}/{Main}"));
+            LegId earlier = new(string.Create(CultureInfo.InvariantCulture, $"job-{a + 1:00}/{OnlyLeg}"));
             if (after[b].Exists(known => known.Leg == earlier)) continue;
             after[b].Add(new(earlier, Seconds(0), random.Chance(30) ? Minutes(120) : null));
             made++;

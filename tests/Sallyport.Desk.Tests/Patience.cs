@@ -10,7 +10,7 @@ internal static class Patience
 
     /// <summary>The time that a processor spent on this where the system tells, and otherwise the time that passed. What does not end in a
     /// minute fails the test.</summary>
-    public static TimeSpan TimeOf(Action action)
+    public static TimeSpan TimeOf(Action action, string name = "it")
     {
         TimeSpan took = default;
         Exception? thrown = null;
@@ -29,8 +29,8 @@ internal static class Patience
         })
         { IsBackground = true };
         thread.Start();
-        Assert.True(thread.Join(TimeSpan.FromMinutes(1)), "it did not end in a minute");
-        return thrown is null ? took : throw new InvalidOperationException("it threw", thrown);
+        Assert.True(thread.Join(TimeSpan.FromMinutes(1)), $"{name} did not end in a minute");
+        return thrown is null ? took : throw new InvalidOperationException($"{name} threw", thrown);
     }
 
     // The first figure there is the nanoseconds that this thread has run.

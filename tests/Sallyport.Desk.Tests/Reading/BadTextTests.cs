@@ -70,6 +70,9 @@ public sealed class BadTextTests
         Problem problem = Assert.Single(ProblemsIn([(byte)'a', (byte)':', (byte)'\n', 0xC3, 0xA9, (byte)'b', 0xFF, (byte)'c', (byte)'\n']));
         Assert.Equal(("text.utf8", 2, 3, "a byte 0xFF that is not UTF-8 text"), (problem.Code, problem.Line, problem.Column, problem.Found));
         Assert.Equal("éb\uFFFDc", problem.SourceLine);
+        // The same whatever ends the lines, and with a byte order mark.
+        Problem other = Assert.Single(ProblemsIn([0xEF, 0xBB, 0xBF, (byte)'a', (byte)'\r', 0xC3, 0xA9, 0xFF, (byte)'c', (byte)'\r', (byte)'\n']));
+        Assert.Equal((2, 2, "é\uFFFDc"), (other.Line, other.Column, other.SourceLine));
     }
 
     [Fact]

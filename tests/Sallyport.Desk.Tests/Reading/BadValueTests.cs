@@ -85,6 +85,8 @@ public sealed class BadValueTests
             "station.yaml:9:20: value.range | '6, 0, -11 km' for 'at' | within 10 km of the station's zero | check the figure and its unit."),
         new BadInput("pace absurd", Short, "people.yaml", "easy: 6 m/min", "easy: 11 m/s",
             "people.yaml:7:16: value.range | '11 m/s' for 'easy' | more than zero, at most 10 m/s | check the figure and its unit."),
+        new BadInput("turn at the airlock of zero", Short, "station.yaml", "check: 4 min", "check: 0 min",
+            "station.yaml:28:42: value.range | '0 min' for 'check' | a time from 1 s to 24 h | check the figure and its unit."),
         new BadInput("break-off of zero", Short, "jobs.yaml", "abort: {time: 30 s}", "abort: {time: 0 s}",
             "jobs.yaml:25:21: value.range | '0 s' for 'time' | a time from 1 s to 24 h | check the figure and its unit."),
         new BadInput("break-off missing", Short, "jobs.yaml", "      abort: {time: 30 s}\n", "",

@@ -15,10 +15,12 @@ internal static class SortieSections
 
     public static TetherRules Tether(MapReader r)
     {
+        int before = r.Binding.Count;
         TetherProtocol protocol = r.Choice("protocol", ("reel", TetherProtocol.Reel), ("leapfrog", TetherProtocol.Leapfrog));
-        // Only the figure that the protocol uses must be there.
-        Duration swap = protocol == TetherProtocol.Reel ? r.Time("swap") : r.OptionalTime("swap", 0, default);
-        Duration hook = protocol == TetherProtocol.Leapfrog ? r.Time("hook") : r.OptionalTime("hook", 0, default);
+        // Only the figure that the protocol uses must be there, and neither when it cannot be told which is meant.
+        bool known = r.Binding.Count == before;
+        Duration swap = known && protocol == TetherProtocol.Reel ? r.Time("swap") : r.OptionalTime("swap", 0, default);
+        Duration hook = known && protocol == TetherProtocol.Leapfrog ? r.Time("hook") : r.OptionalTime("hook", 0, default);
         return new(protocol, swap, hook, r.Text("source"));
     }
 

@@ -38,8 +38,8 @@ internal static class StationSections
         GripId grip = new(r.Ref("grip", Kinds.Grip));
         ImmutableArray<PersonId> order = r.FilledRefs("order", Kinds.Outside, name => new PersonId(name));
         Duration outEach = default, bagsOut = default, check = default, inventory = default, bagsIn = default, inEach = default, close = default;
-        r.Map("out", "the way out", inner => { (outEach, bagsOut, check) = (inner.Time("each"), inner.Time("bags", 0), inner.Time("check", 0)); return inner; });
-        r.Map("in", "the way in", inner => { (inventory, bagsIn, inEach, close) = (inner.Time("inventory", 0), inner.Time("bags", 0), inner.Time("each"), inner.Time("close")); return inner; });
+        r.Map("out", "the way out", inner => { (outEach, bagsOut, check) = (inner.Time("each"), inner.Time("bags"), inner.Time("check")); return inner; });
+        r.Map("in", "the way in", inner => { (inventory, bagsIn, inEach, close) = (inner.Time("inventory"), inner.Time("bags"), inner.Time("each"), inner.Time("close")); return inner; });
         return new(id, grip, order, outEach, bagsOut, check, inventory, bagsIn, inEach, close, r.Whole("holds", 1, 100));
     }
 

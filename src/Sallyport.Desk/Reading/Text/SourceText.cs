@@ -56,19 +56,18 @@ internal sealed class SourceText
         OperationStatus status = Utf8.ToUtf16(bytes, characters, out int bytesRead, out int written, replaceInvalidSequences: false);
         if (status != OperationStatus.Done)
         {
-            int line = bytes.AsSpan(0, bytesRead).Count((byte)'\n') + 1;
-            int start = bytes.AsSpan(0, bytesRead).LastIndexOf((byte)'\n') + 1;
-            int length = bytes.AsSpan(bytesRead).IndexOf((byte)'\n');
-            string shown = Encoding.UTF8.GetString(bytes.AsSpan(start, (length < 0 ? bytes.Length : bytesRead + length) - start)).TrimEnd('\r');
-            int column = Encoding.UTF8.GetCharCount(bytes.AsSpan(start, bytesRead - start)) + 1;
+            string before = Lines(new(characters, 0, written)), after = Lines(Encoding.UTF8.GetString(bytes.AsSpan(bytesRead)));
+            int line = before.AsSpan().Count('\n') + 1, start = before.LastIndexOf('\n') + 1, end = after.IndexOf('\n');
+            string shown = before[start..] + (end < 0 ? after : after[..end]);
+            int column = before.Length - start + 1;
             report(FileProblems.NotUtf8(name, line, column, bytes[bytesRead], shown));
             return null;
         }
-        string text = new(characters, 0, written);
-        if (text.StartsWith('\uFEFF')) text = text[1..];
-        SourceText source = new(name, text.Replace("\r\n", "\n").Replace('\r', '\n'));
-        return source.Checked(report);
+        return new SourceText(name, Lines(new(characters, 0, written))).Checked(report);
     }
+
+    // A byte order mark is no part of the text, and every kind of line end is one.
+    private static string Lines(string text) => (text.StartsWith('\uFEFF') ? text[1..] : text).Replace("\r\n", "\n").Replace('\r', '\n');
 
     // One tab or control character is told, the first: the others have the same cause.
     private SourceText? Checked(Action<Problem> report)
