@@ -19,15 +19,15 @@ public sealed class BadInputTests : IDisposable
     }
 
     [Theory]
-    [InlineData("broken YAML", "jobs.yaml", "  legs:\n", "  legs: [\n", "jobs.yaml:11:3: file.syntax", "what follows was not looked at")]
-    [InlineData("unknown key", "gear.yaml", "mass: 9 kg", "mas: 9 kg", "gear.yaml:7:59: key.unknown", "Nearest name: mass")]
-    [InlineData("missing unit", "jobs.yaml", "time: 3 / 4 / 7 min", "time: 3 / 4 / 7", "jobs.yaml:20:13: unit.missing", "Fix:")]
-    [InlineData("wrong unit", "gear.yaml", "mass: 9 kg", "mass: 9 L", "gear.yaml:7:65: unit.wrong", "Fix:")]
-    [InlineData("unknown reference", "jobs.yaml", "site: ring", "site: rign", "jobs.yaml:13:11: name.unknown", "Nearest name: ring")]
-    [InlineData("duplicate id", "jobs.yaml", "  - id: look\n    title", "  - id: free\n    title", "jobs.yaml:37:9: name.twice", "the first stands at")]
-    [InlineData("circle in the precedence", "jobs.yaml", "site: ring", "site: ring\n    after: [{leg: look}]", "jobs.yaml:11:5: precedence.circle", "a circle: latch/free waits for latch/look; latch/look waits for latch/free")]
-    [InlineData("no way to a site", "station.yaml", "- {from: quay-1, to: quay-2, length: 4.5 m, class: careful}\n", "", "station.yaml:15:3: site.unreachable", "no way over spans to ring")]
-    [InlineData("must-job for nobody", "jobs.yaml", "with: [latch-bag]", "with: [latch-bag, driver, grease]", "jobs.yaml:11:5: job.undoable", "EV2 is not trained for mechanisms")]
+    [InlineData("broken YAML", "jobs.yaml", "  legs:\n", "  legs: [\n", "jobs.yaml:12:3: file.syntax", "what follows was not looked at")]
+    [InlineData("unknown key", "gear.yaml", "mass: 9 kg", "mas: 9 kg", "gear.yaml:8:59: key.unknown", "Nearest name: mass")]
+    [InlineData("missing unit", "jobs.yaml", "time: 3 / 4 / 7 min", "time: 3 / 4 / 7", "jobs.yaml:21:13: unit.missing", "Fix:")]
+    [InlineData("wrong unit", "gear.yaml", "mass: 9 kg", "mass: 9 L", "gear.yaml:8:65: unit.wrong", "Fix:")]
+    [InlineData("unknown reference", "jobs.yaml", "site: ring", "site: rign", "jobs.yaml:14:11: name.unknown", "Nearest name: ring")]
+    [InlineData("duplicate id", "jobs.yaml", "  - id: look\n    title", "  - id: free\n    title", "jobs.yaml:38:9: name.twice", "the first stands at")]
+    [InlineData("circle in the precedence", "jobs.yaml", "site: ring", "site: ring\n    after: [{leg: look}]", "jobs.yaml:12:5: precedence.circle", "a circle: latch/free waits for latch/look; latch/look waits for latch/free")]
+    [InlineData("no way to a site", "station.yaml", "- {from: quay-1, to: quay-2, length: 4.5 m, class: careful}\n", "", "station.yaml:16:3: site.unreachable", "no way over spans to ring")]
+    [InlineData("must-job for nobody", "jobs.yaml", "with: [latch-bag]", "with: [latch-bag, driver, grease]", "jobs.yaml:12:5: job.undoable", "EV2 is not trained for mechanisms")]
     public void Scenario_Bad_IsToldByEveryCommandAndNothingIsWritten(string what, string file, string from, string to, string where, string says)
     {
         place.Edit($"{Short}/{file}", from, to);
@@ -47,8 +47,8 @@ public sealed class BadInputTests : IDisposable
         place.Edit(Short + "/gear.yaml", "mass: 9 kg", "mas: 9 kg");
         place.Edit(Short + "/jobs.yaml", "site: ring", "site: rign");
         Result result = RunAndExpectNothingWritten(2, "plan", Short);
-        Assert.Contains("gear.yaml:7:59: key.unknown", result.Err);
-        Assert.Contains("jobs.yaml:13:11: name.unknown", result.Err);
+        Assert.Contains("gear.yaml:8:59: key.unknown", result.Err);
+        Assert.Contains("jobs.yaml:14:11: name.unknown", result.Err);
     }
 
     // By hand the must-job ends at 0:56:30 and nobody can be quicker: the look waits for the latch.
@@ -62,10 +62,10 @@ public sealed class BadInputTests : IDisposable
     }
 
     [Theory]
-    [InlineData("another scenario", "scenario: skerry/short", "scenario: skerry/lee-shore", "mine.yaml:2:11: scenario.other", "an outline of 'skerry/short'")]
-    [InlineData("unknown leg", "{leg: latch/look", "{leg: latch/lok", "mine.yaml:11:11: name.unknown", "Nearest name: latch/look")]
-    [InlineData("unknown key", "carry: waist", "cary: waist", "mine.yaml:6:35: key.unknown", "Nearest name: carry")]
-    [InlineData("broken YAML", "  - {leg: latch/free", "  - {leg: [latch/free", "mine.yaml:7:47: file.syntax", "did not find expected")]
+    [InlineData("another scenario", "scenario: skerry/short", "scenario: skerry/lee-shore", "mine.yaml:3:11: scenario.other", "an outline of 'skerry/short'")]
+    [InlineData("unknown leg", "{leg: latch/look", "{leg: latch/lok", "mine.yaml:12:11: name.unknown", "Nearest name: latch/look")]
+    [InlineData("unknown key", "carry: waist", "cary: waist", "mine.yaml:7:35: key.unknown", "Nearest name: carry")]
+    [InlineData("broken YAML", "  - {leg: latch/free", "  - {leg: [latch/free", "mine.yaml:8:47: file.syntax", "did not find expected")]
     [InlineData("no egress", "  EV2:\n  - {egress: lock}\n", "  EV2:\n", "mine.yaml: outline.inside", "EV2's list does not begin with an egress")]
     [InlineData("no such way", "{leg: latch/free, way: auto", "{leg: latch/free, way: [lock, quay-2]", "mine.yaml: outline.way", "no span joins lock and quay-2")]
     public void Outline_Bad_IsToldAndNothingIsWritten(string what, string from, string to, string where, string says)
@@ -92,6 +92,6 @@ public sealed class BadInputTests : IDisposable
     public void Outline_OfAnotherScenario_IsRefusedByPlanToo()
     {
         place.Edit(ByHand, "scenario: skerry/short", "scenario: skerry/lee-shore", "mine.yaml");
-        Assert.Contains("mine.yaml:2:11: scenario.other", RunAndExpectNothingWritten(2, "plan", Short, "--from", "mine.yaml").Err);
+        Assert.Contains("mine.yaml:3:11: scenario.other", RunAndExpectNothingWritten(2, "plan", Short, "--from", "mine.yaml").Err);
     }
 }
