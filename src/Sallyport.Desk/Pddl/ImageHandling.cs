@@ -32,9 +32,8 @@ internal static class ImageHandling
             world,
             world.Action("give", give, world.Scenario.Handling.Give.Time)
                 .NeedsAtStart(world.Stands(give.From, world.Grip(give.At)))
-                .NeedsAtStart(world.Stands(give.To, world.Grip(give.At)))
-                .NeedsAtStart(world.Spots.CanHang(give.To, give.Carry, give.Gear)),
-            give.From, give.Gear);
+                .NeedsAtStart(world.Stands(give.To, world.Grip(give.At))),
+            give.From, give.Gear).NeedsAtStart(world.Spots.CanHang(give.To, give.Carry, give.Gear));
         return Onto(world, action, give.From, give.To, give.Carry, give.Gear);
     }
 
