@@ -38,20 +38,20 @@ internal static class CheckCommand
             }
             Shared.Show(desk.Scenario, plan, parsed.GetValue(date), parsed.GetValue(json));
             List<string> files = [];
+            Problem? problem = null;
             if (parsed.GetValue(write))
             {
-                (var written, _, Problem? problem) = desk.Write(plan, parsed.GetValue(output)!, parsed.GetValue(date), keepsOutline: true);
-                if (problem is not null) return Shared.Refuse([problem]);
+                (var written, _, problem) = desk.Write(plan, parsed.GetValue(output)!, parsed.GetValue(date), keepsOutline: true);
                 files.AddRange(written);
             }
-            if (parsed.GetValue(pddl) is { } folder)
+            if (problem is null && parsed.GetValue(pddl) is { } folder)
             {
-                (var written, Problem? problem) = desk.WritePddl(plan, folder);
-                if (problem is not null) return Shared.Refuse([problem]);
+                (var written, problem) = desk.WritePddl(plan, folder);
                 files.AddRange(written);
             }
             if (files.Count > 0) Console.Error.WriteLine("Wrote:");
             foreach (string file in files) Console.Error.WriteLine($"  {file}");
+            if (problem is not null) return Shared.Refuse([problem]);
             return plan.Verdict.Clean ? ExitCodes.Clean : ExitCodes.Broken;
         });
         return command;

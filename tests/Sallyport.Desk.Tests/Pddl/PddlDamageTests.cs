@@ -72,6 +72,27 @@ public sealed class PddlDamageTests
         else Assert.Matches(refusal, refused);
     }
 
+    // What nothing rests on in the finite world (no bag hangs at the hatch at the end of these plans); that a person outside has nothing to do is a matter of time, and not in the image.
+    private static readonly string[] NothingRestsOn = ["bagsin-", "bagsout-", "check-", "inventory-", "swap-", "wait-", "waitinside-", "safeinside-"];
+
+    [Theory]
+    [InlineData("skerry-short")]
+    [InlineData("skerry")]
+    [InlineData("tern")]
+    public void Pddl_AnyOneActionDropped_IsRefusedUnlessNothingRestsOnIt(string scenario)
+    {
+        PddlImage image = PddlPlans.Image(scenario);
+        RefereeDomain domain = new(Term.Parse(image.Domain));
+        // A job of one step is not begun without it, and that is allowed.
+        IEnumerable<string> whole = PddlPlans.Of(scenario).Scenario.Jobs.Where(job => job.Legs is [{ Steps.Length: 1 }]).Select(job => $"step-{job.Legs[0].Id}-".Replace('/', '-'));
+        string[] lines = image.Plan.Split('\n'), free = [.. NothingRestsOn, .. whole];
+        string[] dropped = [.. lines.Where(line => line.Contains('(') && !free.Any(kind => line.Contains($"({kind}", StringComparison.Ordinal)))];
+        Assert.NotEmpty(dropped);
+        // Of the many spans of a long plan one in eight.
+        Assert.All(dropped.Where((line, number) => !line.Contains("(walk-", StringComparison.Ordinal) || number % 8 == 0),
+            line => Assert.NotNull(Referee.Refuses(domain, image with { Plan = string.Join('\n', lines.Except([line])) })));
+    }
+
     // The same without the damage: the referee does not refuse handing over, a last piece or an open zone as such.
     [Fact]
     public void Pddl_HandedOverAndBack_IsAccepted() => Assert.Null(Referee.Refuses(Handed(new("EV1"), new("EV2"))));

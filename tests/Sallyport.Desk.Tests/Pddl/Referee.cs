@@ -23,9 +23,9 @@ internal sealed class Referee
     private readonly List<(RefereeAction Action, decimal Start, decimal End)> taken = [];
     private readonly ImmutableArray<Term> goals;
 
-    private Referee(PddlImage image)
+    private Referee(RefereeDomain domain, PddlImage image)
     {
-        domain = new(Term.Parse(image.Domain));
+        this.domain = domain;
         Term problem = Term.Parse(image.Problem);
         RefereeDomain.Expect(problem.Head == "define" && problem.List[1].Head == "problem", "no problem is defined");
         RefereeDomain.Expect(problem.Part(":domain").Tail.Single().Word == domain.Name, "the problem is of another domain");
@@ -44,11 +44,14 @@ internal sealed class Referee
     }
 
     /// <summary>Null when the plan is valid, else the first thing that is wrong with it.</summary>
-    public static string? Refuses(PddlImage image)
+    public static string? Refuses(PddlImage image) => Refuses(null, image);
+
+    /// <summary>The same for another plan of a domain that was read already.</summary>
+    public static string? Refuses(RefereeDomain? domain, PddlImage image)
     {
         try
         {
-            return new Referee(image).Run();
+            return new Referee(domain ?? new(Term.Parse(image.Domain)), image).Run();
         }
         catch (FormatException malformed)
         {
