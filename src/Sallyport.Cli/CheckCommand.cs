@@ -13,12 +13,13 @@ internal static class CheckCommand
         Option<string?> timeline = new("--timeline") { Description = "Judge a timeline as told instead.", HelpName = "FILE" };
         Option<bool> asIs = new("--as-is") { Description = "Re-derive nothing before judging." };
         Option<bool> write = new("--write") { Description = "Write the derived files too." };
+        Option<string?> pddl = new("--pddl") { Description = "Write the plan as domain.pddl, problem.pddl and plan.pddl into this folder, for a validator of PDDL 2.1. It covers what docs/pddl.md says, not all that is checked here.", HelpName = "FOLDER" };
         Option<string> output = Shared.Out();
         Option<DateOnly?> date = Shared.Date();
         Option<bool> json = Shared.Json();
         Command command = new("check", "Plays an outline or a timeline against the world and says what breaks, where, by how much and what would mend it.")
         {
-            scenario, outline, timeline, asIs, write, output, date, json,
+            scenario, outline, timeline, asIs, write, pddl, output, date, json,
         };
         command.Validators.Add(result =>
         {
@@ -36,13 +37,21 @@ internal static class CheckCommand
                 foreach (string change in outcome.Changes) Console.Error.WriteLine($"  {change}");
             }
             Shared.Show(desk.Scenario, plan, parsed.GetValue(date), parsed.GetValue(json));
+            List<string> files = [];
+            Problem? problem = null;
             if (parsed.GetValue(write))
             {
-                (var written, _, Problem? problem) = desk.Write(plan, parsed.GetValue(output)!, parsed.GetValue(date), keepsOutline: true);
-                if (problem is not null) return Shared.Refuse([problem]);
-                Console.Error.WriteLine("Wrote:");
-                foreach (string file in written) Console.Error.WriteLine($"  {file}");
+                (var written, _, problem) = desk.Write(plan, parsed.GetValue(output)!, parsed.GetValue(date), keepsOutline: true);
+                files.AddRange(written);
             }
+            if (problem is null && parsed.GetValue(pddl) is { } folder)
+            {
+                (var written, problem) = desk.WritePddl(plan, folder);
+                files.AddRange(written);
+            }
+            if (files.Count > 0) Console.Error.WriteLine("Wrote:");
+            foreach (string file in files) Console.Error.WriteLine($"  {file}");
+            if (problem is not null) return Shared.Refuse([problem]);
             return plan.Verdict.Clean ? ExitCodes.Clean : ExitCodes.Broken;
         });
         return command;

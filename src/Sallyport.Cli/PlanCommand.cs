@@ -14,6 +14,7 @@ internal static class PlanCommand
     {
         Argument<string> scenario = Shared.Scenario();
         Option<int> effort = new("--effort") { Description = "Epochs of search; the same effort and seed give the same plan.", DefaultValueFactory = _ => 40, HelpName = "N" };
+        Option<int?> seconds = new("--seconds") { Description = "End after the epoch in which so many seconds have passed, and keep the best.", HelpName = "N" };
         Option<int> seed = new("--seed") { Description = "Seed of the search.", DefaultValueFactory = _ => 7, HelpName = "N" };
         Option<string?> from = new("--from") { Description = "Go on from an outline, its pins kept.", HelpName = "FILE" };
         Option<string> name = new("--name") { Description = "Name of the outline written.", DefaultValueFactory = _ => "plan", HelpName = "NAME" };
@@ -24,15 +25,22 @@ internal static class PlanCommand
         {
             if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, out int number) && number < 1) result.AddError("--effort takes a whole number from 1");
         });
-        Command command = new("plan", "Searches a plan, proves it, and writes it with its range chart.") { scenario, effort, seed, from, name, output, date, json };
+        seconds.Validators.Add(result =>
+        {
+            if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, out int number) && number is < 1 or > 86_400) result.AddError("--seconds takes a whole number from 1 to 86400");
+        });
+        Command command = new("plan", "Searches a plan, proves it, and writes it with its range chart.") { scenario, effort, seconds, seed, from, name, output, date, json };
         command.SetAction(parsed =>
         {
             if (Shared.Open(parsed.GetValue(scenario)!) is not { } desk) return ExitCodes.Input;
             using CancellationTokenSource stop = new();
+            bool byHand = false;
+            if (parsed.GetValue(seconds) is { } clock) stop.CancelAfter(TimeSpan.FromSeconds(clock));
             void Stop(object? sender, ConsoleCancelEventArgs press)
             {
                 // The first press keeps the best plan so far; a second one ends the program.
-                press.Cancel = !stop.IsCancellationRequested;
+                press.Cancel = !byHand;
+                byHand = true;
                 stop.Cancel();
             }
             Console.CancelKeyPress += Stop;
@@ -46,7 +54,7 @@ internal static class PlanCommand
             {
                 Console.CancelKeyPress -= Stop;
             }
-            return Report(desk, outcome, stop.IsCancellationRequested, parsed.GetValue(output)!, parsed.GetValue(date), parsed.GetValue(json));
+            return Report(desk, outcome, byHand, parsed.GetValue(output)!, parsed.GetValue(date), parsed.GetValue(json));
         });
         return command;
     }

@@ -169,6 +169,16 @@ public sealed class SortieDesk
         return PlanFiles.WriteAll(files) is { } problem ? ([], [], problem) : ([.. files.Select(file => Path.Combine(file.Folder, file.Name))], notes, null);
     }
 
+    /// <summary>Writes a plan as domain, problem and plan of PDDL, for a referee who knows nothing of this program.</summary>
+    /// <param name="plan">The plan; with a decision, its other branch goes into a folder of its own within.</param>
+    /// <param name="folder">Where to; made when missing.</param>
+    public (ImmutableArray<string> Written, Problem? Problem) WritePddl(ProvenPlan plan, string folder)
+    {
+        (string Folder, string Name, byte[] Content)[] files = [.. plan.Played.SelectMany(one => PddlImage.Of(Scenario, one.Timeline).Files.Select(file =>
+            (one.Timeline.Branch == plan.Likely.Branch ? folder : Path.Combine(folder, "otherwise"), file.Name, file.Content)))];
+        return PlanFiles.WriteAll(files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(file.Folder, file.Name))], null);
+    }
+
     private string OutputOf(string name, string outFolder) =>
         Path.Combine(outFolder, Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(Folder))), name);
 

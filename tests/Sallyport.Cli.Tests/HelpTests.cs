@@ -11,7 +11,7 @@ public sealed class HelpTests : IDisposable
 
     [Theory]
     [InlineData("plan", "SCENARIO", "--effort", "--seed", "--from", "--name", "--out", "--date", "--json", "--help")]
-    [InlineData("check", "SCENARIO", "--outline", "--timeline", "--as-is", "--write", "--out", "--date", "--json", "--help")]
+    [InlineData("check", "SCENARIO", "--outline", "--timeline", "--as-is", "--write", "--pddl", "--out", "--date", "--json", "--help")]
     [InlineData("complete", "SCENARIO", "--outline", "--write", "--help")]
     [InlineData("rules", "ID", "--json", "--page", "--help")]
     [InlineData("new", "FOLDER", "--help")]

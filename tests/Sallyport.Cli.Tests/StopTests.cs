@@ -56,4 +56,17 @@ public sealed class StopTests : IDisposable
             Assert.True(File.Exists(place.PathOf("out/skerry-short/plan/plan.txt")));
         }
     }
+
+    [Fact]
+    public void Plan_OutOfTime_WritesTheBestAndWhatThatEffortGives()
+    {
+        place.Run("plan", Short, "--effort", "100000", "--seconds", "2").Ended(0).ShowedPlan();
+        string stopped = place.Read(Written);
+        int epochs = int.Parse(Regex.Match(stopped, @"made: \{effort: (\d+),").Groups[1].Value, CultureInfo.InvariantCulture);
+        Assert.InRange(epochs, 1, 99_999);
+
+        using Workplace again = new("skerry-short");
+        again.Run("plan", Short, "--effort", epochs.ToString(CultureInfo.InvariantCulture)).Ended(0);
+        Assert.Equal(stopped, again.Read(Written));
+    }
 }

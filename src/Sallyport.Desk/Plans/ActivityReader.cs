@@ -49,7 +49,12 @@ internal static class ActivityReader
         string pose = Kinds.Pose(arm.Value);
         return new()
         {
-            Id = default, Start = default, End = default, Arm = arm, From = new(r.Ref("from", pose)), To = new(r.Ref("to", pose)),
+            Id = default,
+            Start = default,
+            End = default,
+            Arm = arm,
+            From = new(r.Ref("from", pose)),
+            To = new(r.Ref("to", pose)),
             Rider = r.OptionalRef("rider", Kinds.Outside) is { } rider ? new PersonId(rider) : null,
         };
     }

@@ -17,7 +17,10 @@ internal static class Shapes
     /// <summary>Free text. The reader takes a plain number or flag for text where text is meant, so the schema does.</summary>
     public static JsonObject Text(string about, string example) => new()
     {
-        ["description"] = about, ["type"] = new JsonArray("string", "number", "boolean"), ["pattern"] = @"\S", ["examples"] = new JsonArray(example),
+        ["description"] = about,
+        ["type"] = new JsonArray("string", "number", "boolean"),
+        ["pattern"] = @"\S",
+        ["examples"] = new JsonArray(example),
     };
 
     /// <summary>A name that this thing is given.</summary>
@@ -34,7 +37,10 @@ internal static class Shapes
     /// <summary>A text of one form, with an example of it.</summary>
     public static JsonObject Form(string about, string pattern, params ReadOnlySpan<string> examples) => new()
     {
-        ["description"] = about, ["type"] = "string", ["pattern"] = pattern, ["examples"] = Strings(examples),
+        ["description"] = about,
+        ["type"] = "string",
+        ["pattern"] = pattern,
+        ["examples"] = Strings(examples),
     };
 
     /// <summary>A figure with its unit; any dimension when none is named.</summary>
@@ -70,12 +76,20 @@ internal static class Shapes
 
     public static JsonObject Whole(string about, int least, int most, int example) => new()
     {
-        ["description"] = about, ["type"] = "integer", ["minimum"] = least, ["maximum"] = most, ["examples"] = new JsonArray(example),
+        ["description"] = about,
+        ["type"] = "integer",
+        ["minimum"] = least,
+        ["maximum"] = most,
+        ["examples"] = new JsonArray(example),
     };
 
     public static JsonObject Number(string about, double least, double most, double example) => new()
     {
-        ["description"] = about, ["type"] = "number", ["minimum"] = least, ["maximum"] = most, ["examples"] = new JsonArray(example),
+        ["description"] = about,
+        ["type"] = "number",
+        ["minimum"] = least,
+        ["maximum"] = most,
+        ["examples"] = new JsonArray(example),
     };
 
     public static JsonObject Flag(string about, bool? missing = null)

@@ -7,7 +7,9 @@ internal static class WalkShapes
 {
     public static JsonObject Version() => new()
     {
-        ["description"] = "The version of the file format.", ["const"] = ScenarioReader.FormatVersion, ["examples"] = new JsonArray(ScenarioReader.FormatVersion),
+        ["description"] = "The version of the file format.",
+        ["const"] = ScenarioReader.FormatVersion,
+        ["examples"] = new JsonArray(ScenarioReader.FormatVersion),
     };
 
     public static JsonObject Id()

@@ -86,10 +86,12 @@ internal sealed class Annealer
         {
             trial.CopyFrom(current);
             if (!Change(trial)) continue;
-            PlanScore score = decoder.Decode(trial.Order, trial.Options, trial.JobIn, pins);
+            // The draw comes first: a candidate that is sure to be refused need not be decoded to its end.
+            double ceiling = energy - temperature * Math.Log(1 - random.NextDouble());
+            PlanScore score = decoder.Decode(trial.Order, trial.Options, trial.JobIn, pins, null, setting.BrokenWeight, ceiling, valueWeight);
             Decodes++;
             double next = Energy(score);
-            if (next > energy && random.NextDouble() >= Math.Exp((energy - next) / temperature)) continue;
+            if (next > ceiling) continue;
             current.CopyFrom(trial);
             energy = next;
             if (score.CompareTo(BestScore) >= 0) continue;

@@ -104,7 +104,12 @@ internal sealed partial class Decoder
     /// <param name="jobIn">By job, whether it is in.</param>
     /// <param name="pins">What was pinned, by unit; empty for nothing.</param>
     /// <param name="deeds">Gets what is done; null when only the score matters.</param>
-    public PlanScore Decode(int[] order, int[] options, bool[] jobIn, UnitPins[] pins, List<Deed>? deeds = null)
+    /// <param name="brokenWeight">What a broken second counts against <paramref name="ceiling"/>.</param>
+    /// <param name="ceiling">Decoding ends, with <see cref="PlanScore.Worst"/>, as soon as the end of the plan and what is broken, weighted, are
+    /// sure to exceed this plus <paramref name="valueWeight"/> a point of value.</param>
+    /// <param name="valueWeight">What a point of value counts.</param>
+    public PlanScore Decode(int[] order, int[] options, bool[] jobIn, UnitPins[] pins, List<Deed>? deeds = null,
+        double brokenWeight = 0, double ceiling = double.PositiveInfinity, double valueWeight = 0)
     {
         this.order = order;
         journal = deeds;
@@ -114,6 +119,7 @@ internal sealed partial class Decoder
         for (int j = 0; j < jobIn.Length; j++)
             if (jobIn[j]) value += all.Scenario.Jobs[j].Value;
 
+        ceiling += valueWeight * value;
         for (at = 0; at < order.Length; at++)
         {
             SearchCase.Unit unit = all.Units[order[at]];
@@ -124,11 +130,20 @@ internal sealed partial class Decoder
                 continue;
             }
             DoUnit(unit, unit.Options[options[order[at]]], pins.Length == 0 ? UnitPins.None : pins[order[at]]);
+            if (brokenWeight * broken + EarliestEnd() > ceiling) return PlanScore.Worst;
         }
         int end = Finish(out int unbalance);
         int dead = Shutdowns();
         if (end > all.PetLimit) broken += end - all.PetLimit;
         return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance);
+    }
+
+    /// <summary>The plan ends no earlier than this, whatever still comes.</summary>
+    private int EarliestEnd()
+    {
+        int latest = 0;
+        for (int p = 0; p < people; p++) latest = Math.Max(latest, time[p] + inAfter[p]);
+        return latest;
     }
 
     private void Reset()

@@ -53,7 +53,12 @@ internal static class Outlines
             }));
         return Gen.Select(walk, made, hands, arms, ground, Gen.Bool, Text).Select((main, by, carried, sessions, commands, digest, why) => main.Item1 with
         {
-            Digest = digest ? Scenario.Digest : null, Made = by, Hands = carried, Arms = sessions, Ground = commands, Decision = main.Item2,
+            Digest = digest ? Scenario.Digest : null,
+            Made = by,
+            Hands = carried,
+            Arms = sessions,
+            Ground = commands,
+            Decision = main.Item2,
             LeftOut = main.Item1.People.Any(list => list.Entries.OfType<LegEntry>().Any(entry => entry.Leg.Value == "look/look")) ? [] : [new(new("look"), why)],
         });
     }
