@@ -104,6 +104,37 @@ public sealed class PeopleRuleTests
         Assert.Equal([At("0:00"), At("0:46:30")], Judged.By("airlock.order", other, Plan.ShortWalk()).Select(finding => finding.At));
     }
 
+    [Theory]
+    [InlineData(AirlockPhaseKind.BagsOut, "handed out")]
+    [InlineData(AirlockPhaseKind.Check, "without a check")]
+    [InlineData(AirlockPhaseKind.Inventory, "inventory")]
+    [InlineData(AirlockPhaseKind.BagsIn, "handed in")]
+    public void AirlockOrder_APartOfTheSequenceLeftOut_IsFound(AirlockPhaseKind phase, string says)
+    {
+        Timeline timeline = Plan.ShortWalk();
+        Assert.Contains(says, Judged.One("airlock.order", Skerry, timeline.Without(timeline.IdOf<AirlockPhase>(one => one.Phase == phase))).Sentence);
+    }
+
+    [Theory]
+    [InlineData(AirlockPhaseKind.Check)]
+    [InlineData(AirlockPhaseKind.Inventory)]
+    public void AirlockOrder_DoneByOneAlone_IsFound(AirlockPhaseKind phase)
+    {
+        Timeline timeline = Plan.ShortWalk();
+        Judged.One("airlock.order", Skerry, timeline.With(timeline.IdOf<AirlockPhase>(one => one.Phase == phase), one => ((AirlockPhase)one) with { Who = [new("EV1")] }));
+    }
+
+    // The check ends at 0:17, in the second in which the first thing is taken: a second more is too late.
+    [Theory]
+    [InlineData(0, 0)]
+    [InlineData(1, 1)]
+    public void AirlockOrder_SomethingBegunBeforeTheCheckEnds_IsFound(int late, int found)
+    {
+        Timeline timeline = Plan.ShortWalk();
+        timeline = timeline.With(timeline.IdOf<AirlockPhase>(one => one.Phase == AirlockPhaseKind.Check), one => one with { End = one.End.Plus(Seconds(late)) });
+        Assert.Equal(found, Judged.By("airlock.order", Skerry, timeline).Length);
+    }
+
     [Fact]
     public void HatchEnd_SomebodyOutAndTheHatchOpen_IsFound()
     {

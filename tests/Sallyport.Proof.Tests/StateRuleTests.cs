@@ -86,6 +86,14 @@ public sealed class StateRuleTests
     }
 
     [Fact]
+    public void ThermalClock_TurnedOffOnceMore_RunsOn()
+    {
+        Scenario scenario = Skerry with { Consoles = [Skerry.Consoles[0] with { Shutdowns = [Skerry.Consoles[0].Shutdowns[0] with { Longest = Seconds(1079) }] }] };
+        Plan plan = Plan.Latch(Plan.Outside()).Send("bus off", 1020).Send("bus off", 1400, id: "again").Send("bus on", 2100);
+        Assert.Equal("18 min", Judged.One("thermal.clock", scenario, plan.Home()).Measured);
+    }
+
+    [Fact]
     public void ThermalClock_NeverTurnedOnAgain_IsFound()
     {
         Plan plan = Plan.Latch(Plan.Outside()).Send("bus off", 1020);

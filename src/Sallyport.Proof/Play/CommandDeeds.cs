@@ -30,7 +30,11 @@ internal static class CommandDeeds
 
     private static void Passes(World world, Deed deed, int variable, string meanwhile, string then)
     {
-        deed.Begin += () => world.Become(variable, meanwhile);
+        deed.Begin += () =>
+        {
+            // What is so already stays so: turning off what is off gives no link back meanwhile.
+            if (world.State(variable) != then) world.Become(variable, meanwhile);
+        };
         deed.Finish += () => world.Become(variable, then);
     }
 }

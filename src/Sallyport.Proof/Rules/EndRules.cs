@@ -2,15 +2,6 @@ using Sallyport.Model;
 
 namespace Sallyport.Proof;
 
-/// <summary>Out and in in the airlock's own order.</summary>
-internal sealed class AirlockOrder : FactRule
-{
-    public override RuleCard Card { get; } = new(new("airlock.order"),
-        "people and umbilicals crossed in the hatch",
-        "who goes out after whom, against the order of the airlock, and who comes in, against its reverse",
-        "the order written at the airlock");
-}
-
 /// <summary>The sortie ends in time.</summary>
 internal sealed class PetLimit : Rule
 {

@@ -55,7 +55,7 @@ internal sealed class ThermalClock : Rule
             int variable = given.History[$"shutdown {shutdown.Id} state"];
             if (given.History.LastState(variable) is var last && last != "on")
                 yield return Broken(given, given.Trace.To, [], $"{shutdown.Id} is {last} at the end.", $"Send {shutdown.On} before the end.");
-            foreach (PetInterval off in given.History.While(variable, state => state is "off" or "going on"))
+            foreach (PetInterval off in Cold(given, variable))
             {
                 if (shutdown.Longest is not { } longest) continue;
                 int margin = longest.Seconds - off.To.Since(off.From).Seconds;
@@ -72,6 +72,21 @@ internal sealed class ThermalClock : Rule
                 };
             }
         }
+    }
+
+    /// <summary>From each moment at which it is off until it is on again. A command that turns it off once more stops no clock.</summary>
+    private static IEnumerable<PetInterval> Cold(Case given, int variable)
+    {
+        Pet? since = null;
+        foreach ((Pet from, Pet _, int value) in given.History.Stretches(variable))
+        {
+            string state = given.Trace.Variables[variable].States[value];
+            if (state == "off") since ??= from;
+            if (state != "on" || since is not { } off) continue;
+            yield return new PetInterval(off, from);
+            since = null;
+        }
+        if (since is { } still) yield return new PetInterval(still, given.Trace.To);
     }
 }
 

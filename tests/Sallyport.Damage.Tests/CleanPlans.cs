@@ -1,0 +1,54 @@
+using System.Collections.Immutable;
+using Sallyport.Desk;
+using Sallyport.Model;
+using Sallyport.Planning;
+using Sallyport.Proof;
+
+namespace Sallyport.Tests.Damage;
+
+/// <summary>The plans that are damaged, made once for all tests: the demo scenarios, and random ones.</summary>
+internal static class CleanPlans
+{
+    private const int Seeds = 24;
+
+    private static readonly Lazy<ImmutableArray<CleanPlan>> Made = new(() =>
+    [
+        ByHand("skerry-short"), Searched("skerry", ReadScenario("skerry")), Searched("tern", ReadScenario("tern")),
+        .. Enumerable.Range(1, Seeds).Select(seed => TrySearch($"random {seed}", RandomScenario.Of(seed))).OfType<CleanPlan>(),
+    ]);
+
+    public static ImmutableArray<CleanPlan> All => Made.Value;
+
+    /// <summary>The folder of the repository: the one with the solution, above the tests.</summary>
+    public static string Root { get; } = FindRoot();
+
+    private static CleanPlan ByHand(string name)
+    {
+        Scenario scenario = ReadScenario(name);
+        string file = Path.Combine(Root, "scenarios", name, "outlines", "by-hand.yaml");
+        Outline outline = OutlineFile.Read(file, scenario).Value ?? throw new InvalidOperationException($"{file} cannot be read");
+        return new(name, scenario, new(scenario), outline);
+    }
+
+    private static CleanPlan Searched(string name, Scenario scenario) => TrySearch(name, scenario) ?? throw new InvalidOperationException($"{name} has no plan");
+
+    /// <summary>The best plan of a short search that plays clean; null when there is none.</summary>
+    private static CleanPlan? TrySearch(string name, Scenario scenario)
+    {
+        Expander expander = new(scenario);
+        bool IsClean(Outline outline) => expander.Expand(outline, Branch.Likely, "search").Timeline is { } timeline
+            && Judge.Of(scenario, [(timeline, Player.Play(scenario, timeline))]).Clean;
+        Outline? found = new Searcher(scenario, expander).Run(new(Effort: 1, Seed: 1, null, Threads: 2), IsClean, _ => { }, CancellationToken.None).Outline;
+        return found is null ? null : new(name, scenario, expander, found);
+    }
+
+    private static Scenario ReadScenario(string name) =>
+        ScenarioReader.Read(Path.Combine(Root, "scenarios", name)).Value ?? throw new InvalidOperationException($"scenario {name} cannot be read");
+
+    private static string FindRoot()
+    {
+        DirectoryInfo? folder = new(AppContext.BaseDirectory);
+        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Sallyport.slnx"))) folder = folder.Parent;
+        return folder?.FullName ?? throw new InvalidOperationException("the tests do not lie in the repository");
+    }
+}

@@ -1,0 +1,27 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Tests.Damage;
+
+/// <summary>One kind of damage to a clean plan.</summary>
+/// <param name="Name">Short, unique.</param>
+/// <param name="Does">What it does, one sentence.</param>
+/// <param name="Rule">The rule that must find it.</param>
+/// <param name="Harm">Why what comes out is never just another valid plan.</param>
+/// <param name="At">Every place that a plan offers for it, damaged there; none where it offers no place.</param>
+internal sealed record Damage(string Name, string Does, string Rule, string Harm, Func<CleanPlan, IEnumerable<Damaged>> At);
+
+/// <summary>What is played instead of the clean plan.</summary>
+/// <param name="Scenario">The world as played.</param>
+/// <param name="Timeline">The timeline as told.</param>
+internal sealed record Damaged(Scenario Scenario, Timeline Timeline);
+
+/// <summary>Every kind of damage.</summary>
+internal static class Damages
+{
+    public static ImmutableArray<Damage> All { get; } =
+    [
+        .. TimeDamage.All, .. WayDamage.All, .. TetherDamage.All, .. GearDamage.All, .. HoldDamage.All, .. CommandDamage.All,
+        .. StateDamage.All, .. PeopleDamage.All, .. OrderDamage.All, .. AirlockDamage.All, .. ReturnDamage.All, .. OutlineDamage.All,
+    ];
+}

@@ -1,0 +1,49 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Tests.Damage;
+
+/// <summary>The way to safety, and the end.</summary>
+internal static class ReturnDamage
+{
+    public static ImmutableArray<Damage> All { get; } =
+    [
+        new("slow to leave", "It takes an hour longer than the limit to leave a step in the world as played.", "return.one",
+            "Nobody is safe in time from within the step.",
+            plan => plan.All<DoStep>().Select(step => plan.WithLeg(step.Leg, leg => leg with
+            {
+                Steps = CleanPlan.Each(leg.Steps, one => one.Id == step.Step, one => one with { Abort = one.Abort with { Time = OverLimit(plan, "return.one") } }),
+            }))),
+        new("suit ends early", "A suit's cut-off in the world as played is before its person comes in.", "return.one",
+            "The person is outside after it.",
+            plan => plan.Outside.Where(person => plan.All<AirlockPhase>().Any(phase => phase.Phase == AirlockPhaseKind.In && phase.Who.Contains(person))).Select(person =>
+                plan.WithPerson(person, one => one with { Suit = one.Suit! with { CutOff = plan.All<AirlockPhase>().Last(phase => phase.Phase == AirlockPhaseKind.In && phase.Who.Contains(person)).Start } }))),
+        new("slow hatch", "Closing the hatch takes longer in the world as played than everybody may take to be in.", "return.both",
+            "Not everybody is in in time from anywhere.",
+            plan => plan.Scenario.Station.Airlocks.Select(airlock => plan.WithStation(station => station with
+            {
+                Airlocks = CleanPlan.Each(station.Airlocks, one => one.Id == airlock.Id, one => one with { Close = OverLimit(plan, "return.both") }),
+            }))),
+        new("long climb", "Climbing down from a pose where somebody rides takes longer in the world as played than the way to safety may.", "return.armless",
+            "With the arm stopped there the rider is not safe in time.",
+            plan => Rides(plan).Select(move => Poses(plan, move, pose => pose with { Climb = OverLimit(plan, "return.armless") }))),
+        new("no climb", "There is no way down from a pose where somebody rides in the world as played.", "return.armless",
+            "With the arm stopped there the rider is stranded.",
+            plan => Rides(plan).Select(move => Poses(plan, move, pose => pose with { ClimbTo = null }))),
+        new("past the end", "Everything from the middle on is held until the plan ends a second past the limit.", "pet.limit",
+            "The scenario limits the end.",
+            plan => plan.Scenario.LimitOf("pet.limit") is not { } limit ? [] :
+                [plan.Hold(plan.Timeline.Activities[plan.Timeline.Activities.Length / 2].Start, (int)limit.Value.Value + 1 - plan.Trace.To.Seconds)]),
+    ];
+
+    private static Duration OverLimit(CleanPlan plan, string rule) => Duration.FromSeconds((int)plan.Scenario.LimitOf(rule)!.Value.Value + 3600);
+
+    /// <summary>Rides to a pose where nobody gets off: at a mount, getting off needs no arm.</summary>
+    private static IEnumerable<ArmMove> Rides(CleanPlan plan) => plan.All<ArmMove>().Where(move => move.Rider is not null
+        && !plan.Scenario.Arms.Single(arm => arm.Id == move.Arm).Mounts.Any(mount => mount.Pose == move.To));
+
+    private static Damaged Poses(CleanPlan plan, ArmMove move, Func<Pose, Pose> change) => plan.InWorld(scenario => scenario with
+    {
+        Arms = CleanPlan.Each(scenario.Arms, arm => arm.Id == move.Arm, arm => arm with { Poses = CleanPlan.Each(arm.Poses, pose => pose.Id == move.To, change) }),
+    });
+}
