@@ -33,7 +33,7 @@ internal static class PddlPlans
     private static (Scenario, ProvenPlan) Searched(string name)
     {
         SortieDesk desk = Open(name);
-        return (desk.Scenario, Clean(desk.Plan(name, effort: 2, seed: 3, null, _ => { }, TestContext.Current.CancellationToken).Plan));
+        return (desk.Scenario, Clean(desk.Plan(name, effort: 6, seed: 7, null, _ => { }, TestContext.Current.CancellationToken).Plan));
     }
 
     private static ProvenPlan Clean(ProvenPlan? plan)
