@@ -109,7 +109,8 @@ internal sealed class ReturnTimes(World world)
             curves.Add(new ReturnCurve(ReturnKind.One, person, Segments.Points(one)));
             if (returns.Rode) curves.Add(new ReturnCurve(ReturnKind.Armless, person, Segments.Points(Segments.InOrder(returns.Armless))));
         }
-        curves.Add(new ReturnCurve(ReturnKind.Both, null, BothIn.Points(everybody, closings, from, to)));
+        // Of two closings told for one moment the later end counts, whichever was played first.
+        curves.Add(new ReturnCurve(ReturnKind.Both, null, BothIn.Points(everybody, [.. closings.OrderBy(one => one.Airlock.Value, StringComparer.Ordinal).ThenByDescending(one => one.To).ThenBy(one => one.From)], from, to)));
         return curves.ToImmutable();
     }
 
