@@ -45,6 +45,8 @@ public sealed partial class Expander
     public Expansion Expand(Outline outline, Branch branch, string planId)
     {
         if (outline.Decision is not { } decision) return new Builder(this, outline, takesThen: true, heldUntil: null).Build(branch, planId);
+        if (!outline.People.Any(list => list.Entries.OfType<LegEntry>().Any(entry => entry.Leg == decision.After)))
+            return new(null, new("outline.decision", $"the decision is taken when {decision.After} ends, and that leg is in nobody's list before it", "name a leg that stands in a list under people:"));
         Expansion then = new Builder(this, outline, takesThen: true, heldUntil: null).Build(Branch.Likely, planId);
         if (then.Timeline is not { } timeline) return then;
         bool thenIsLikely = timeline.Activities.OfType<DoStep>().Where(step => step.Leg == decision.After).Max(step => step.End) < decision.IfBefore;
