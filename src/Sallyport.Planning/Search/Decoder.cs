@@ -95,9 +95,6 @@ internal sealed partial class Decoder
         parcelLegs = [.. all.Data.Select(leg => leg.With | (leg.Restraint >= 0 ? 1UL << leg.Restraint : 0))];
     }
 
-    /// <summary>When a leg of the last decode ended, s of PET; null when it was not in it.</summary>
-    public int? EndOf(int leg) => legIn[leg] ? legEnd[leg] : null;
-
     /// <summary>Decodes.</summary>
     /// <param name="order">Every unit once.</param>
     /// <param name="options">By unit, which of its assignments.</param>
