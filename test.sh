@@ -13,12 +13,25 @@ results=$PWD/TestResults/run
 failures=()
 export DOTNET_CLI_TELEMETRY_OPTOUT=1 DOTNET_NOLOGO=1 TESTINGPLATFORM_TELEMETRY_OPTOUT=1
 
-# What a test project needs from the machine beyond NuGet, which the build restores by itself.
+# What a test project needs from the machine beyond NuGet, which the build restores by itself: Node 20, and the programs of
+# other people that some tests ask the same question, each locked beside its card.
 install_needs() {
   if ! command -v dotnet >/dev/null; then
     echo "The .NET 10 SDK is missing." >&2
     return 1
   fi
+  if ! command -v node >/dev/null || ! command -v npm >/dev/null; then
+    echo "Node 20 with npm is missing." >&2
+    return 1
+  fi
+  local lock folder
+  for lock in tests/References/*/package-lock.json; do
+    folder=$(dirname "$lock")
+    # npm writes its own copy of the lock file last: one as new as ours means that nothing is left to do.
+    if [ ! "$folder/node_modules/.package-lock.json" -nt "$lock" ]; then
+      (cd "$folder" && npm ci --ignore-scripts --no-audit --no-fund --loglevel=error) || return 1
+    fi
+  done
 }
 
 # Whether a project was asked for: all are when no word was given.
