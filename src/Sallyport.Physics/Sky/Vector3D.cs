@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace Sallyport.Physics;
 
 /// <summary>Three components along the axes of a frame; the member that returns it says which frame and which unit.</summary>
@@ -41,4 +43,7 @@ public readonly record struct Vector3D(double X, double Y, double Z)
 
     /// <summary>The vector made longer by a factor.</summary>
     public static Vector3D operator *(Vector3D vector, double factor) => new(vector.X * factor, vector.Y * factor, vector.Z * factor);
+
+    /// <summary>The three components.</summary>
+    public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"({X}, {Y}, {Z})");
 }
