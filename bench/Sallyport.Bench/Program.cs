@@ -9,10 +9,16 @@ using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using Sallyport.Bench;
 
 // dotnet run -c Release --project bench/Sallyport.Bench -- family [15] [25] [40] [10s]
+// dotnet run -c Release --project bench/Sallyport.Bench -- sky
 // dotnet run -c Release --project bench/Sallyport.Bench -- [--filter "*CheckSkerry*"]
 if (args is ["family", ..])
 {
     FamilyRun.Run(args[1..]);
+    return;
+}
+if (args is ["sky"])
+{
+    SkyRun.Run();
     return;
 }
 
@@ -20,5 +26,5 @@ if (args is ["family", ..])
 Job job = Job.Default.WithToolchain(InProcessEmitToolchain.Instance);
 ManualConfig Config(Job one) => ManualConfig.CreateEmpty().AddJob(one).AddLogger(ConsoleLogger.Default).AddColumnProvider(DefaultColumnProviders.Instance).AddExporter(MarkdownExporter.GitHub);
 string[] filter = args.Length > 0 ? args : ["--filter", "*"];
-BenchmarkSwitcher.FromTypes([typeof(ShortWaits), typeof(Trying)]).Run(filter, Config(job.WithWarmupCount(3).WithIterationCount(10)));
+BenchmarkSwitcher.FromTypes([typeof(ShortWaits), typeof(SkyWaits), typeof(Trying)]).Run(filter, Config(job.WithWarmupCount(3).WithIterationCount(10)));
 BenchmarkSwitcher.FromTypes([typeof(LongWaits)]).Run(filter, Config(job.WithStrategy(RunStrategy.Monitoring).WithWarmupCount(1).WithIterationCount(3)));

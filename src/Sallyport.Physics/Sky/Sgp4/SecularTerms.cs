@@ -8,7 +8,7 @@ namespace Sallyport.Physics;
 internal sealed class SecularTerms
 {
     public readonly double Eccentricity, Inclination, Node, Perigee, MeanAnomaly, Drag;
-    public readonly double MeanMotion, SemiMajorAxis, SinInclination, CosInclination;
+    public readonly double MeanMotion, SemiMajorAxis, RootAxis, SinInclination, CosInclination;
     public readonly double AnomalyRate, PerigeeRate, NodeRate, NodeDrag;
     public readonly bool Simple, Deep;
     public readonly double C1, C4, C5, D2, D3, D4, T2, T3, T4, T5;
@@ -31,6 +31,7 @@ internal sealed class SecularTerms
         double second = first * (1 - delta * delta - delta * (1.0 / 3 + 134 * delta * delta / 81));
         MeanMotion = kozai / (1 + d1 / (second * second));
         double n = MeanMotion, a = SemiMajorAxis = Math.Pow(Wgs72.Ke / n, 2.0 / 3);
+        RootAxis = Math.Sqrt(a);
         Deep = Math.Tau / n >= 225;
 
         Theta3Less1 = 3 * theta2 - 1;

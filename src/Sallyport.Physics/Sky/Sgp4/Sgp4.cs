@@ -60,7 +60,7 @@ public sealed class Sgp4
         // What drag adds to the anomaly it takes from the perigee, so that the mean argument of latitude lacks it.
         double argument = anomaly + perigee + k.MeanMotion * ahead;
         (Vector256<double> sin, Vector256<double> cos) =
-            Vector256.SinCos(Vector256.Create(anomaly, perigee, k.Node + k.NodeRate * t + k.NodeDrag * t2, argument));
+            FourAngles.SinCos(Vector256.Create(anomaly, perigee, k.Node + k.NodeRate * t + k.NodeDrag * t2, argument));
         Rotation perigeeTurn = new(sin[1], cos[1]);
         if (!k.Simple)
         {
@@ -69,13 +69,13 @@ public sealed class Sgp4
             round += k.Drag * k.C5 * (new Rotation(sin[0], cos[0]).Plus(drift).Sin - k.SinAnomaly);
         }
         double e = k.Eccentricity - round;
-        if (!(e is >= -0.001 and < 1)) return Refuse(Sgp4Fault.MeanEccentricity, out state);
+        if (!(e is >= -0.001 and < 1)) return ShortPeriod.Refuse(Sgp4Fault.MeanEccentricity, out state);
         if (e < 1e-6) e = 1e-6;
         double a = k.SemiMajorAxis * shrink * shrink, perP = 1 / (a * (1 - e * e));
         double ex = e * perigeeTurn.Cos, ey = e * perigeeTurn.Sin + perP * k.LongPeriodY;
         Rotation latitude = new Rotation(sin[3], cos[3]).PlusTiny(perP * k.LongPeriodL * ex);
         return ShortPeriod.State(
-            a, Math.Sqrt(a), ex, ey, latitude, new(sin[2], cos[2]), new(k.SinInclination, k.CosInclination),
+            a, k.RootAxis * Math.Abs(shrink), ex, ey, latitude, new(sin[2], cos[2]), new(k.SinInclination, k.CosInclination),
             k.Theta3Less1, k.OneLessTheta2, k.Theta7Less1, out state);
     }
 
@@ -88,12 +88,12 @@ public sealed class Sgp4
         double node = k.Node + (k.NodeRate + bodies.NodeRate) * t + k.NodeDrag * t * t;
         double e = k.Eccentricity + bodies.EccentricityRate * t, tilting = bodies.InclinationRate * t;
         if (resonance is not null) (anomaly, n) = resonance.At(t, node, perigee);
-        if (!(n > 0)) return Refuse(Sgp4Fault.MeanMotion, out state);
+        if (!(n > 0)) return ShortPeriod.Refuse(Sgp4Fault.MeanMotion, out state);
 
         // Most orbits out here have lost little; a cube root each call is spared those without resonance.
         double a = (resonance is null ? k.SemiMajorAxis : Math.Pow(Wgs72.Ke / n, 2.0 / 3)) * shrink * shrink;
         e -= k.Drag * k.C4 * t;
-        if (!(e is >= -0.001 and < 1)) return Refuse(Sgp4Fault.MeanEccentricity, out state);
+        if (!(e is >= -0.001 and < 1)) return ShortPeriod.Refuse(Sgp4Fault.MeanEccentricity, out state);
         if (e < 1e-6) e = 1e-6;
         anomaly += k.MeanMotion * (k.T2 * t * t);
 
@@ -130,20 +130,14 @@ public sealed class Sgp4
             node += Math.PI;
             perigee -= Math.PI;
         }
-        if (!(e is >= 0 and <= 1)) return Refuse(Sgp4Fault.PerturbedEccentricity, out state);
+        if (!(e is >= 0 and <= 1)) return ShortPeriod.Refuse(Sgp4Fault.PerturbedEccentricity, out state);
 
         (double longL, double longY) = SecularTerms.LongPeriod(tilt.Sin, tilt.Cos);
-        (Vector256<double> sin, Vector256<double> cos) = Vector256.SinCos(Vector256.Create(perigee, node, anomaly + perigee, 0));
+        (Vector256<double> sin, Vector256<double> cos) = FourAngles.SinCos(Vector256.Create(perigee, node, anomaly + perigee, 0));
         Rotation perigeeTurn = new(sin[0], cos[0]);
         double perP = 1 / (a * (1 - e * e)), ex = e * perigeeTurn.Cos, ey = e * perigeeTurn.Sin + perP * longY;
         double cos2 = tilt.Cos * tilt.Cos;
         Rotation latitude = new Rotation(sin[2], cos[2]).PlusTiny(perP * longL * ex);
         return ShortPeriod.State(a, Math.Sqrt(a), ex, ey, latitude, new(sin[1], cos[1]), tilt, 3 * cos2 - 1, 1 - cos2, 7 * cos2 - 1, out state);
-    }
-
-    private static Sgp4Fault Refuse(Sgp4Fault fault, out TemeState state)
-    {
-        state = default;
-        return fault;
     }
 }

@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace Sallyport.Physics;
 
 /// <summary>The last part of SGP4: Kepler's equation, the short-period terms of J2, the vectors.</summary>
@@ -15,42 +17,46 @@ internal static class ShortPeriod
     /// <param name="oneLessTheta2">1 less its cos².</param>
     /// <param name="theta7Less1">7 cos² less 1.</param>
     /// <param name="state">TEME, km and km/s.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Sgp4Fault State(
         double a, double rootA, double ex, double ey, Rotation latitude, Rotation node, Rotation tilt,
         double theta3Less1, double oneLessTheta2, double theta7Less1, out TemeState state)
     {
         // Newton with the bound and the ten steps of the model, so that nearly parabolic orbits fail where it fails.
         Rotation eccentric = latitude;
-        double beyond = 0;
+        double beyond = 0, size = Math.Abs(ex) + Math.Abs(ey);
         for (int i = 1; ; i++)
         {
-            double step = (ex * eccentric.Sin - ey * eccentric.Cos - beyond) / (1 - eccentric.Cos * ex - eccentric.Sin * ey);
+            double pull = ex * eccentric.Sin - ey * eccentric.Cos, perSlope = 1 / (1 - eccentric.Cos * ex - eccentric.Sin * ey);
+            double step = (pull - beyond) * perSlope, bend = pull * perSlope;
             if (Math.Abs(step) >= 0.95) step = Math.CopySign(0.95, step);
-            beyond += step;
-            // The model stops below 1e-12 and leaves the last step out; a step below 1e-7, taken, comes as near.
+            // The model goes on to 1e-12 and leaves the last step out. One step with its curvature comes as near, once what that leaves is so small.
+            bool last = Math.Abs(step) * step * step * (size * perSlope + bend * bend) < 1e-13;
+            if (last) step -= 0.5 * bend * step * step;
             if (i == 10 || double.IsNaN(step)) break;
+            beyond += step;
             eccentric = eccentric.Plus(step);
-            if (Math.Abs(step) < 1e-7) break;
+            if (last) break;
         }
 
         double eCos = ex * eccentric.Cos + ey * eccentric.Sin, eSin = ex * eccentric.Sin - ey * eccentric.Cos;
         double e2 = ex * ex + ey * ey, p = a * (1 - e2);
-        state = default;
-        if (p < 0) return Sgp4Fault.SemiLatusRectum;
+        if (p < 0) return Refuse(Sgp4Fault.SemiLatusRectum, out state);
         double r = a * (1 - eCos), perR = 1 / r, beta = Math.Sqrt(1 - e2);
         double rate = rootA * eSin * perR, across = rootA * beta * perR, term = eSin / (1 + beta);
         double sinU = a * perR * (eccentric.Sin - ey - ex * term), cosU = a * perR * (eccentric.Cos - ex + ey * term);
         // One but for what Kepler's equation lacks.
         double square = sinU * sinU + cosU * cosU, norm = Math.Abs(square - 1) < 1e-8 ? 1.5 - 0.5 * square : 1 / Math.Sqrt(square);
         double sin2U = 2 * cosU * sinU, cos2U = 1 - 2 * sinU * sinU;
-        double perP = 1 / p, once = 0.5 * Wgs72.J2 * perP, twice = once * perP;
+        // One division for two: they cost most here.
+        double power = a * rootA, perBoth = 1 / (p * power), perP = perBoth * power, once = 0.5 * Wgs72.J2 * perP, twice = once * perP;
 
         double mr = r * (1 - 1.5 * twice * beta * theta3Less1) + 0.5 * once * oneLessTheta2 * cos2U;
-        if (!(mr >= 1)) return Sgp4Fault.Decayed;
+        if (!(mr >= 1)) return Refuse(Sgp4Fault.Decayed, out state);
         Rotation u = new Rotation(sinU * norm, cosU * norm).PlusTiny(-0.25 * twice * theta7Less1 * sin2U);
         node = node.PlusTiny(1.5 * twice * tilt.Cos * sin2U);
         Rotation i2 = tilt.PlusTiny(1.5 * twice * tilt.Cos * tilt.Sin * cos2U);
-        double speed = once / (a * rootA);
+        double speed = once * (perBoth * p);
         double mv = rate - speed * oneLessTheta2 * sin2U, mrv = across + speed * (oneLessTheta2 * cos2U + 1.5 * theta3Less1);
 
         double mx = -node.Sin * i2.Cos, my = node.Cos * i2.Cos;
@@ -58,5 +64,12 @@ internal static class ShortPeriod
         Vector3D along = new(mx * u.Cos - node.Cos * u.Sin, my * u.Cos - node.Sin * u.Sin, i2.Sin * u.Cos);
         state = new(up * (mr * Wgs72.Radius), up * (mv * Wgs72.KmPerSecond) + along * (mrv * Wgs72.KmPerSecond));
         return Sgp4Fault.None;
+    }
+
+    /// <summary>A fault, and no state.</summary>
+    public static Sgp4Fault Refuse(Sgp4Fault fault, out TemeState state)
+    {
+        state = default;
+        return fault;
     }
 }
