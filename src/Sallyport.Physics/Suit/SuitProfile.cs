@@ -13,6 +13,9 @@ public sealed record SuitAmounts(double Oxygen, double CarbonDioxide, double Fee
     /// <summary>None of anything.</summary>
     public static SuitAmounts None { get; } = new(0, 0, 0, 0);
 
+    /// <summary>What a full suit of the scenario holds.</summary>
+    public static SuitAmounts In(Suit suit) => new(suit.PrimaryOxygen, suit.CarbonDioxide, suit.Feedwater, suit.Battery);
+
     /// <summary>One of the four.</summary>
     public double Of(Consumable kind) => kind switch
     {

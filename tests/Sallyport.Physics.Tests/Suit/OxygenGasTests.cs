@@ -42,10 +42,17 @@ public class OxygenGasTests
         Assert.Equal(density, OxygenGas.KilogramsPerCubicMetre(101325, kelvin).Likely, 0.0005 * density);
 
     [Fact, Reference("oxygen-density")]
+    public void Compressibility_AtEveryRow_IsThatOfTheCard()
+    {
+        double[][] rows = Read("oxygen-density/rows.csv");
+        Assert.Equal(52, rows.Length);
+        foreach (double[] row in rows) Assert.Equal(row[2], OxygenGas.Compressibility(row[1] * PascalsPerPsi, row[0]), 0.000005);
+    }
+
+    [Fact, Reference("oxygen-density")]
     public void Density_BetweenRows_ErrsNoMoreThanStatedAndLiesBetweenLowAndHigh()
     {
-        double[][] rows = [.. File.ReadLines(Card("oxygen-density/between.csv")).Skip(1).Select(line =>
-            line.Split(',').Select(field => double.Parse(field, CultureInfo.InvariantCulture)).ToArray())];
+        double[][] rows = Read("oxygen-density/between.csv");
         Assert.Equal(48, rows.Length);
         foreach (double[] row in rows)
         {
@@ -94,6 +101,16 @@ public class OxygenGasTests
             Assert.InRange(exact, read.Low, read.High);
         });
 
+    // Low takes the thin end of what is there and the dense end of what stays: warm and 0.25 % down, cold and 0.25 % up; high the other way round.
+    [Fact, Reference("oxygen-density")]
+    public void UsableKilograms_LowAndHigh_TakeEveryErrorTheirWay()
+    {
+        Estimate usable = new OxygenBottle(0.002, 900 * PascalsPerPsi).UsableKilograms(Estimate.Exactly(3000 * PascalsPerPsi), new(273.15, 293.15, 300));
+        Assert.Equal(0.002 * (279.155 * 0.9975 - 92.379 * 1.0025), usable.Low, 5e-6);
+        Assert.Equal(0.002 * (288.738 - 84.652), usable.Likely, 5e-6);
+        Assert.Equal(0.002 * (322.018 * 1.0025 - 82.336 * 0.9975), usable.High, 5e-6);
+    }
+
     [Fact]
     public void UsableKilograms_AtTheLeastPressure_IsNone()
     {
@@ -116,10 +133,12 @@ public class OxygenGasTests
 
     private static Estimate Density(double psi, double kelvin) => OxygenGas.KilogramsPerCubicMetre(psi * PascalsPerPsi, kelvin);
 
-    private static string Card(string path)
+    /// <summary>The figures of a reference, without its header.</summary>
+    private static double[][] Read(string reference)
     {
         DirectoryInfo? folder = new(AppContext.BaseDirectory);
         while (folder is not null && !Directory.Exists(Path.Combine(folder.FullName, "tests", "References"))) folder = folder.Parent;
-        return Path.Combine(folder?.FullName ?? throw new DirectoryNotFoundException("tests/References"), "tests", "References", path);
+        string path = Path.Combine(folder?.FullName ?? throw new DirectoryNotFoundException("tests/References"), "tests", "References", reference);
+        return [.. File.ReadLines(path).Skip(1).Select(line => line.Split(',').Select(field => double.Parse(field, CultureInfo.InvariantCulture)).ToArray())];
     }
 }

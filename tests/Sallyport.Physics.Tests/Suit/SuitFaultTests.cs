@@ -51,6 +51,13 @@ public class SuitFaultTests
         Assert.DoesNotContain((Plain with { Reserve = Plain.Reserve with { Length = Duration.FromMinutes(600) } }).Faults(), fault => fault.Contains("battery"));
 
     [Fact]
+    public void SuitAmounts_InASuitOfTheScenario_AreItsFour()
+    {
+        Suit suit = new(At("7:00"), "invented", 29_647, PrimaryOxygen: 0.5, Duration.FromMinutes(30), Feedwater: 4, Battery: 1.8e6, CarbonDioxide: 0.7);
+        Assert.Equal(new(Oxygen: 0.5, CarbonDioxide: 0.7, Feedwater: 4, Battery: 1.8e6), SuitAmounts.In(suit));
+    }
+
+    [Fact]
     public void Faults_OfSeveral_AreAllNamed() =>
         Assert.Equal(
             ["the suit has no primary oxygen", "the suit has no battery"],

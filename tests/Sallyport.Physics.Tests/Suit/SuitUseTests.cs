@@ -67,6 +67,30 @@ public class SuitUseTests
         Assert.True(cutOff > At("6:00"));
     }
 
+    // Wherever repress starts, in the middle of a stretch too: as if the plan ended there.
+    [Fact]
+    public void ReserveReached_WhereverRepressStarts_IsThatOfThePlanCutThere() =>
+        Gen.Select(AnyPlan, Gen.Double[0, 1], Gen.Enum<Level>()).Sample((plan, share, level) =>
+        {
+            Pet from = plan[0].From, to = plan[^1].To;
+            Pet repress = Pet.FromSeconds(from.Seconds + 1 + (int)(share * (to.Seconds - from.Seconds - 1)));
+            ImmutableArray<SuitStretch> cut = [.. plan.Where(stretch => stretch.From < repress).Select(stretch => stretch.To <= repress ? stretch : stretch with { To = repress })];
+            // Little aboard, so that reserves are reached before and after repress.
+            SuitProfile scant = Spread with { Aboard = new(0.2, 0.22, 0.8, 300_000) };
+            SuitUse whole = Over(scant, plan, repress), part = Over(scant, cut, repress);
+            foreach (Consumable kind in Kinds)
+                Assert.InRange(whole.Of(kind).ReserveReached(level)!.Value.Seconds - part.Of(kind).ReserveReached(level)!.Value.Seconds, -1, 1);
+        });
+
+    [Fact]
+    public void LastsFrom_ASpread_IsReckonedWithTheHighUseAndTheHighRate()
+    {
+        ConsumableCurve oxygen = Over(Spread, Walk(Exertion.Rest)).Of(Consumable.Oxygen);
+        double left = 0.6 - oxygen.UsedAt(At("3:00")).High;
+        Assert.Equal((int)Math.Floor(left / SuitRates.OnReserve(Spread).Oxygen.High), oxygen.LastsFrom(At("3:00"))!.Value.Seconds);
+        Assert.Equal(Duration.FromSeconds(0), Over(Spread, Walk(Exertion.Heavy)).Of(Consumable.Oxygen).LastsFrom(At("6:00")));
+    }
+
     [Fact]
     public void ReserveReached_BrokenBeforeTheStart_IsTheStart()
     {
