@@ -45,23 +45,15 @@ public sealed record PersonFactor(double Median, double LogSigma)
         ConsumableCurve all = Oxygen(profile with { PersonFactor = Estimate.Exactly(1) });
         ConsumableCurve body = Oxygen(profile with { PersonFactor = Estimate.Exactly(1), OxygenLeakKilogramsPerSecond = default });
         // Left + leaked = what was there at first - factor x burnt by a person of factor one: weighted least squares, the first unknown.
-        double weights = 0, meanBurnt = 0, meanLeft = 0;
         ImmutableArray<(double Burnt, double Left, double Weight)> rows = [.. readings.Select(reading =>
         {
             double burnt = body.UsedAt(reading.At).Likely, leaked = all.UsedAt(reading.At).Likely - burnt;
             return (burnt, reading.LeftKilograms + leaked, 1 / (reading.ErrorKilograms * reading.ErrorKilograms));
         })];
-        foreach ((double burnt, double left, double weight) in rows)
-        {
-            weights += weight;
-            meanBurnt += weight * burnt;
-            meanLeft += weight * left;
-        }
-        meanBurnt /= weights;
-        meanLeft /= weights;
+        if (rows[^1].Burnt <= rows[0].Burnt) throw new ArgumentException($"{profile.Person}: the suit was on its own oxygen at no time between the readings");
+        double meanBurnt = rows.Sum(row => row.Weight * row.Burnt) / rows.Sum(row => row.Weight);
         double squares = rows.Sum(row => row.Weight * (row.Burnt - meanBurnt) * (row.Burnt - meanBurnt));
-        if (squares <= 0) throw new ArgumentException($"{profile.Person}: the suit was on its own oxygen at no time between the readings");
-        double factor = -rows.Sum(row => row.Weight * (row.Burnt - meanBurnt) * (row.Left - meanLeft)) / squares;
+        double factor = -rows.Sum(row => row.Weight * (row.Burnt - meanBurnt) * row.Left) / squares;
         if (factor <= 0) throw new ArgumentException($"{profile.Person}: by the readings less oxygen was used than leaks");
         double told = 1 / (squares * factor * factor) + modelLogSigma * modelLogSigma, before = LogSigma * LogSigma;
         double variance = 1 / (1 / before + 1 / told);

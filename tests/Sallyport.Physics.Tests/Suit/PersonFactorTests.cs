@@ -48,6 +48,16 @@ public class PersonFactorTests
         Assert.Equal(0.15 / Math.Sqrt(2), after.LogSigma, 1e-6);
     }
 
+    // A reading that is far off, and known to be poor, moves nothing; known to be good, it would.
+    [Fact]
+    public void Refit_APoorReading_CountsForLittle()
+    {
+        ImmutableArray<OxygenReading> good = Readings(1.2, 1e-5);
+        double With(double error) => Prior.Refit(Spread, Plan, good.SetItem(2, good[2] with { LeftKilograms = good[2].LeftKilograms - 0.1, ErrorKilograms = error }), 0).Median;
+        Assert.Equal(1.2, With(10), 1e-3);
+        Assert.True(Math.Abs(With(1e-5) - 1.2) > 0.02);
+    }
+
     // However many readings, the spread of the rates themselves stays.
     [Fact]
     public void Refit_Always_LiesBetweenPriorAndReadingsAndIsNarrower() =>
@@ -83,6 +93,7 @@ public class PersonFactorTests
         Refused("has no error above zero", good.SetItem(1, good[1] with { ErrorKilograms = 0 }));
         Refused("expected a moment from -2:00 to 6:30", good.Add(new(At("7:00"), 0, 0.01)));
         Refused("at no time between the readings", [new(At("-2:00"), 0.6, 0.01), new(At("-1:30"), 0.6, 0.01)]);
+        Refused("at no time between the readings", [new(At("6:01"), 0.1, 0.01), new(At("6:10"), 0.1, 0.02), new(At("6:29"), 0.1, 0.01)]);
         Refused("less oxygen was used than leaks", [good[0], good[3] with { LeftKilograms = good[0].LeftKilograms }]);
     }
 
