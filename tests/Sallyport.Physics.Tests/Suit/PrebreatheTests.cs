@@ -136,12 +136,12 @@ public class PrebreatheTests
 
     [Fact]
     public void Penalty_OnceGivenBack_BringsTheTensionBackToWhereItWas() =>
-        Gen.Select(Gen.Double[30, 400], Gen.Double[1, 60], Gen.Double[30, 300]).Sample((before, pause, after) =>
+        Gen.Select(Gen.Double[30, 400], Gen.Double[1, 60], Gen.Double[30, 300], Gen.Double[1, 60], Gen.Double[30, 300]).Sample((before, pause, between, second, after) =>
         {
-            double owed = Standard.Over([Oxygen(before), Air(pause), Oxygen(after)], 1).Penalty.ByTensionMinutes!.Value;
+            double owed = Standard.Over([Oxygen(before), Air(pause), Oxygen(between), Air(second), Oxygen(after)], 1).Penalty.ByTensionMinutes!.Value;
             Assert.Equal(
-                Run(Standard, Oxygen(before + after)).Steps[^1].TensionPascals,
-                Run(Standard, Oxygen(before), Air(pause), Oxygen(after + owed)).Steps[^1].TensionPascals, 1e-6);
+                Run(Standard, Oxygen(before + between + after)).Steps[^1].TensionPascals,
+                Run(Standard, Oxygen(before), Air(pause), Oxygen(between), Air(second), Oxygen(after + owed)).Steps[^1].TensionPascals, 1e-6);
         });
 
     [Fact]
