@@ -48,6 +48,7 @@ public static class ScenarioReader
         JobChecks.Run(scenario, binding);
         CapabilityChecks.Run(scenario, binding);
         WalkingChecks.Run(scenario, binding);
+        PauseChecks.Run(scenario, binding);
         return binding.Any ? null : scenario;
     }
 
@@ -94,6 +95,8 @@ public static class ScenarioReader
         TetherRules? tether = sections.Map("tether", "the tether rules", SortieSections.Tether);
         Handling? handling = sections.Map("handling", "handling times", SortieSections.Handling);
         ImmutableArray<Limit> limits = sections.List("limits", "a limit", "the limits of the rules", SortieSections.Limit);
+        Checks? checks = sections.Map("checks", null, CheckSections.Checks);
+        HelpTimes? help = sections.Map("help", null, CheckSections.Help);
         Station station = Station(sections);
         ImmutableArray<Person> people = sections.List("people", "a person", "the people of the sortie", PeopleSections.Person);
         ImmutableArray<SizeClass> sizes = sections.List("sizes", "a size class", null, PeopleSections.Size);
@@ -102,7 +105,7 @@ public static class ScenarioReader
         ImmutableArray<GroundConsole> consoles = sections.List("consoles", "a console", null, NetSections.Console);
         ImmutableArray<Job> jobs = sections.List("jobs", "a job", "what is asked for", JobSections.Job);
         // What is missing here was told, so the scenario is never handed out: checks only need something to look at.
-        return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits);
+        return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits) { Checks = checks, Help = help };
     }
 
     private static void Version(Sections sections, Binding binding)

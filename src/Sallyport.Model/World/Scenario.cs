@@ -22,6 +22,12 @@ public sealed record Scenario(
     ImmutableArray<Gear> Gear, Handling Handling, TetherRules Tether, ImmutableArray<Arm> Arms, ImmutableArray<GroundConsole> Consoles,
     Sky Sky, ImmutableArray<Job> Jobs, ImmutableArray<Limit> Limits)
 {
+    /// <summary>Checks of gloves, and rests; null when the sortie states none.</summary>
+    public Checks? Checks { get; init; }
+
+    /// <summary>What helping somebody home takes; null when the sortie does not say.</summary>
+    public HelpTimes? Help { get; init; }
+
     /// <summary>The people who go outside, in the order of the file.</summary>
     public IEnumerable<Person> Outside => People.Where(person => person.Role == Role.Outside);
 

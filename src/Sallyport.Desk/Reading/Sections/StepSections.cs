@@ -21,7 +21,12 @@ internal static class StepSections
             BreakOff(r, "abort"), BreakOff(r, "terminate"),
             r.Choice("work", ("rest", WorkClass.Rest), ("light", WorkClass.Light), ("moderate", WorkClass.Moderate), ("heavy", WorkClass.Heavy)),
             r.OptionalMap("fastener", "a fastener", Fastener),
-            r.OptionalMap("fluid", "a quick disconnect", inner => new FluidTouch(inner.Ref("line", Kinds.FluidLine), inner.Choice("opens", ("true", true), ("false", false)))));
+            r.OptionalMap("fluid", "a quick disconnect", inner => new FluidTouch(inner.Ref("line", Kinds.FluidLine), inner.Choice("opens", ("true", true), ("false", false)))))
+        {
+            Led = r.Flag("led"),
+            Rough = r.Flag("rough"),
+            ChecksGloves = r.OptionalChoice("checks", ("gloves", true)) ?? false,
+        };
     }
 
     private static Need Need(MapReader r)
