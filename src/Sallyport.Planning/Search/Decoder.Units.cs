@@ -37,6 +37,7 @@ internal sealed partial class Decoder
             }
         }
         if (start > pins.NotAfter) broken += start - pins.NotAfter;
+        if (start > unit.Latest) broken += start - unit.Latest;
         for (int r = 0; r < unit.Legs.Length; r++) DoLeg(who[r], unit.Legs[r], start);
     }
 

@@ -132,7 +132,17 @@ internal sealed partial class Decoder
         int end = Finish(out int unbalance);
         int dead = Shutdowns();
         if (end > all.PetLimit) broken += end - all.PetLimit;
+        foreach ((int[] legs, int latest) in all.LatestJobs) broken += TooLate(legs, latest);
         return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance);
+    }
+
+    /// <summary>How much later than it may a job begins that is in, s.</summary>
+    private int TooLate(int[] legs, int latest)
+    {
+        int first = SearchCase.Never;
+        foreach (int l in legs)
+            if (legIn[l]) first = Math.Min(first, legStart[l]);
+        return first < SearchCase.Never ? Math.Max(0, first - latest) : 0;
     }
 
     /// <summary>The plan ends no earlier than this, whatever still comes.</summary>

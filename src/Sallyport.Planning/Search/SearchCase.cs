@@ -41,6 +41,7 @@ internal sealed class SearchCase
         JobOfLeg = [.. UnitOfLeg.Select(unit => Units[unit].Job)];
         Leavable = [.. scenario.Jobs.Select(job => job.Worth != Worth.Must)];
         DecisionFrom = scenario.Sortie.Decision?.Earliest.Seconds ?? Never;
+        LatestJobs = [.. scenario.Jobs.Where(job => job.Latest is not null).Select(job => (job.Legs.Select(leg => LegIndex[leg.Id]).ToArray(), job.Latest!.Value.Seconds))];
         Before = CloseBefore();
         ArmData = [.. scenario.Arms.Select(arm => new ArmCase(this, arm, expander))];
         NoLink = Closings.Join(scenario.Sky.NoLink);
@@ -74,6 +75,9 @@ internal sealed class SearchCase
 
     /// <summary>The earliest PET of a decision, s; <see cref="Never"/> when none is wished.</summary>
     public int DecisionFrom { get; }
+
+    /// <summary>The jobs with a latest start: their legs, and that start, s of PET.</summary>
+    public (int[] Legs, int Latest)[] LatestJobs { get; }
 
     /// <summary>Whether unit [a] must stand before unit [b].</summary>
     public bool[][] Before { get; }
@@ -159,7 +163,7 @@ internal sealed class SearchCase
                 int[] legs = leg.Together.Length == 0
                     ? [LegIndex[leg.Id]]
                     : [.. Scenario.Jobs[j].Legs.Where(other => other.Together == leg.Together).Select(other => LegIndex[other.Id])];
-                units.Add(new(j, legs, Assignments(legs)));
+                units.Add(new(j, legs, Assignments(legs), legs.Min(l => Legs[l].Latest?.Seconds ?? Never)));
             }
         }
         return [.. units];
@@ -205,7 +209,8 @@ internal sealed class SearchCase
     /// <param name="Job">Index of the job.</param>
     /// <param name="Legs">Indices of the legs, one a role.</param>
     /// <param name="Options">Ways to give the roles to people.</param>
-    internal sealed record Unit(int Job, int[] Legs, int[][] Options);
+    /// <param name="Latest">No start after this without a finding, s of PET.</param>
+    internal sealed record Unit(int Job, int[] Legs, int[][] Options, int Latest);
 
     /// <summary>A thing that moves as one piece, and the mass of all that is in it at the start, kg.</summary>
     internal sealed record Parcel(Gear Gear, double Mass)

@@ -31,7 +31,7 @@ public static class NotChecked
         "airlock.volume: people, bags and items that fit at once",
         "prebreathe.ratio, prebreathe.break, crew.day: the hours before the hatch",
         "radiation.high: passes through the high region",
-        "job.late, job.halfway: latest starts, and what is unsafe when cut off halfway",
+        "job.halfway: what is unsafe when cut off halfway; latest starts only where the scenario writes them",
         "voice.crowded: steps led from inside at once",
         "touch.temperature: surfaces against the glove",
         "bolt.turns, tool.battery, tool.spare: fasteners, tool charge, spares",

@@ -17,7 +17,7 @@ public static class RuleBook
         new FeatureWrong(), new InhibitFew(), new ThermalClock(),
         new ReturnOne(), new ReturnBoth(), new ReturnArmless(),
         new PersonAlone(), new PersonUntrained(), new LightNeeded(), new RadioNeeded(),
-        new JobOrder(), new PinMissed(),
+        new JobOrder(), new JobLate(), new JobMissing(), new PinMissed(),
         new AirlockOrder(), new StationUnready(), new PetLimit(), new HatchEnd(),
     ];
 
