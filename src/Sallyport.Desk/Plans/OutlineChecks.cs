@@ -21,6 +21,10 @@ internal static class OutlineChecks
                 Meetings(branch, binding);
             }
         }
+        Dictionary<LegId, Place> led = [];
+        foreach (VoiceOutline voice in outline.Voice)
+            foreach (LegId leg in voice.Legs)
+                if (!led.TryAdd(leg, binding.PlaceOf(voice))) binding.Report(PlanProblems.LegTwice(binding.PlaceOf(voice), leg.Value, led[leg]));
         HashSet<string> begun = [.. outline.People.SelectMany(person => person.Entries).OfType<LegEntry>().Select(entry => entry.Leg.Value.Split('/')[0])];
         foreach (LeftOut left in outline.LeftOut)
             if (begun.Contains(left.Job.Value)) binding.Report(PlanProblems.DoneAndLeftOut(binding.PlaceOf(left), left.Job));

@@ -22,6 +22,7 @@ public static partial class OutlineFile
         if (outline.Arms.Length > 0) text.Append("arms:\n");
         foreach (ArmOutline arm in outline.Arms) Entries(text, arm.Arm.Value, arm.Sessions.Select(Session), "  ");
         if (outline.Ground.Length > 0) Entries(text, "ground", outline.Ground.Select(Ground), "");
+        if (outline.Voice.Length > 0) Entries(text, "voice", outline.Voice.Select(voice => new FlowMap().Add("legs", voice.Legs.Select(leg => leg.Value))), "");
         if (outline.Decision is { } decision)
         {
             text.Append($"decide:\n  after: {YamlText.Scalar(decision.After.Value)}\n  if_before: \"{decision.IfBefore}\"\n");

@@ -20,6 +20,8 @@ internal static class OutlineShapes
             .May("after", Shapes.Text("The leg that it comes after.", "gyro/arrive"))
             .May("before", Shapes.Text("The leg that waits for it.", "gyro/demate"))
             .May("late", Shapes.Flag("Whether it is sent as late as can be.", false))))
+        .May("voice", Shapes.List("Who is led from inside after whom, one sequence for each conversation that may go on at once.", new MapShape("One sequence.")
+            .Must("legs", Shapes.Texts("The legs with led steps, in order; of legs that start together one stands for all.", "latch/free", filled: true))))
         .May("decide", new MapShape("A choice near the end.")
             .Must("after", Shapes.Text("The leg after which it is taken.", "head/mate"))
             .Must("if_before", Shapes.Pet("'then' is taken up to this moment, 'else' after it.", "5:20"))

@@ -16,7 +16,16 @@ namespace Sallyport.Model;
 public sealed record Outline(
     string Scenario, string? Digest, MadeBy? Made,
     ImmutableArray<PersonOutline> People, ImmutableArray<HandsOutline> Hands, ImmutableArray<ArmOutline> Arms,
-    ImmutableArray<GroundEntry> Ground, Decision? Decision, ImmutableArray<LeftOut> LeftOut);
+    ImmutableArray<GroundEntry> Ground, Decision? Decision, ImmutableArray<LeftOut> LeftOut)
+{
+    /// <summary>Who is led from inside after whom: one sequence for each conversation that may go on at once. Legs that nobody leads have no
+    /// part in it, and of legs that start together one stands for all.</summary>
+    public ImmutableArray<VoiceOutline> Voice { get; init; } = [];
+}
+
+/// <summary>One conversation after another: the legs whose led steps are read from inside, in order.</summary>
+/// <param name="Legs">From the first led step of each to its last one nobody else in this sequence is led.</param>
+public sealed record VoiceOutline(ImmutableArray<LegId> Legs);
 
 /// <summary>How search made an outline.</summary>
 /// <param name="Effort">Epochs run.</param>

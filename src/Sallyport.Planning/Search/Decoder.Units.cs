@@ -35,7 +35,11 @@ internal sealed partial class Decoder
                 moved |= next != start;
                 start = next;
             }
+            int free = WaitForVoice(unit, start);
+            moved |= free != start;
+            start = free;
         }
+        Lead(unit, start);
         if (start > pins.NotAfter) broken += start - pins.NotAfter;
         if (start > unit.Latest) broken += start - unit.Latest;
         for (int r = 0; r < unit.Legs.Length; r++) DoLeg(who[r], unit.Legs[r], start);

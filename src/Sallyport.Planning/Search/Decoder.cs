@@ -66,6 +66,8 @@ internal sealed partial class Decoder
         cut = new (int, int)[all.Legs.Length * Math.Max(1, all.Shutdowns.Length)];
         window = new (int, int, int)[cut.Length];
         sending = new Sending[2 * cut.Length];
+        talks = [.. Enumerable.Range(0, all.Conversations).Select(_ => new (int, int, int)[all.Units.Length])];
+        talking = new int[all.Conversations];
 
         Airlock[] airlocks = [.. all.Airlocks.Select(index => all.Scenario.Station.Airlocks[index])];
         inEach = [.. airlocks.Select(airlock => airlock.InEach.Seconds)];
@@ -170,6 +172,7 @@ internal sealed partial class Decoder
         Array.Fill(clearedBy, -1);
         for (int a = 0; a < armPose.Length; a++) (armPose[a], armFree[a], armRider[a], armMount[a]) = (all.ArmData[a].Start, 0, -1, -1);
         Array.Clear(legIn);
+        Array.Clear(talking);
     }
 
     /// <summary>Whether somebody's list ends with all of a job that may be left, begun late enough for a decision.</summary>

@@ -12,7 +12,7 @@ internal sealed class OutlineBuilder(SearchCase all, StationGraph graph, IReadOn
 {
     private readonly Scenario scenario = all.Scenario;
 
-    public Outline Build(IReadOnlyList<Deed> deeds, IReadOnlyList<(int Start, GroundEntry Entry)> commands, MadeBy made, ImmutableArray<LeftOut> leftOut)
+    public Outline Build(IReadOnlyList<Deed> deeds, IReadOnlyList<(int Start, GroundEntry Entry)> commands, ImmutableArray<VoiceOutline> voices, MadeBy made, ImmutableArray<LeftOut> leftOut)
     {
         List<Entry>[] entries = [.. all.People.Select(_ => new List<Entry>())];
         Dictionary<int, List<int>> hands = [];
@@ -81,7 +81,7 @@ internal sealed class OutlineBuilder(SearchCase all, StationGraph graph, IReadOn
             [.. all.ArmData.Select((arm, a) => new ArmOutline(arm.Arm.Id, [.. sessions[a].Select(session =>
                 new ArmSession(all.People[session.Rider].Id, session.Mount, [.. session.Poses], session.Mount))])).Where(arm => !arm.Sessions.IsEmpty)],
             [.. commands.OrderBy(command => command.Start).Select(command => command.Entry)],
-            null, leftOut);
+            null, leftOut) { Voice = voices };
 
         void Carries(int parcel, int p)
         {

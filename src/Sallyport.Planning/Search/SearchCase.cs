@@ -41,6 +41,8 @@ internal sealed class SearchCase
         JobOfLeg = [.. UnitOfLeg.Select(unit => Units[unit].Job)];
         Leavable = [.. scenario.Jobs.Select(job => job.Worth != Worth.Must)];
         DecisionFrom = scenario.Sortie.Decision?.Earliest.Seconds ?? Never;
+        Conversations = scenario.Legs.Any(leg => leg.Steps.Any(step => step.Led)) && scenario.LimitOf("voice.crowded") is { Value.Dimension: Dimension.Count } crowd
+            ? Math.Clamp((int)Math.Floor(crowd.Value.Value), 1, Units.Length) : 0;
         LatestJobs = [.. scenario.Jobs.Where(job => job.Latest is not null).Select(job => (job.Legs.Select(leg => LegIndex[leg.Id]).ToArray(), job.Latest!.Value.Seconds))];
         Before = CloseBefore();
         ArmData = [.. scenario.Arms.Select(arm => new ArmCase(this, arm, expander))];
@@ -75,6 +77,9 @@ internal sealed class SearchCase
 
     /// <summary>The earliest PET of a decision, s; <see cref="Never"/> when none is wished.</summary>
     public int DecisionFrom { get; }
+
+    /// <summary>How many people may be led from inside at once; 0 when nobody is led, or when nothing limits it.</summary>
+    public int Conversations { get; }
 
     /// <summary>The jobs with a latest start: their legs, and that start, s of PET.</summary>
     public (int[] Legs, int Latest)[] LatestJobs { get; }
@@ -240,6 +245,7 @@ internal sealed class LegData
         Length = leg.Length.Seconds;
         Pieces = leg.MayWait ? [.. leg.Steps.Select(step => step.Time.Likely.Seconds)] : [leg.Length.Seconds];
         Abort = leg.Steps.Max(step => step.Abort.Time.Seconds);
+        Voice = VoiceStretch.Of(leg);
         MayDo = [.. all.People.Select(person => (leg.Who.IsEmpty || leg.Who.Contains(person.Id)) && leg.Training.All(person.TrainedFor.Contains))];
         if (leg.Footing == Footing.Arm)
         {
@@ -274,6 +280,9 @@ internal sealed class LegData
 
     /// <summary>The longest break-off of its steps.</summary>
     public int Abort { get; }
+
+    /// <summary>When it is led from inside; null for never.</summary>
+    public VoiceStretch? Voice { get; }
 
     public bool[] MayDo { get; }
 

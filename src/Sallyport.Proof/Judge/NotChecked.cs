@@ -32,7 +32,6 @@ public static class NotChecked
         "prebreathe.ratio, prebreathe.break, crew.day: the hours before the hatch",
         "radiation.high: passes through the high region",
         "job.halfway: what is unsafe when cut off halfway; latest starts only where the scenario writes them",
-        "voice.crowded: steps led from inside at once",
         "touch.temperature: surfaces against the glove",
         "bolt.turns, tool.battery, tool.spare: fasteners, tool charge, spares",
     ];

@@ -13,13 +13,14 @@ internal sealed class JobLate : Rule
 
     public override IEnumerable<Finding> Find(Case given)
     {
+        Dictionary<LegId, DoStep> begun = given.Timeline.Activities.OfType<DoStep>().GroupBy(step => step.Leg).ToDictionary(own => own.Key, own => Earliest(own)!);
         foreach (Job job in given.Scenario.Jobs)
         {
-            if (job.Latest is { } latest && FirstStep(given, job.Legs) is { } first && first.Start > latest)
+            if (job.Latest is { } latest && Earliest(job.Legs.Select(leg => begun.GetValueOrDefault(leg.Id)).OfType<DoStep>()) is { } first && first.Start > latest)
                 yield return Late(given, first, $"the job {job.Id}", latest);
             foreach (Leg leg in job.Legs)
-                if (leg.Latest is { } last && FirstStep(given, [leg]) is { } begun && begun.Start > last)
-                    yield return Late(given, begun, $"the leg {leg.Id}", last);
+                if (leg.Latest is { } last && begun.TryGetValue(leg.Id, out DoStep? step) && step.Start > last)
+                    yield return Late(given, step, $"the leg {leg.Id}", last);
         }
     }
 
@@ -32,8 +33,7 @@ internal sealed class JobLate : Rule
             Margin = Duration.FromSeconds(latest.Seconds - first.Start.Seconds).ToString(),
         };
 
-    private static DoStep? FirstStep(Case given, IEnumerable<Leg> legs) =>
-        given.Timeline.Activities.OfType<DoStep>().Where(step => legs.Any(leg => leg.Id == step.Leg)).MinBy(step => (step.Start, step.Id.Value));
+    private static DoStep? Earliest(IEnumerable<DoStep> steps) => steps.MinBy(step => (step.Start, step.Id.Value));
 }
 
 /// <summary>The sortie does what it is flown for.</summary>
