@@ -7,7 +7,7 @@ namespace Sallyport.Desk;
 /// asked here.</summary>
 internal static class OutlineChecks
 {
-    public static void Run(Outline outline, Binding binding)
+    public static void Run(Outline outline, Scenario scenario, Binding binding)
     {
         // Either branch follows the main lists; the two never meet.
         Dictionary<LegId, Place> done = [];
@@ -21,6 +21,9 @@ internal static class OutlineChecks
                 Meetings(branch, binding);
             }
         }
+        if (scenario.Checks?.Gloves is null)
+            foreach (CheckEntry check in outline.People.Concat(outline.Decision?.Then ?? []).Concat(outline.Decision?.Else ?? []).SelectMany(list => list.Entries).OfType<CheckEntry>())
+                binding.Report(PlanProblems.CheckUntold(binding.PlaceOf(check)));
         Dictionary<LegId, Place> led = [];
         foreach (VoiceOutline voice in outline.Voice)
             foreach (LegId leg in voice.Legs)

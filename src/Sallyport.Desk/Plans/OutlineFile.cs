@@ -35,7 +35,7 @@ public static partial class OutlineFile
     {
         ScenarioNames.Give(binding.Names, scenario);
         Outline? outline = binding.Map(root, "an outline", r => Outline(r, scenario, name));
-        if (outline is not null) OutlineChecks.Run(outline, binding);
+        if (outline is not null) OutlineChecks.Run(outline, scenario, binding);
         binding.LookUpNames();
         return outline is null ? binding.Failed<Outline>() : binding.Result(outline);
     }

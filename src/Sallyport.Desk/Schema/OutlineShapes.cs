@@ -47,6 +47,8 @@ internal static class OutlineShapes
             Placed(new MapShape("Get onto an arm.").Must("mount", Arm()).Must("at", Grip())),
             For(new MapShape("Get off an arm.").Must("dismount", Arm()).Must("at", Grip())),
             ByHand(new MapShape("Wait where one is.").Must("wait", Until())),
+            For(new MapShape("Look over gloves and helmet where one is.").Must("check", Shapes.Choice("What is looked over.", "gloves"))),
+            For(new MapShape("Rest where one is.").Must("rest", Shapes.Time("How long.", "5 min"))),
             Way(new MapShape("Back in.").Must("ingress", Shapes.Text("The airlock.", "lock"))).Build()),
     };
 

@@ -146,6 +146,17 @@ public sealed record DismountEntry(ArmId Arm, GripId At, LegId? For, bool ByHand
 /// <param name="ByHand">Whether completion leaves it alone.</param>
 public sealed record WaitEntry(WaitFor Until, Pet? At, bool ByHand) : Entry(Way.Auto, null, ByHand);
 
+/// <summary>Look over gloves and helmet where one is; the scenario says how long that takes.</summary>
+/// <param name="For">The leg that it serves.</param>
+/// <param name="ByHand">Whether completion leaves it alone.</param>
+public sealed record CheckEntry(LegId? For, bool ByHand) : Entry(Way.Auto, For, ByHand);
+
+/// <summary>Rest where one is.</summary>
+/// <param name="Time">How long.</param>
+/// <param name="For">The leg that it serves.</param>
+/// <param name="ByHand">Whether completion leaves it alone.</param>
+public sealed record RestEntry(Duration Time, LegId? For, bool ByHand) : Entry(Way.Auto, For, ByHand);
+
 /// <summary>What a wait ends with.</summary>
 public enum WaitFor
 {

@@ -17,7 +17,7 @@ internal sealed partial class Decoder
     // One person.
     private readonly int[] time, mooring, load, socketIn, armOn, pointsUsed;
     private readonly ulong[] held;
-    private readonly int[] inEach, sharing, outEnd, inAfter, rootPlace;
+    private readonly int[] inEach, sharing, outEach, outBags, outEnd, inAfter, rootPlace;
     private readonly int closeMost;
 
     // One parcel.
@@ -74,6 +74,10 @@ internal sealed partial class Decoder
         rootPlace = [.. airlocks.Select(airlock => all.PlaceIndex[airlock.Grip])];
         sharing = [.. all.Airlocks.Select(airlock => all.Airlocks.Count(index => index == airlock))];
         outEnd = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * sharing[p] + airlock.OutBags.Seconds + airlock.OutCheck.Seconds)];
+        outEach = [.. airlocks.Select(airlock => airlock.OutEach.Seconds)];
+        outBags = [.. airlocks.Select(airlock => airlock.OutBags.Seconds)];
+        (checkedAt, restedAt, since, leaves) = (new int[people], new int[people], new int[people], new int[people]);
+        (rough, calledOut, walksFrom, arrived) = (new bool[people], new bool[people], new int[people], new int[people]);
         closeMost = airlocks.Select(airlock => airlock.Close.Seconds).DefaultIfEmpty(0).Max();
         inAfter = [.. airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * sharing[p])];
 
@@ -163,6 +167,7 @@ internal sealed partial class Decoder
             mooring[p] = all.Root[p];
             lastLeg[p] = -1;
             (load[p], socketIn[p], armOn[p], pointsUsed[p], held[p]) = (0, -1, -1, 0, 0);
+            ResetPauses(p);
         }
         for (int k = 0; k < parcels; k++)
         {

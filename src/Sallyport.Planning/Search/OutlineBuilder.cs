@@ -63,6 +63,12 @@ internal sealed class OutlineBuilder(SearchCase all, StationGraph graph, IReadOn
                 case Did.Dismount:
                     entries[p].Add(new DismountEntry(all.ArmData[deed.Parcel].Arm.Id, here, serves, false));
                     break;
+                case Did.Check:
+                    entries[p].Add(new CheckEntry(serves, false));
+                    break;
+                case Did.Rest:
+                    entries[p].Add(new RestEntry(scenario.Checks!.Rest!.Least, serves, false));
+                    break;
                 case Did.Leg:
                     Leg leg = all.Legs[deed.For];
                     LegEntry? pinned = byHand.GetValueOrDefault(leg.Id);

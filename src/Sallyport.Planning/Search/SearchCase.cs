@@ -43,6 +43,8 @@ internal sealed class SearchCase
         DecisionFrom = scenario.Sortie.Decision?.Earliest.Seconds ?? Never;
         Conversations = scenario.Legs.Any(leg => leg.Steps.Any(step => step.Led)) && scenario.LimitOf("voice.crowded") is { Value.Dimension: Dimension.Count } crowd
             ? Math.Clamp((int)Math.Floor(crowd.Value.Value), 1, Units.Length) : 0;
+        Pauses = PauseCase.Of(scenario);
+        Turn = [.. People.Select((person, p) => scenario.Station.Airlocks[Airlocks[p]].Order.Where(id => People.Any(one => one.Id == id)).ToList().IndexOf(person.Id))];
         LatestJobs = [.. scenario.Jobs.Where(job => job.Latest is not null).Select(job => (job.Legs.Select(leg => LegIndex[leg.Id]).ToArray(), job.Latest!.Value.Seconds))];
         Before = CloseBefore();
         ArmData = [.. scenario.Arms.Select(arm => new ArmCase(this, arm, expander))];
@@ -77,6 +79,12 @@ internal sealed class SearchCase
 
     /// <summary>The earliest PET of a decision, s; <see cref="Never"/> when none is wished.</summary>
     public int DecisionFrom { get; }
+
+    /// <summary>When gloves are looked over and people rest; null when neither is ever due.</summary>
+    public PauseCase? Pauses { get; }
+
+    /// <summary>By person, how many go out before by the same airlock.</summary>
+    public int[] Turn { get; }
 
     /// <summary>How many people may be led from inside at once; 0 when nobody is led, or when nothing limits it.</summary>
     public int Conversations { get; }
@@ -246,6 +254,7 @@ internal sealed class LegData
         Pieces = leg.MayWait ? [.. leg.Steps.Select(step => step.Time.Likely.Seconds)] : [leg.Length.Seconds];
         Abort = leg.Steps.Max(step => step.Abort.Time.Seconds);
         Voice = VoiceStretch.Of(leg);
+        Gloves = GlovesInLeg.Of(leg);
         MayDo = [.. all.People.Select(person => (leg.Who.IsEmpty || leg.Who.Contains(person.Id)) && leg.Training.All(person.TrainedFor.Contains))];
         if (leg.Footing == Footing.Arm)
         {
@@ -283,6 +292,9 @@ internal sealed class LegData
 
     /// <summary>When it is led from inside; null for never.</summary>
     public VoiceStretch? Voice { get; }
+
+    /// <summary>The checks of gloves in it, and its rough steps.</summary>
+    public GlovesInLeg Gloves { get; }
 
     public bool[] MayDo { get; }
 

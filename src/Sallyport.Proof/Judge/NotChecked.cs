@@ -26,7 +26,7 @@ public static class NotChecked
         "connector.uncapped, connector.bleed: exposed pins at power-up, bleed-down waits",
         "thermal.clock: rates by state; the limit of the shutdown is taken as it is written",
         "line.pressure, line.trapped, fluid.carried, bakeout.budget: fluid lines and contamination",
-        "work.rate, work.rest, glove.check: load on the body, rests, glove checks",
+        "work.rate: load on the body",
         "suit.reserve, carbon.dioxide, water.pressure: suit consumables; only the cut-off PET is held",
         "airlock.volume: people, bags and items that fit at once",
         "prebreathe.ratio, prebreathe.break, crew.day: the hours before the hatch",
