@@ -174,7 +174,8 @@ public sealed class ShortWalkTests
         Verdict verdict = Judge.Of(Skerry, [(timeline, Player.Play(Skerry, timeline))]);
         Assert.Empty(verdict.Findings);
         Assert.True(verdict.Clean);
-        Assert.Equal(RuleBook.All.Length, verdict.Checked.Length);
+        // Without a limit, and without a word on how long a rest is, two rules have nothing to measure against.
+        Assert.Equal(["glove.check", "work.rest"], RuleBook.All.Select(rule => rule.Card.Id).Except(verdict.Checked).Select(id => id.Value));
         Assert.Contains(verdict.NotChecked, words => words.StartsWith("return.help"));
     }
 

@@ -87,7 +87,8 @@ internal sealed class OutlineBuilder(SearchCase all, StationGraph graph, IReadOn
             [.. all.ArmData.Select((arm, a) => new ArmOutline(arm.Arm.Id, [.. sessions[a].Select(session =>
                 new ArmSession(all.People[session.Rider].Id, session.Mount, [.. session.Poses], session.Mount))])).Where(arm => !arm.Sessions.IsEmpty)],
             [.. commands.OrderBy(command => command.Start).Select(command => command.Entry)],
-            null, leftOut) { Voice = voices };
+            null, leftOut)
+        { Voice = voices };
 
         void Carries(int parcel, int p)
         {
