@@ -98,8 +98,8 @@ internal static class TestWorld
     private static GroundConsole Power() => new(
         new("power"),
         [
-            new(new("bus off"), Minutes(3), true, [new(new("switch-1"), "open"), new(new("switch-2"), "open")]),
-            new(new("bus on"), Minutes(3), true, [new(new("switch-1"), "closed"), new(new("switch-2"), "closed")]),
+            new(new("bus off"), Minutes(3), true, [new(new("switch-1"), "open"), new(new("switch-2"), "open")]) { Go = Minutes(1) },
+            new(new("bus on"), Minutes(3), true, [new(new("switch-1"), "closed"), new(new("switch-2"), "closed")]) { Go = Minutes(1) },
         ],
         [new(new("bus"), new("bus off"), new("bus on"), Minutes(75), false, "invented for the demo")]);
 

@@ -176,7 +176,11 @@ internal sealed partial class RandomScenario
                 from = to;
             }
             bool link = Chance(50);
-            Command Send(string what, string state) => new(new($"{name} {what}"), Minutes(2 + random.Next(3)), link, [.. switches.Select(one => new FeatureState(one, state))]);
+            Command Send(string what, string state) => new(new($"{name} {what}"), Minutes(2 + random.Next(3)), link, [.. switches.Select(one => new FeatureState(one, state))])
+            {
+                Go = Minutes(1),
+                SeenAboard = !link,
+            };
             Command off = Send("off", "open"), on = Send("on", "closed");
             made.Add(([off, on], new(new(name), off.Id, on.Id, Chance(60) ? Minutes(90) : null, CutsLink: false, Source)));
         }
