@@ -73,7 +73,11 @@ internal static class TestWorld
         [new("battery")], [],
         [
             new(new("lock"), new("lock"), [new("EV1"), new("EV2")], Minutes(5), Minutes(3), Minutes(4), Minutes(8), Minutes(3), Minutes(3), Minutes(4), 2),
-        ], []);
+        ], [])
+    {
+        Capacitors = [],
+        Controllers = [new("box-1", null), new("box-2", null)],
+    };
 
     private static Person Outsider(string id, ImmutableArray<string> training) => new(
         new(id), id, Role.Outside, training, new Pace(0.1, 0.05, Minutes(2), "from memory, unverified"),

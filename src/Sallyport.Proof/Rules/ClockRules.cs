@@ -9,7 +9,8 @@ internal sealed class ThermalClock : Rule
         "hardware that freezes while its heaters are off, or gets too hot without its cooling",
         "for each clock: how long it runs, at the rate of each state it is in meanwhile; shares used up in one state count in the next. One that hangs on a shutdown runs "
             + "from the end of the command that turns off until the one that turns on is seen to have worked: with a link for the whole of it, or on board",
-        "the times written at the clocks and shutdowns, with their sources");
+        "the times written at the clocks and shutdowns, with their sources",
+        Guard.Decoder("what a clock runs over its time counts against a plan; moves of a thing by hand, and not by a step, are left to the proof"));
 
     public override IEnumerable<Finding> Find(Case given)
     {

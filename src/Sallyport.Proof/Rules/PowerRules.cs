@@ -10,7 +10,8 @@ internal sealed class InhibitFew : FactRule
         "electric shock, and pins burnt by drawing an arc",
         "on every path from a source to what is touched: open switches, those of one controller counted once; the fewest over all paths. "
             + "Batteries are sources; a connector apart ends a path but is no inhibit. From the touch until the connector is mated or capped again",
-        "the number of inhibits written at the step (two for a critical, three for a catastrophic hazard: from memory, unverified)");
+        "the number of inhibits written at the step (two for a critical, three for a catastrophic hazard: from memory, unverified)",
+        Guard.Decoder("what a leg wants shut down is off before it begins, and until what it leaves bare is closed; whether that is enough, only the proof knows"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
@@ -34,7 +35,8 @@ internal sealed class InhibitCommon : FactRule
     public override RuleCard Card { get; } = new(new("inhibit.common"),
         "switches that all close together because their controllers hang on one thing",
         "as inhibit.few, with the controllers that share a cause counted as one; told where controllers alone would do",
-        "the number of inhibits written at the step, and the common causes written at the controllers");
+        "the number of inhibits written at the step, and the common causes written at the controllers",
+        Guard.Proof("which switches a command opens is the scenario's, and no order of legs changes it"));
 
     public override string? Missing(Scenario scenario)
     {
@@ -66,7 +68,8 @@ internal sealed class InhibitUnseen : FactRule
         "touching what everybody believes to be off and nobody has seen to be",
         "open switches on every path, those only that were opened by a command, seen in telemetry with a link for the whole of it (or on board), and read to the crew before the touch; "
             + "what is as it must be before the hatch opens was read then. A switch that changes again is unseen again",
-        "the number of inhibits written at the step");
+        "the number of inhibits written at the step",
+        Guard.Decoder("commands that need a link are sent while it lasts, and end before the leg begins; whether they are read to the crew is the scenario's"));
 }
 
 /// <summary>Charge that is left has gone before the touch.</summary>
@@ -76,7 +79,8 @@ internal sealed class ConnectorBleed : FactRule
         "shock from what is still charged after it is off",
         "from the moment at which nothing conducts to a capacitor from a source any more, to the touch of what it is not cut off from by as many inhibits as the step asks for. "
             + "Cut off since the start of the plan counts as just cut off; capacitors that conduct to each other wait for the slowest",
-        "the time written at the capacitor, with its source");
+        "the time written at the capacitor, with its source",
+        Guard.Expansion("the command that turns off ends so long before the leg; search counts the same wait"));
 
     public override string? Missing(Scenario scenario) =>
         scenario.Station.Capacitors is null && scenario.Legs.SelectMany(leg => leg.Steps).Any(step => step.Needs.Any(need => need is NeedDead))
@@ -95,7 +99,8 @@ internal sealed class ConnectorUncapped : Rule
     public override RuleCard Card { get; } = new(new("connector.uncapped"),
         "bare pins that are live, for the next hand or tool that comes by",
         "from when a connector is taken apart until it is mated or capped: whether either half conducts to a source; and that none is left bare at the end",
-        RuleCard.NoFigure);
+        RuleCard.NoFigure,
+        Guard.Decoder("what a leg wants shut down stays off until what it leaves bare is closed"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
