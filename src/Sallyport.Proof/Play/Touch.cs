@@ -50,7 +50,7 @@ internal static class Touch
         Duration Wanted() => world.Bleeding[capacitor.Node].Until.Since(world.Bleeding[capacitor.Node].Since);
         return new("connector.bleed", Holds,
             () => $"{touches} {Waited()} after {capacitor.Node} was cut off, and it takes {Wanted()} to bleed down",
-            $"Wait until {Wanted()} after the last command that cuts {capacitor.Node} off.",
+            $"Let {capacitor.Bleeds} or more lie between the command that cuts {capacitor.Node} off and the step.",
             () => new(Waited().ToString(), Wanted().ToString(), Duration.FromSeconds(Waited().Seconds - Wanted().Seconds).ToString()));
     }
 
