@@ -249,21 +249,10 @@ public sealed partial class Expander
             foreach (Leg needs in beginning.Where(one => legNodes.ContainsKey(one.Id) && one.Steps.Any(step => step.Needs.OfType<NeedGo>().Any(need => need.Command == command.Id))))
             {
                 if (arrivals.TryGetValue(needs.Id, out EventNode? arrival)) events.Connect(arrival, node, arrival.Seconds - beforeReading, "the person is there");
-                foreach (LegId earlier in Before(needs))
+                foreach (LegId earlier in GoCase.Before(scenario, needs))
                     if (legNodes.TryGetValue(earlier, out List<EventNode>? done) && LegOf(earlier).Steps.SelectMany(step => step.Makes).OfType<MakeFeature>().Any(make => command.Covers.Contains(make.State.Feature)))
                         events.Connect(done[^1], node, done[^1].Seconds - beforeReading, $"{earlier} is done");
             }
-        }
-
-        /// <summary>The legs that must have ended before a leg, near and far.</summary>
-        private HashSet<LegId> Before(Leg leg)
-        {
-            HashSet<LegId> before = [];
-            Queue<Leg> open = new([leg]);
-            while (open.TryDequeue(out Leg? at))
-                foreach (Precedence after in at.After)
-                    if (before.Add(after.Leg)) open.Enqueue(LegOf(after.Leg));
-            return before;
         }
     }
 }

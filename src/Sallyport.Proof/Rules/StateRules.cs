@@ -39,7 +39,7 @@ internal sealed class GoMissing : FactRule
         "beginning what cannot be taken back before everybody has said that it may begin",
         "for each step that needs a GO: that its reading began after the person had come to the site, and after the last change of what it covers",
         "the GOs written at the steps, and what the commands cover",
-        Guard.Decoder("the command is sent once the person is there, and the leg waits for it; changes of what it covers by steps of other legs are waited for, changes by commands are left to the proof"));
+        Guard.Decoder("the command is sent once the person is there, and the leg waits for it; changes of what it covers by legs that must come before are waited for, other changes are left to the proof"));
 }
 
 /// <summary>The station is ready before the hatch opens, and given back after.</summary>

@@ -11,7 +11,6 @@ internal static class Kinds
     public const string Node = "power node";
     public const string Capacitor = "capacitor";
     public const string Controller = "controller";
-    public const string ControllerEntry = "entry for the controller";
     public const string Clock = "clock";
     public const string FluidLine = "fluid line";
     public const string Airlock = "airlock";

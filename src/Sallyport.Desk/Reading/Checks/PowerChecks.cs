@@ -14,6 +14,10 @@ internal static class PowerChecks
                     binding.Report(PowerProblems.ExposedWhenClosed(binding.PlaceOf(line), closed.Feature, state));
         foreach (Capacitor capacitor in scenario.Station.Capacitors ?? [])
             if (scenario.Station.PowerSources.Contains(capacitor.Node)) binding.Report(PowerProblems.CapacitorFeeds(binding.PlaceOf(capacitor), capacitor.Node));
+        string[] driven = [.. scenario.Station.PowerLines.Select(line => line.Controller).OfType<string>().Distinct()];
+        if (binding.Sound("power"))
+            foreach (SwitchController controller in scenario.Station.Controllers.Where(controller => !driven.Contains(controller.Id)))
+                binding.Report(NameProblems.Unknown(binding.PlaceOf(controller), Kinds.Controller, controller.Id, driven));
         binding.Section = "consoles";
         foreach (Command command in scenario.Consoles.SelectMany(console => console.Commands).Where(binding.IsWhole))
             if (command.Go is { } go && go > command.Time) binding.Report(PowerProblems.GoTooLong(binding.PlaceOf(command), command.Id, go, command.Time));

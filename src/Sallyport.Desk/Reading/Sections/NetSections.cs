@@ -31,9 +31,9 @@ internal static class NetSections
 
     private static SwitchController Controller(MapReader r)
     {
-        string id = r.Ref("id", Kinds.Controller);
-        if (r.Find("id") is TextNode { Empty: false } text && !r.Binding.Names.Give(Kinds.ControllerEntry, id, text.Place, out Place first))
-            r.Binding.Report(NameProblems.Twice(text.Place, Kinds.ControllerEntry, id, first));
+        string id = r.Text("id", "box-a");
+        if (id.Length > 0 && !r.Binding.Names.Give(Kinds.Controller, id, r.Place, out Place first))
+            r.Binding.Report(NameProblems.Twice(r.Place, Kinds.Controller, id, first));
         return new(id, r.OptionalText("common"));
     }
 
@@ -78,9 +78,7 @@ internal static class NetSections
         r.Know("controller");
         if (!isSwitch) r.Refuse("controller", "only a switch has a controller");
         // Two switches of one controller count once: leaving it out would count them twice.
-        string? controller = isSwitch ? r.Text("controller", "box-a") : null;
-        if (controller is { Length: > 0 }) r.Binding.Names.Give(Kinds.Controller, controller, r.Place, out _);
-        return new(from, to, closed, controller) { Exposed = exposed };
+        return new(from, to, closed, isSwitch ? r.Text("controller", "box-a") : null) { Exposed = exposed };
     }
 
     // A node of the net is named by the lines that end in it, as often as they do.
