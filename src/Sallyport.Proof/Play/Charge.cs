@@ -15,7 +15,8 @@ internal static class Charge
     /// moment on is taken as just cut off: nothing tells how long it was.</summary>
     public static void Update(World world, Pet now)
     {
-        if (world.Scenario.Station.Capacitors is not { IsEmpty: false } capacitors) return;
+        if (!world.NetChanged || world.Scenario.Station.Capacitors is not { IsEmpty: false } capacitors) return;
+        world.NetChanged = false;
         foreach (Capacitor capacitor in capacitors)
         {
             bool fed = world.Net.IsFed(capacitor.Node);

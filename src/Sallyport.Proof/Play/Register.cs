@@ -36,6 +36,9 @@ internal sealed class Register
 
     public Dictionary<NodeId, int> Capacitors { get; } = [];
 
+    /// <summary>The features of switches and connectors.</summary>
+    public HashSet<int> NetFeatures { get; } = [];
+
     /// <summary>How often the GO of a command was read.</summary>
     public Dictionary<CommandId, int> Gos { get; } = [];
 
@@ -67,6 +70,8 @@ internal sealed class Register
         }
         foreach (Feature feature in station.Features)
             Features[feature.Id] = Add("feature", feature.Id.Value, "state", new(feature.States), feature.Start);
+        foreach (PowerLine line in station.PowerLines)
+            if (line.Closed is { } closed && Features.TryGetValue(closed.Feature, out int variable)) NetFeatures.Add(variable);
         foreach (Feature feature in station.Features)
             if (station.PowerLines.Any(line => line.Controller is not null && line.Closed?.Feature == feature.Id))
                 Seen[feature.Id] = Add("switch", feature.Id.Value, "sight", new(SwitchSight.All), SwitchSight.AtStart(feature));

@@ -35,6 +35,9 @@ internal sealed class World
     /// <summary>The power net as its switches and connectors are now.</summary>
     public PowerNet Net { get; }
 
+    /// <summary>Whether a switch or connector has changed since the charge of capacitors was looked at.</summary>
+    public bool NetChanged { get; set; } = true;
+
     /// <summary>The capacitors that nothing feeds.</summary>
     public Dictionary<NodeId, Bleeding> Bleeding { get; } = [];
 
@@ -71,7 +74,11 @@ internal sealed class World
     public void Write(int variable, int value)
     {
         written?.Invoke(variable, value);
-        if (values[variable] != value) changedAt[variable] = Now;
+        if (values[variable] != value)
+        {
+            changedAt[variable] = Now;
+            NetChanged |= Register.NetFeatures.Contains(variable);
+        }
         values[variable] = value;
     }
 
