@@ -40,8 +40,10 @@ internal sealed partial class RandomScenario
     /// <summary>A leg under a shutdown that others must follow takes a connector apart, and the next one mates it.</summary>
     private static Scenario WithConnectors(Scenario scenario)
     {
-        foreach (Leg leg in scenario.Legs.Where(leg => leg.Shutdowns.Length == 1).ToList())
+        foreach (LegId id in scenario.Legs.Where(leg => leg.Shutdowns.Length == 1).Select(leg => leg.Id).ToList())
         {
+            // As it is by now: it may mate what the leg before it took apart.
+            Leg leg = scenario.Legs.First(one => one.Id == id);
             if (scenario.Legs.FirstOrDefault(later => later.Job == leg.Job && later.After.Any(after => after.Leg == leg.Id)) is not { } next) continue;
             FeatureId plug = new($"{leg.Id.Value.Replace('/', '-')}-plug");
             NodeId branch = new(leg.Shutdowns[0].Value);

@@ -28,7 +28,7 @@ public sealed class BadPowerTests
         new BadInput("pins bare while they conduct", Every, "station.yaml", "exposed: [apart]", "exposed: [mated, apart]",
             "station.yaml:38:5: connector.states | plug-a 'mated' both as closed and as exposed | pins that are bare only where the connector does not conduct | take it out of 'exposed'."),
         new BadInput("pins of a switch", Every, "station.yaml", "closed: closed}", "closed: closed, exposed: [open]}",
-            "station.yaml:37:74: key.unknown | the key 'exposed' | a key of a switch: feature, closed | write 'closed' if that is meant, or delete it."),
+            "station.yaml:37:74: key.unknown | the key 'exposed' | a key of a switch: feature, closed | delete it, or move it to where it belongs."),
         new BadInput("GO longer than its command", Every, "clocks.yaml", "go: 30 s", "go: 3 min",
             "clocks.yaml:13:5: time.order | 'go' of go lamp as 3 min, within a 'time' of 2 min | a GO that is read in the last part of the command | make 'time' longer, or 'go' shorter."),
         new BadInput("GO that nobody reads", Every, "clocks.yaml", "go: 30 s, ", "",
