@@ -17,7 +17,7 @@ internal sealed partial class Decoder
     private readonly int[] leaves;
 
     // One person: the mooring where the last entry ended, and when the walk from there ended.
-    private readonly int[] walksFrom, arrived;
+    private readonly int[] walksFrom, walkEnded;
 
     private void ResetPauses(int p)
     {
@@ -62,11 +62,20 @@ internal sealed partial class Decoder
     {
         if (calledOut[p]) broken += seconds;
         else if (leaves[p] >= 0) readyAt[leaves[p]] += seconds;
+        int before = time[p];
+        bool came = arrived[p] > since[p];
         since[p] += seconds;
         time[p] += seconds;
+        WalkAgain(p, seconds);
+        walkEnded[p] += time[p] - before;
+        if (came) arrived[p] += time[p] - before;
+    }
+
+    /// <summary>A walk through a zone that is closed at times may have to wait longer after time was put in before it, or less long.</summary>
+    private void WalkAgain(int p, int seconds)
+    {
         if (!all.HasTimedZones || walksFrom[p] == mooring[p] || !all.Tables[p].CrossesTimed(walksFrom[p], mooring[p])) return;
-        // A walk through a zone that is closed at times may have to wait longer now, or less long.
-        int leaving = leaves[p] < 0 ? 0 : all.Scenario.Handling.Leave.Time.Seconds, walked = time[p] - seconds - arrived[p];
+        int leaving = leaves[p] < 0 ? 0 : all.Scenario.Handling.Leave.Time.Seconds, walked = time[p] - seconds - walkEnded[p];
         int departs = all.Tables[p].EarliestDeparture(walksFrom[p], mooring[p], load[p], since[p] + leaving) ?? SearchCase.Never;
         time[p] = departs + all.Seconds[p][load[p]][walksFrom[p] * all.Width[p] + mooring[p]] + walked;
     }
@@ -105,7 +114,7 @@ internal sealed partial class Decoder
                 }
                 start = Math.Max(start, time[p]);
             }
-            if (paused) start = Settle(unit, start);
+            if (paused) start = Settle(unit, who, start);
         }
         foreach (int p in who)
             if (start - time[p] >= pauses.RestTakes && pauses.RestEvery < SearchCase.Never) RestedBy(p, time[p], start, pauses);

@@ -20,16 +20,17 @@ internal sealed partial class Decoder
         }
         // Only now: a hand-over to the last of them may have kept the first one.
         foreach (int p in who) start = Math.Max(start, time[p]);
-        start = PauseBefore(unit, who, Settle(unit, start));
+        start = PauseBefore(unit, who, Settle(unit, who, start));
         Lead(unit, start);
         if (start > pins.NotAfter) broken += start - pins.NotAfter;
         if (start > unit.Latest) broken += start - unit.Latest;
         for (int r = 0; r < unit.Legs.Length; r++) DoLeg(who[r], unit.Legs[r], start);
     }
 
-    /// <summary>The first moment, not before one, at which light, link, zones and whoever leads from inside let a unit begin.</summary>
-    private int Settle(SearchCase.Unit unit, int start)
+    /// <summary>The first moment, not before one, at which GOs, light, link, zones and whoever leads from inside let a unit begin.</summary>
+    private int Settle(SearchCase.Unit unit, int[] who, int start)
     {
+        start = Math.Max(start, ReadGos(unit, who));
         for (bool moved = true; moved;)
         {
             moved = false;
