@@ -60,7 +60,11 @@ internal static class JobShapes
         .Must("work", Shapes.Choice("How hard it is on the body.", "rest", "light", "moderate", "heavy"))
         .May("fastener", new MapShape("The fastener it drives.")
             .Must("torque", Shapes.Figure("Its torque.", Dimension.Torque, "14 ft-lbf"))
-            .Must("turns", Shapes.Figure("Its turns; negative opens.", Dimension.Count, "-6 turns")))
+            .Must("turns", Shapes.Figure("Turns of each; negative opens.", Dimension.Count, "-6 turns"))
+            .May("bolt", Shapes.Text("Which bolt, where its turns are counted.", "clamp-bolts"))
+            .May("tool", Shapes.Text("The tool it is driven with.", "driver")))
+        .May("force", Shapes.PositiveFigure("The greatest force that it is done with.", Dimension.Force, "20 lbf"))
+        .May("ties", Shapes.Texts("What it ties to the person or a bag as its first act, before that is let go.", "lamp-old"))
         .May("fluid", new MapShape("The quick disconnect it opens or closes.")
             .Must("line", Shapes.Text("The fluid line.", "filter run"))
             .Must("opens", Shapes.Flag("Whether it is opened.")));

@@ -21,7 +21,11 @@ internal static class StepSections
             BreakOff(r, "abort"), BreakOff(r, "terminate"),
             r.Choice("work", ("rest", WorkClass.Rest), ("light", WorkClass.Light), ("moderate", WorkClass.Moderate), ("heavy", WorkClass.Heavy)),
             r.OptionalMap("fastener", "a fastener", Fastener),
-            r.OptionalMap("fluid", "a quick disconnect", inner => new FluidTouch(inner.Ref("line", Kinds.FluidLine), inner.Choice("opens", ("true", true), ("false", false)))));
+            r.OptionalMap("fluid", "a quick disconnect", inner => new FluidTouch(inner.Ref("line", Kinds.FluidLine), inner.Choice("opens", ("true", true), ("false", false)))))
+        {
+            Force = r.Has("force") ? r.Measure("force", Dimension.Force) : null,
+            Ties = r.Refs("ties", Kinds.Gear, name => new GearId(name)),
+        };
     }
 
     private static Need Need(MapReader r)
@@ -68,6 +72,10 @@ internal static class StepSections
     {
         Quantity torque = r.Quantity("torque", Dimension.Torque, "14 ft-lbf") ?? default;
         Quantity turns = r.Quantity("turns", Dimension.Count, "6 turns") ?? default;
-        return new(torque.Value, turns.Value, $"{torque.Text}, {turns.Text}");
+        return new(torque.Value, turns.Value, $"{torque.Text}, {turns.Text}")
+        {
+            Bolt = r.OptionalRef("bolt", Kinds.Bolt) is { } bolt ? new BoltId(bolt) : null,
+            Tool = r.OptionalRef("tool", Kinds.Tool) is { } tool ? new GearId(tool) : null,
+        };
     }
 }
