@@ -50,9 +50,11 @@ internal sealed class GearNested : Rule
                 yield return ($"{bag.Id} holds {thing.Id}, and takes no bags.", $"Carry {thing.Id} by itself.", "", "", "");
         }
         if (items > holds.Items)
-            yield return ($"{bag.Id} holds {items} things, and has places for {holds.Items}.", $"Put something into another bag before {bag.Id} gets more.",
-                $"{items} things", $"{holds.Items} things", $"{holds.Items - items} things");
+            yield return ($"{bag.Id} holds {Things(items)}, and has places for {holds.Items}.", $"Put something into another bag before {bag.Id} gets more.",
+                Things(items), Things(holds.Items), Things(holds.Items - items));
     }
+
+    private static string Things(int count) => $"{count} thing{(Math.Abs(count) == 1 ? "" : "s")}";
 
     /// <summary>The bags from one outward until it comes round to itself; one alone when it does not.</summary>
     private static List<GearId> Chain(Packing packing, GearId bag)

@@ -66,7 +66,7 @@ internal static class GearChecks
             if (bag.Holds is not { } holds) continue;
             foreach (Gear thing in inside) Fits($"{thing.Id} in {bag.Id} at the start", thing, bag, binding.PlaceOf(thing), binding);
             double volume = inside.Sum(thing => Volume(thing, within, scenario.Gear.Length)), mass = inside.Sum(thing => Mass(thing, within, scenario.Gear.Length));
-            if (inside.Length > holds.Items) binding.Report(GearProblems.Overfilled(binding.PlaceOf(bag), bag, $"{inside.Length} things", $"{holds.Items} things"));
+            if (inside.Length > holds.Items) binding.Report(GearProblems.Overfilled(binding.PlaceOf(bag), bag, Things(inside.Length), Things(holds.Items)));
             if (volume > holds.Volume * (1 + Forgiven)) binding.Report(GearProblems.Overfilled(binding.PlaceOf(bag), bag, Figure(volume * 1000, "L"), Figure(holds.Volume * 1000, "L")));
             if (mass > holds.Mass * (1 + Forgiven)) binding.Report(GearProblems.Overfilled(binding.PlaceOf(bag), bag, Figure(mass, "kg"), Figure(holds.Mass, "kg")));
         }
@@ -96,6 +96,8 @@ internal static class GearChecks
 
     private static double Mass(Gear thing, ILookup<GearId, Gear> within, int depth) =>
         thing.Mass * thing.Count + (depth > 0 ? within[thing.Id].Sum(inner => Mass(inner, within, depth - 1)) : 0);
+
+    private static string Things(int count) => $"{count} thing{(count == 1 ? "" : "s")}";
 
     private static string Figure(double value, string unit) => string.Create(CultureInfo.InvariantCulture, $"{value:0.###} {unit}");
 }
