@@ -18,6 +18,8 @@ public enum Fate
     Stays,
     /// <summary>Outside, as it was before, with nothing said of it.</summary>
     WasThere,
+    /// <summary>Outside, in a bag, with nothing said of it: the bag has its own account.</summary>
+    WithItsBag,
     /// <summary>Taken out and left outside, with nothing said of it.</summary>
     LeftOutside,
     /// <summary>Somewhere, but not where it must be.</summary>
@@ -68,6 +70,7 @@ public static class Accounts
         if (inside) return moved ? Fate.CameHome : Fate.StayedInside;
         if (gear.Stays is not null) return Fate.Stays;
         if (gear.End is not null) return Fate.InPlace;
+        if (spot != outermost) return Fate.WithItsBag;
         return began == "inside" ? Fate.LeftOutside : Fate.WasThere;
     }
 

@@ -38,7 +38,8 @@ internal sealed class GearNested : Rule
             yield return ($"{bag.Id} lies in itself, by way of {string.Join(", ", around)}.", $"Put {bag.Id} somewhere else.", "", "", "");
         foreach (Gear inner in packing.In(bag.Id).Where(inner => inner.Kind == GearKind.Bag))
             foreach (Gear innermost in packing.In(inner.Id).Where(one => one.Kind == GearKind.Bag))
-                yield return ($"{bag.Id} holds {inner.Id}, which holds {innermost.Id}: a bag in a bag in a bag.", $"Take {innermost.Id} out of {inner.Id}.", "3 bags", "2 bags", "-1 bag");
+                if (innermost.Id != bag.Id && innermost.Id != inner.Id)
+                    yield return ($"{bag.Id} holds {inner.Id}, which holds {innermost.Id}: a bag in a bag in a bag.", $"Take {innermost.Id} out of {inner.Id}.", "3 bags", "2 bags", "-1 bag");
         if (bag.Holds is not { } holds) yield break;
         int items = 0;
         foreach (Gear thing in packing.In(bag.Id))
