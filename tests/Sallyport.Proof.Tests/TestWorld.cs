@@ -103,7 +103,8 @@ internal static class TestWorld
         ],
         [new(new("bus"), new("bus off"), new("bus on"), Minutes(75), false, "invented for the demo")]);
 
-    private static Job JobOf(string id, params Leg[] legs) => new(new(id), id, "", Worth.Must, 10, 4, "", [.. legs], []);
+    // Get-aheads: a test does the jobs it is about, and leaves the others.
+    private static Job JobOf(string id, params Leg[] legs) => new(new(id), id, "", Worth.GetAhead, 10, 4, "", [.. legs], []);
 
     private static Leg LegOf(string id, string site, Footing footing, params Step[] steps) => new(
         new(id), id, new(site), [], [], footing, null, null, null, [], [], [], "", [], [], null, false, false, [.. steps]);

@@ -30,6 +30,8 @@ internal static class ActivityReader
         ("dismount", r => new DismountArm { Id = default, Start = default, End = default, Person = Person(r), Arm = Arm(r), At = Grip(r, "at") }),
         ("step", Step),
         ("wait", r => new Await { Id = default, Start = default, End = default, Person = Person(r), Until = r.Text("until") }),
+        ("check-gloves", r => new CheckGloves { Id = default, Start = default, End = default, Person = Person(r) }),
+        ("rest", r => new Rest { Id = default, Start = default, End = default, Person = Person(r) }),
         ("command", r => new SendCommand { Id = default, Start = default, End = default, Console = new(r.Ref("console", Kinds.Console)), Command = new(r.Ref("command", Kinds.Command)) }),
     ];
 

@@ -49,6 +49,7 @@ public static class ScenarioReader
         GearChecks.Run(scenario, binding);
         CapabilityChecks.Run(scenario, binding);
         WalkingChecks.Run(scenario, binding);
+        PauseChecks.Run(scenario, binding);
         return binding.Any ? null : scenario;
     }
 
@@ -95,6 +96,8 @@ public static class ScenarioReader
         TetherRules? tether = sections.Map("tether", "the tether rules", SortieSections.Tether);
         Handling? handling = sections.Map("handling", "handling times", SortieSections.Handling);
         ImmutableArray<Limit> limits = sections.List("limits", "a limit", "the limits of the rules", SortieSections.Limit);
+        Checks? checks = sections.Map("checks", null, CheckSections.Checks);
+        HelpTimes? help = sections.Map("help", null, CheckSections.Help);
         Station station = Station(sections);
         ImmutableArray<Person> people = sections.List("people", "a person", "the people of the sortie", PeopleSections.Person);
         ImmutableArray<SizeClass> sizes = sections.List("sizes", "a size class", null, PeopleSections.Size);
@@ -109,6 +112,8 @@ public static class ScenarioReader
         {
             Bolts = bolts,
             Footings = footings,
+            Checks = checks,
+            Help = help,
         };
     }
 

@@ -17,6 +17,7 @@ internal static class JobShapes
         .May("half_value", Shapes.Whole("What half of it is worth; no more than value.", 0, MostValue, 4))
         .May("hazard", Shapes.Text("What can hurt someone in it.", "pinched glove at the latch"))
         .May("source", Shapes.Text("Where its step times come from, unless a step says otherwise.", "common practice, no source"))
+        .May("latest", Shapes.Pet("The latest moment at which the first of its legs may begin.", "3:00"))
         .Must("legs", Shapes.List("Its parts.", Leg(), filled: true))
         .May("contingencies", Shapes.List("What is done when a step does not go.", Contingency()))
         .Rule(new() { ["anyOf"] = new JsonArray(MapShape.Required("source"), EveryStep(MapShape.Required("source"))) });
@@ -44,6 +45,7 @@ internal static class JobShapes
         .May("light", StationShapes.Light("Day or night throughout; either when missing."))
         .May("link", Shapes.Flag("Whether it needs a link throughout.", false))
         .May("may_wait", Shapes.Flag("Whether a wait may lie between its steps.", false))
+        .May("latest", Shapes.Pet("The latest moment at which it may begin.", "3:00"))
         .Must("steps", Shapes.List("What is done, in this order.", Step(), filled: true))
         .With("footing", "restraint", "restraint").OnlyWith("footing", "restraint", "restraint");
 
@@ -65,6 +67,9 @@ internal static class JobShapes
             .May("tool", Shapes.Text("The tool it is driven with.", "driver")))
         .May("force", Shapes.PositiveFigure("The greatest force that it is done with.", Dimension.Force, "20 lbf"))
         .May("ties", Shapes.Texts("What it ties to the person or a bag as its first act, before that is let go.", "lamp-old"))
+        .May("led", Shapes.Flag("Whether somebody inside reads it to the person, and can read to nobody else meanwhile.", false))
+        .May("rough", Shapes.Flag("Whether it is rough on gloves.", false))
+        .May("checks", Shapes.Choice("That the step is itself a check of gloves and helmet.", "gloves"))
         .May("fluid", new MapShape("The quick disconnect it opens or closes.")
             .Must("line", Shapes.Text("The fluid line.", "filter run"))
             .Must("opens", Shapes.Flag("Whether it is opened.")));

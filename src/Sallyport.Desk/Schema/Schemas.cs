@@ -46,6 +46,8 @@ public static class Schemas
         "tether" => WalkShapes.Tether(),
         "handling" => WalkShapes.Handling(),
         "limits" => Shapes.List("The limits of the rules.", WalkShapes.Limit()),
+        "checks" => CheckShapes.Checks(),
+        "help" => CheckShapes.Help(),
         "station" => Shapes.Text("The station's name.", "Skerry"),
         "modules" => Shapes.List("The station's bodies, for pictures only.", StationShapes.Module()),
         "grips" => Shapes.List("Every point where a person can be.", StationShapes.Grip()),

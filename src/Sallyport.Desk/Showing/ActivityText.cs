@@ -34,6 +34,8 @@ public static class ActivityText
         DismountArm dismount => $"get off {dismount.Arm} at {dismount.At}",
         DoStep step => $"[{step.Leg}] {scenario.Legs.First(leg => leg.Id == step.Leg).Steps.First(one => one.Id == step.Step).Title}",
         Await wait => $"wait until {wait.Until}",
+        CheckGloves => "look over gloves and helmet and say what you see",
+        Rest => "rest",
         SendCommand command => $"{command.Console}: {command.Command}",
         _ => activity.Id.Value,
     };

@@ -25,7 +25,11 @@ public enum Worth
 /// <param name="Contingencies">What is done when it does not go. Written now, expanded and proven by a later part.</param>
 public sealed record Job(
     JobId Id, string Title, string For, Worth Worth, int Value, int HalfValue, string Hazard,
-    ImmutableArray<Leg> Legs, ImmutableArray<Contingency> Contingencies);
+    ImmutableArray<Leg> Legs, ImmutableArray<Contingency> Contingencies)
+{
+    /// <summary>The latest moment at which the first of its legs may begin; null for no limit.</summary>
+    public Pet? Latest { get; init; }
+}
 
 /// <summary>How a person is held while working.</summary>
 public enum Footing
@@ -69,6 +73,9 @@ public sealed record Leg(
 {
     /// <summary>The job it belongs to.</summary>
     public JobId Job => new(Id.Value[..Id.Value.IndexOf('/')]);
+
+    /// <summary>The latest moment at which it may begin; null for no limit.</summary>
+    public Pet? Latest { get; init; }
 
     /// <summary>The likely length, without waits.</summary>
     public Duration Length => Duration.FromSeconds(Steps.Sum(step => step.Time.Likely.Seconds));
@@ -122,6 +129,15 @@ public sealed record Step(
     /// <summary>The things that this step ties to the person or to a bag as its first act, before anything holds them no longer. The tie stays
     /// until the leg ends.</summary>
     public ImmutableArray<GearId> Ties { get; init; } = [];
+
+    /// <summary>Whether somebody inside reads it to the person, line by line, and can read to nobody else meanwhile.</summary>
+    public bool Led { get; init; }
+
+    /// <summary>Whether it is rough on gloves: they are looked over before the next leg.</summary>
+    public bool Rough { get; init; }
+
+    /// <summary>Whether it is itself a check of gloves and helmet.</summary>
+    public bool ChecksGloves { get; init; }
 }
 
 /// <summary>What it takes to leave a step.</summary>

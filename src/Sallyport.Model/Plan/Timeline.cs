@@ -57,6 +57,8 @@ public sealed record SpanWalk(GripId From, GripId To, Duration Time);
 [JsonDerivedType(typeof(DismountArm), "dismount")]
 [JsonDerivedType(typeof(DoStep), "step")]
 [JsonDerivedType(typeof(Await), "wait")]
+[JsonDerivedType(typeof(CheckGloves), "check-gloves")]
+[JsonDerivedType(typeof(Rest), "rest")]
 [JsonDerivedType(typeof(SendCommand), "command")]
 public abstract record Activity
 {
@@ -295,6 +297,12 @@ public sealed record Await : PersonActivity
     /// <summary>What for, in words.</summary>
     public required string Until { get; init; }
 }
+
+/// <summary>Look over gloves and helmet where one is.</summary>
+public sealed record CheckGloves : PersonActivity;
+
+/// <summary>A rest where one is.</summary>
+public sealed record Rest : PersonActivity;
 
 /// <summary>A console sends a command, sees it in telemetry and gives the GO; it takes effect at the end.</summary>
 public sealed record SendCommand : Activity

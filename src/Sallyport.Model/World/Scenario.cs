@@ -28,6 +28,12 @@ public sealed record Scenario(
     /// <summary>What each way of being held takes.</summary>
     public ImmutableArray<FootingStrength> Footings { get; init; } = [];
 
+    /// <summary>Checks of gloves, and rests; null when the sortie states none.</summary>
+    public Checks? Checks { get; init; }
+
+    /// <summary>What helping somebody home takes; null when the sortie does not say.</summary>
+    public HelpTimes? Help { get; init; }
+
     /// <summary>The people who go outside, in the order of the file.</summary>
     public IEnumerable<Person> Outside => People.Where(person => person.Role == Role.Outside);
 

@@ -55,7 +55,10 @@ internal readonly record struct ActivityTimes(ActivityId Id, Pet Start, Pet End,
 internal sealed record EventEdge(EventNode From, EventNode To, int Lag, string Why)
 {
     /// <summary>Whether it says that one thing follows the end of another, which is what an activity is shown to wait for.</summary>
-    public bool Follows => Lag >= From.Seconds;
+    public bool Follows => Lag >= From.Seconds || Within is not null;
+
+    /// <summary>The activity inside the earlier event whose end counts, and the time from that to the start; null when it is the last one.</summary>
+    public (ActivityId Activity, int Lag)? Within { get; init; }
 }
 
 /// <summary>The events of one outline. Solving gives each its earliest start; then what is late moves within its slack.</summary>
@@ -77,9 +80,9 @@ internal sealed class EventGraph
         if (from is not null) Connect(from, to, from.Seconds + lag, why);
     }
 
-    public void Connect(EventNode from, EventNode to, int lag, string why)
+    public void Connect(EventNode from, EventNode to, int lag, string why, (ActivityId Activity, int Lag)? within = null)
     {
-        EventEdge edge = new(from, to, lag, why);
+        EventEdge edge = new(from, to, lag, why) { Within = within };
         from.Out.Add(edge);
         to.In.Add(edge);
     }

@@ -151,7 +151,8 @@ public sealed partial class Expander
                 {
                     earliest = Math.Max(earliest, edge.From.Start + edge.Lag);
                     string why = partner == node ? edge.Why : node.In.First(own => own.From == partner).Why;
-                    after.Add(new(edge.From.Parts[^1].Id, Duration.FromSeconds(edge.Lag - edge.From.Seconds), why));
+                    (ActivityId ended, int lag) = edge.Within ?? (edge.From.Parts[^1].Id, edge.Lag - edge.From.Seconds);
+                    after.Add(new(ended, Duration.FromSeconds(lag), why));
                 }
             if (node.Start > earliest && node.Start > 0 && !node.Late)
             {

@@ -19,6 +19,8 @@ public sealed partial class Expander
         DismountEntry dismount => $"dismount {dismount.Arm} at {dismount.At}",
         EgressEntry egress => $"egress {egress.Airlock}",
         IngressEntry ingress => $"ingress {ingress.Airlock}",
+        CheckEntry => "check gloves",
+        RestEntry rest => $"rest for {rest.Time}",
         _ => "wait",
     };
 
@@ -43,7 +45,7 @@ public sealed partial class Expander
             }
             LegEntry? legEntry = entry as LegEntry;
             Leg? leg = legEntry is null ? null : LegOf(legEntry.Leg);
-            if (walker.Socket is { } socket && entry is not WaitEntry && leg?.Socket != socket)
+            if (walker.Socket is { } socket && entry is not (WaitEntry or CheckEntry or RestEntry) && leg?.Socket != socket)
             {
                 EventNode left = Then(walker, $"{who}: leave the restraint in {socket}", entry.For, scenario.Handling.Leave.Time.Seconds, "leave",
                     times => new LeaveRestraint { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Socket = socket, For = entry.For });
@@ -85,6 +87,17 @@ public sealed partial class Expander
                 case WaitEntry wait:
                     WaitUntil(walker, wait);
                     break;
+                case CheckEntry when scenario.Checks?.Gloves is { } gloves:
+                    Then(walker, $"{who}: check gloves", entry.For, gloves.Time.Time.Seconds, "check", times => new CheckGloves
+                    { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, For = entry.For });
+                    break;
+                case CheckEntry:
+                    Fail("outline.check", "the scenario does not say how long a check of gloves takes", "add 'checks: {gloves: …}' to it, or leave the check out");
+                    break;
+                case RestEntry rest:
+                    Then(walker, $"{who}: rest", entry.For, rest.Time.Seconds, "rest", times => new Rest
+                    { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, For = entry.For });
+                    break;
                 case LegEntry when leg is not null:
                     DoLeg(walker, legEntry!, leg);
                     break;
@@ -114,7 +127,7 @@ public sealed partial class Expander
             bool fromArm = leg?.Footing == Footing.Arm;
             if (walker.Riding is { } riding)
             {
-                if (entry is DismountEntry or WaitEntry || (fromArm && SiteOf(leg!).Arm == riding.Arm.Id)) return true;
+                if (entry is DismountEntry or WaitEntry or CheckEntry or RestEntry || (fromArm && SiteOf(leg!).Arm == riding.Arm.Id)) return true;
                 Fail("outline.arm", $"{walker.Person.Id} is still on {riding.Arm.Id} at \"{Describe(entry)}\"", "put a dismount before it");
                 return false;
             }

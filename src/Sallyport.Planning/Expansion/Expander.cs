@@ -94,6 +94,7 @@ public sealed partial class Expander
             ConnectArms();
             ConnectHands();
             ConnectLegs();
+            ConnectVoices();
             AddGround();
             if (problem is null && heldUntil is { } held && legNodes.TryGetValue(outline.Decision!.After, out List<EventNode>? decided))
                 decided[^1].NotBefore = Math.Max(decided[^1].NotBefore, held.Seconds - decided[^1].Seconds);

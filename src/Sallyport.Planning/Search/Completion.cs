@@ -54,7 +54,7 @@ public sealed class Completion
         Decoder decoder = new(all);
         decoder.Decode(candidate.Order, candidate.Options, candidate.JobIn, pins, deeds);
         Outline derived = new OutlineBuilder(all, expander.Graph, OutlineReading.ByHand(flat))
-            .Build(deeds, [.. decoder.Commands()], told.Made ?? new(0, 0), told.LeftOut) with
+            .Build(deeds, [.. decoder.Commands()], decoder.Voices(), told.Made ?? new(0, 0), told.LeftOut) with
         { Made = told.Made, Digest = told.Digest };
         return derived with { People = [.. derived.People.Select(list => list with { Entries = KeepByHand(list.Entries, Branches.EntriesOf(branch, list.Person)) })] };
     }
@@ -72,7 +72,17 @@ public sealed class Completion
         };
     }
 
-    private bool Holds(Outline outline) => Branches.Of(outline).All(branch => branch.All(list => Holds(list.Entries)));
+    private bool Holds(Outline outline) => VoicesHold(outline) && Branches.Of(outline).All(branch => branch.All(list => Holds(list.Entries)));
+
+    /// <summary>Whether each led leg has its place among the conversations, where the scenario limits them.</summary>
+    private bool VoicesHold(Outline outline)
+    {
+        if (scenario.LimitOf("voice.crowded") is null) return true;
+        HashSet<LegId> named = [.. outline.Voice.SelectMany(voice => voice.Legs)];
+        return Branches.Of(outline).SelectMany(branch => branch).SelectMany(list => list.Entries).OfType<LegEntry>().Select(LegOf)
+            .Where(leg => leg.Steps.Any(step => step.Led)).All(leg => named.Contains(leg.Id)
+                || (leg.Together.Length > 0 && scenario.Legs.Any(other => other.Job == leg.Job && other.Together == leg.Together && named.Contains(other.Id))));
+    }
 
     /// <summary>Whether each leg of a list finds on the suit, in its socket or under it what it needs, each carry point holds one thing, and
     /// each bag move still serves a leg after it.</summary>

@@ -49,7 +49,7 @@ internal sealed partial class Decoder
             broken += Impossible;
             return;
         }
-        (mooring[p], time[p]) = (best, bestArrival);
+        (mooring[p], time[p], arrived[p]) = (best, bestArrival, bestArrival);
     }
 
     private void LeaveSocket(int p)
@@ -57,7 +57,7 @@ internal sealed partial class Decoder
         if (socketIn[p] < 0) return;
         time[p] += all.Scenario.Handling.Leave.Time.Seconds;
         for (int k = 0; k < parcels; k++)
-            if (pluggedIn[k] == socketIn[p]) readyAt[k] = time[p];
+            if (pluggedIn[k] == socketIn[p]) (readyAt[k], leaves[p]) = (time[p], k);
         socketIn[p] = -1;
     }
 
@@ -73,12 +73,14 @@ internal sealed partial class Decoder
                 int far = Distance(p, arm.MountPlaces[i]);
                 if (far < least) (mount, least) = (i, far);
             }
-            MoveTo(p, arm.MountPlaces[mount]);
             int ready = armFree[leg.Arm] + RideSeconds(arm, armPose[leg.Arm], arm.MountPoses[mount]);
+            Mind(p, Math.Max(Leaving(p) + least, ready - time[p]) + arm.Arm.Mount.Time.Seconds, l);
+            MoveTo(p, arm.MountPlaces[mount]);
             time[p] = Math.Max(time[p], ready);
             journal?.Add(new(Did.Mount, p, leg.Arm, mooring[p], -1, mount, l, time[p]));
             time[p] += arm.Arm.Mount.Time.Seconds;
             (armRider[leg.Arm], armMount[leg.Arm], armPose[leg.Arm], armOn[p]) = (p, mount, arm.MountPoses[mount], leg.Arm);
+            Entered(p);
         }
         if (armPose[leg.Arm] == leg.Pose) return;
         int seconds = RideSeconds(arm, armPose[leg.Arm], leg.Pose);
@@ -112,10 +114,13 @@ internal sealed partial class Decoder
         int a = armOn[p];
         ArmCase arm = all.ArmData[a];
         int pose = arm.MountPoses[armMount[a]];
-        if (armPose[a] != pose) time[p] += RideSeconds(arm, armPose[a], pose);
+        int ride = armPose[a] == pose ? 0 : RideSeconds(arm, armPose[a], pose);
+        Mind(p, ride + arm.Arm.Dismount.Time.Seconds, -1);
+        time[p] += ride;
         journal?.Add(new(Did.Dismount, p, a, mooring[p], -1, armMount[a], -1, time[p]));
         time[p] += arm.Arm.Dismount.Time.Seconds;
         (armPose[a], armFree[a], armRider[a], armOn[p]) = (pose, time[p], -1, -1);
+        Entered(p);
     }
 
     /// <summary>Brings home what must come home, and everybody in.</summary>
@@ -137,6 +142,7 @@ internal sealed partial class Decoder
             }
             else PutDown(who, parcel, target, -1);
         }
+        PauseBeforeHome();
         int last = 0, everybodyIn = 0;
         unbalance = 0;
         for (int p = 0; p < people; p++)
@@ -144,6 +150,7 @@ internal sealed partial class Decoder
             MoveTo(p, rootPlace[p]);
             last = Math.Max(last, time[p]);
         }
+        HomeInTime(last);
         for (int p = 0; p < people; p++)
         {
             unbalance += last - time[p];

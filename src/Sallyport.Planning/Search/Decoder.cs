@@ -17,7 +17,7 @@ internal sealed partial class Decoder
     // One person.
     private readonly int[] time, mooring, load, socketIn, armOn, pointsUsed;
     private readonly ulong[] held;
-    private readonly int[] inEach, sharing, outEnd, inAfter, rootPlace;
+    private readonly int[] inEach, sharing, outEach, outBags, outEnd, inAfter, rootPlace;
     private readonly int closeMost;
 
     // One parcel.
@@ -74,12 +74,18 @@ internal sealed partial class Decoder
         cut = new (int, int)[all.Legs.Length * Math.Max(1, all.Shutdowns.Length)];
         window = new (int, int, int)[cut.Length];
         sending = new Sending[2 * cut.Length];
+        talks = [.. Enumerable.Range(0, all.Conversations).Select(_ => new (int, int, int)[all.Units.Length])];
+        talking = new int[all.Conversations];
 
         Airlock[] airlocks = [.. all.Airlocks.Select(index => all.Scenario.Station.Airlocks[index])];
         inEach = [.. airlocks.Select(airlock => airlock.InEach.Seconds)];
         rootPlace = [.. airlocks.Select(airlock => all.PlaceIndex[airlock.Grip])];
         sharing = [.. all.Airlocks.Select(airlock => all.Airlocks.Count(index => index == airlock))];
         outEnd = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * sharing[p] + airlock.OutBags.Seconds + airlock.OutCheck.Seconds)];
+        outEach = [.. airlocks.Select(airlock => airlock.OutEach.Seconds)];
+        outBags = [.. airlocks.Select(airlock => airlock.OutBags.Seconds)];
+        (checkedAt, restedAt, since, leaves) = (new int[people], new int[people], new int[people], new int[people]);
+        (rough, calledOut, walksFrom, arrived) = (new bool[people], new bool[people], new int[people], new int[people]);
         closeMost = airlocks.Select(airlock => airlock.Close.Seconds).DefaultIfEmpty(0).Max();
         inAfter = [.. airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * sharing[p])];
 
@@ -145,6 +151,7 @@ internal sealed partial class Decoder
         int end = Finish(out int unbalance);
         int dead = Shutdowns();
         if (end > all.PetLimit) broken += end - all.PetLimit;
+        foreach ((int[] legs, int latest) in all.LatestJobs) broken += TooLate(legs, latest);
         return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance);
     }
 
@@ -158,6 +165,15 @@ internal sealed partial class Decoder
                 if (jobIn[j]) drawn += jobs[j];
             if (drawn > most + 1e-9) broken += Impossible;
         }
+    }
+
+    /// <summary>How much later than it may a job begins that is in, s.</summary>
+    private int TooLate(int[] legs, int latest)
+    {
+        int first = SearchCase.Never;
+        foreach (int l in legs)
+            if (legIn[l]) first = Math.Min(first, legStart[l]);
+        return first < SearchCase.Never ? Math.Max(0, first - latest) : 0;
     }
 
     /// <summary>The plan ends no earlier than this, whatever still comes.</summary>
@@ -176,6 +192,7 @@ internal sealed partial class Decoder
             mooring[p] = all.Root[p];
             lastLeg[p] = -1;
             (load[p], socketIn[p], armOn[p], pointsUsed[p], held[p]) = (0, -1, -1, 0, 0);
+            ResetPauses(p);
         }
         for (int k = 0; k < parcels; k++)
         {
@@ -186,6 +203,7 @@ internal sealed partial class Decoder
         bags.Reset();
         for (int a = 0; a < armPose.Length; a++) (armPose[a], armFree[a], armRider[a], armMount[a]) = (all.ArmData[a].Start, 0, -1, -1);
         Array.Clear(legIn);
+        Array.Clear(talking);
     }
 
     /// <summary>Whether somebody's list ends with all of a job that may be left, begun late enough for a decision.</summary>

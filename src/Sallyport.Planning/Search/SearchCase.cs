@@ -41,6 +41,11 @@ internal sealed class SearchCase
         JobOfLeg = [.. UnitOfLeg.Select(unit => Units[unit].Job)];
         Leavable = [.. scenario.Jobs.Select(job => job.Worth != Worth.Must)];
         DecisionFrom = scenario.Sortie.Decision?.Earliest.Seconds ?? Never;
+        Conversations = scenario.Legs.Any(leg => leg.Steps.Any(step => step.Led)) && scenario.LimitOf("voice.crowded") is { Value.Dimension: Dimension.Count } crowd
+            ? Math.Clamp((int)Math.Floor(crowd.Value.Value), 1, Units.Length) : 0;
+        Pauses = PauseCase.Of(scenario);
+        Turn = [.. People.Select((person, p) => scenario.Station.Airlocks[Airlocks[p]].Order.Where(id => People.Any(one => one.Id == id)).ToList().IndexOf(person.Id))];
+        LatestJobs = [.. scenario.Jobs.Where(job => job.Latest is not null).Select(job => (job.Legs.Select(leg => LegIndex[leg.Id]).ToArray(), job.Latest!.Value.Seconds))];
         Before = CloseBefore();
         ArmData = [.. scenario.Arms.Select(arm => new ArmCase(this, arm, expander))];
         NoLink = Closings.Join(scenario.Sky.NoLink);
@@ -75,6 +80,18 @@ internal sealed class SearchCase
 
     /// <summary>The earliest PET of a decision, s; <see cref="Never"/> when none is wished.</summary>
     public int DecisionFrom { get; }
+
+    /// <summary>When gloves are looked over and people rest; null when neither is ever due.</summary>
+    public PauseCase? Pauses { get; }
+
+    /// <summary>By person, how many go out before by the same airlock.</summary>
+    public int[] Turn { get; }
+
+    /// <summary>How many people may be led from inside at once; 0 when nobody is led, or when nothing limits it.</summary>
+    public int Conversations { get; }
+
+    /// <summary>The jobs with a latest start: their legs, and that start, s of PET.</summary>
+    public (int[] Legs, int Latest)[] LatestJobs { get; }
 
     /// <summary>Whether unit [a] must stand before unit [b].</summary>
     public bool[][] Before { get; }
@@ -167,7 +184,7 @@ internal sealed class SearchCase
                 int[] legs = leg.Together.Length == 0
                     ? [LegIndex[leg.Id]]
                     : [.. Scenario.Jobs[j].Legs.Where(other => other.Together == leg.Together).Select(other => LegIndex[other.Id])];
-                units.Add(new(j, legs, Assignments(legs)));
+                units.Add(new(j, legs, Assignments(legs), legs.Min(l => Legs[l].Latest?.Seconds ?? Never)));
             }
         }
         return [.. units];
@@ -213,7 +230,8 @@ internal sealed class SearchCase
     /// <param name="Job">Index of the job.</param>
     /// <param name="Legs">Indices of the legs, one a role.</param>
     /// <param name="Options">Ways to give the roles to people.</param>
-    internal sealed record Unit(int Job, int[] Legs, int[][] Options);
+    /// <param name="Latest">No start after this without a finding, s of PET.</param>
+    internal sealed record Unit(int Job, int[] Legs, int[][] Options, int Latest);
 
     /// <summary>A thing that moves as one piece, and the mass of all that is in it at the start, kg.</summary>
     internal sealed record Parcel(Gear Gear, double Mass)
@@ -243,6 +261,8 @@ internal sealed class LegData
         Length = leg.Length.Seconds;
         Pieces = leg.MayWait ? [.. leg.Steps.Select(step => step.Time.Likely.Seconds)] : [leg.Length.Seconds];
         Abort = leg.Steps.Max(step => step.Abort.Time.Seconds);
+        Voice = VoiceStretch.Of(leg);
+        Gloves = GlovesInLeg.Of(leg);
         MayDo = [.. all.People.Select(person => (leg.Who.IsEmpty || leg.Who.Contains(person.Id)) && leg.Training.All(person.TrainedFor.Contains))];
         if (leg.Footing == Footing.Arm)
         {
@@ -277,6 +297,12 @@ internal sealed class LegData
 
     /// <summary>The longest break-off of its steps.</summary>
     public int Abort { get; }
+
+    /// <summary>When it is led from inside; null for never.</summary>
+    public VoiceStretch? Voice { get; }
+
+    /// <summary>The checks of gloves in it, and its rough steps.</summary>
+    public GlovesInLeg Gloves { get; }
 
     public bool[] MayDo { get; }
 

@@ -115,7 +115,7 @@ public sealed class Searcher
         List<Deed> deeds = [];
         Decoder decoder = new(all);
         decoder.Decode(candidate.Order, candidate.Options, candidate.JobIn, pins, deeds);
-        return new OutlineBuilder(all, expander.Graph, byHand).Build(deeds, [.. decoder.Commands()], made, leftOut);
+        return new OutlineBuilder(all, expander.Graph, byHand).Build(deeds, [.. decoder.Commands()], decoder.Voices(), made, leftOut);
     }
 
     /// <summary>The worse half of the lanes goes on from the best plan of all, the others each from their own best.</summary>

@@ -24,12 +24,11 @@ public static class NotChecked
         "connector.uncapped, connector.bleed: exposed pins at power-up, bleed-down waits",
         "thermal.clock: rates by state; the limit of the shutdown is taken as it is written",
         "line.pressure, line.trapped, fluid.carried, bakeout.budget: fluid lines and contamination",
-        "work.rate, work.rest, glove.check: load on the body, rests, glove checks",
+        "work.rate: load on the body",
         "suit.reserve, carbon.dioxide, water.pressure: suit consumables; only the cut-off PET is held",
         "prebreathe.ratio, prebreathe.break, crew.day: the hours before the hatch",
         "radiation.high: passes through the high region",
-        "job.late, job.halfway: latest starts, and what is unsafe when cut off halfway",
-        "voice.crowded: steps led from inside at once",
+        "job.halfway: what is unsafe when cut off halfway; latest starts only where the scenario writes them",
         "touch.temperature: surfaces against the glove",
     ];
 }

@@ -17,8 +17,8 @@ public static class RuleBook
         new RestraintAbsent(), new ArmShared(), new ArmRider(),
         new FeatureWrong(), new InhibitFew(), new ThermalClock(),
         new ReturnOne(), new ReturnBoth(), new ReturnArmless(),
-        new PersonAlone(), new PersonUntrained(), new LightNeeded(), new RadioNeeded(),
-        new JobOrder(), new PinMissed(),
+        new PersonAlone(), new PersonUntrained(), new GloveChecks(), new WorkRest(), new LightNeeded(), new RadioNeeded(), new VoiceCrowded(),
+        new JobOrder(), new JobLate(), new JobMissing(), new PinMissed(),
         new AirlockOrder(), new AirlockVolume(), new StationUnready(), new PetLimit(), new HatchEnd(),
     ];
 

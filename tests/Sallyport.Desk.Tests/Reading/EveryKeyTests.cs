@@ -123,6 +123,18 @@ public sealed class EveryKeyTests
     }
 
     [Fact]
+    public void Checks_AndHelp_AreAsWritten()
+    {
+        Assert.Equal(new GloveCheck(new(Seconds(90), Seconds(10)), true, "invented for the test"), Read.Checks!.Gloves);
+        Assert.Equal(new RestTime(Seconds(300), "invented for the test"), Read.Checks.Rest);
+        Assert.Equal(new HelpTimes(Seconds(360), 2.5, Seconds(600), "invented for the test"), Read.Help);
+        Job scrape = Read.Jobs[3];
+        Assert.Equal((Pet.FromSeconds(12600), Pet.FromSeconds(10830)), (scrape.Latest, scrape.Legs[0].Latest));
+        Assert.Equal([(true, true, false), (false, false, true)], scrape.Legs[0].Steps.Select(step => (step.Led, step.Rough, step.ChecksGloves)));
+        Assert.Equal((null, null, false), (Read.Jobs[2].Latest, Read.Jobs[2].Legs[0].Latest, Read.Jobs[2].Legs[0].Steps[0].Led));
+    }
+
+    [Fact]
     public void Contingency_Read_IsAsWritten()
     {
         Contingency stuck = Assert.Single(Read.Jobs[0].Contingencies);

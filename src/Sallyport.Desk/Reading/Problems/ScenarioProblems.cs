@@ -80,6 +80,13 @@ internal static class ScenarioProblems
         FileProblems.At(place, "gear.uncarried", Invariant($"{gear.Id} (size {gear.Size}, {gear.Mass:0.###} kg) to be carried for {leg.Id}"),
             "a carry point of somebody outside that takes this size and mass", "change the size class or mass, or add a carry point.");
 
+    public static Problem CheckShort(Place place, Step step, Duration takes) =>
+        FileProblems.At(place, "check.short", $"the step '{step.Id}', a check of gloves of {step.Time.Likely}", $"at least {takes}, as 'checks: gloves' says",
+            "give the step its time, or take 'checks: gloves' out of it.");
+
+    public static Problem NoTimeBetween(Place place, string what, Duration takes, string rule, string limit) =>
+        FileProblems.At(place, "check.endless", $"{what} of {takes}, due every {limit} by the limit of {rule}", "time for something else in between", "check the figure here, and the limit.");
+
     public static Problem NotInOrder(Place place, Person person) =>
         FileProblems.At(place, "person.shut-in", $"{person.Id}, who is outside but in no airlock's order", "everybody outside in the order of an airlock", "add the name to 'order' of the airlock.");
 

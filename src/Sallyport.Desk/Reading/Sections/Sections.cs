@@ -8,7 +8,7 @@ internal sealed class Sections
     /// <summary>Every section of the format, in the order that the reference lists them.</summary>
     public static readonly ImmutableArray<string> Known =
     [
-        "sallyport", "scenario", "sortie", "sky", "tether", "handling", "limits",
+        "sallyport", "scenario", "sortie", "sky", "tether", "handling", "limits", "checks", "help",
         "station", "modules", "grips", "spans", "sites", "sockets", "zones", "features", "power", "fluid", "airlocks",
         "people", "sizes", "gear", "bolts", "footings", "arms", "consoles", "jobs",
     ];

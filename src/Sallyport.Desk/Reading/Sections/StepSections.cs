@@ -30,6 +30,9 @@ internal static class StepSections
         {
             Force = r.Has("force") ? r.Measure("force", Dimension.Force) : null,
             Ties = r.Refs("ties", Kinds.Gear, name => new GearId(name)),
+            Led = r.Flag("led"),
+            Rough = r.Flag("rough"),
+            ChecksGloves = r.OptionalChoice("checks", ("gloves", true)) ?? false,
         };
     }
 
