@@ -174,8 +174,7 @@ public sealed class ShortWalkTests
         Verdict verdict = Judge.Of(Skerry, [(timeline, Player.Play(Skerry, timeline))]);
         Assert.Empty(verdict.Findings);
         Assert.True(verdict.Clean);
-        // Without a limit, and without a word on how long a rest is, two rules have nothing to measure against.
-        Assert.Equal(["glove.check", "work.rest"], RuleBook.All.Select(rule => rule.Card.Id).Except(verdict.Checked).Select(id => id.Value));
+        Assert.Equal(RuleBook.All.Count(rule => rule.Missing(Skerry) is null), verdict.Checked.Length);
         Assert.Contains(verdict.NotChecked, words => words.StartsWith("return.help"));
     }
 

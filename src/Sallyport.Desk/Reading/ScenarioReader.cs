@@ -47,6 +47,7 @@ public static class ScenarioReader
         StationChecks.Run(scenario, binding);
         JobChecks.Run(scenario, binding);
         PowerChecks.Run(scenario, binding);
+        GearChecks.Run(scenario, binding);
         CapabilityChecks.Run(scenario, binding);
         WalkingChecks.Run(scenario, binding);
         PauseChecks.Run(scenario, binding);
@@ -102,12 +103,21 @@ public static class ScenarioReader
         ImmutableArray<Person> people = sections.List("people", "a person", "the people of the sortie", PeopleSections.Person);
         ImmutableArray<SizeClass> sizes = sections.List("sizes", "a size class", null, PeopleSections.Size);
         ImmutableArray<Gear> gear = sections.List("gear", "a thing", null, PeopleSections.Gear);
+        ImmutableArray<Bolt> bolts = sections.List("bolts", "a bolt", null, ToolSections.Bolt);
+        ImmutableArray<FootingStrength> footings = sections.List("footings", "a footing", null, ToolSections.Footing);
         ImmutableArray<Arm> arms = sections.List("arms", "an arm", null, NetSections.Arm);
         ImmutableArray<GroundConsole> consoles = sections.List("consoles", "a console", null, NetSections.Console);
         ImmutableArray<HeatClock> clocks = sections.List("clocks", "a clock", null, ClockSections.Clock);
         ImmutableArray<Job> jobs = sections.List("jobs", "a job", "what is asked for", JobSections.Job);
         // What is missing here was told, so the scenario is never handed out: checks only need something to look at.
-        return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits) { Checks = checks, Help = help, Clocks = clocks };
+        return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits)
+        {
+            Bolts = bolts,
+            Footings = footings,
+            Checks = checks,
+            Help = help,
+            Clocks = clocks,
+        };
     }
 
     private static void Version(Sections sections, Binding binding)

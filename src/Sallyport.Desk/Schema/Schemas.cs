@@ -62,6 +62,8 @@ public static class Schemas
         "people" => Shapes.List("Everybody with a part in the walk.", PeopleShapes.Person()),
         "sizes" => Shapes.List("Size classes of gear.", PeopleShapes.Size()),
         "gear" => Shapes.List("Every thing that is handled.", PeopleShapes.Gear()),
+        "bolts" => Shapes.List("The fasteners whose turns are counted.", ToolShapes.Bolt()),
+        "footings" => Shapes.List("What each way of being held takes.", ToolShapes.Footing()),
         "arms" => Shapes.List("The arms.", NetShapes.Arm()),
         "consoles" => Shapes.List("The consoles.", NetShapes.Console()),
         "clocks" => Shapes.List("The thermal clocks.", ClockShapes.Clock()),

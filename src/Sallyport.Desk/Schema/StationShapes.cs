@@ -64,7 +64,8 @@ internal static class StationShapes
             .Must("bags", Shapes.Time("Bags in, before the first person.", "3 min"))
             .Must("each", Shapes.Time("From hatch to inside for one person.", "3 min"))
             .Must("close", Shapes.Time("Hatch closed and repress begun.", "4 min")))
-        .Must("holds", Shapes.Whole("Most people at once.", 1, 100, 2));
+        .Must("holds", Shapes.Whole("Most people at once.", 1, 100, 2))
+        .May("room", ToolShapes.Room());
 
     public static JsonNode Condition() => new MapShape("A feature in one of some states.")
         .Must("feature", Shapes.Text("The feature.", "latch"))

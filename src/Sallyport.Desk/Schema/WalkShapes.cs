@@ -49,7 +49,7 @@ internal static class WalkShapes
             ("plug", "Plugging a restraint into its socket and setting it."), ("unplug", "Taking a restraint out of its socket."),
             ("enter", "Getting into a restraint."), ("leave", "Getting out of a restraint."),
         }) map.Must(key, HandlingTime(about));
-        return map.Must("source", Source());
+        return map.May("tie", Shapes.Time("Hooking the second tie before the first is let go: part of each time in which a thing changes hands.", "20 s")).Must("source", Source());
     }
 
     public static JsonNode HandlingTime(string about) => new MapShape(about)

@@ -25,6 +25,7 @@ public static class PlanText
         Ground(text, plan.Likely);
         Decision(text, scenario, plan);
         LeftOut(text, scenario, plan);
+        GearAccounts.Write(text, scenario, plan);
         Margins(text, scenario, plan);
         Findings(text, plan.Verdict);
         NotChecked(text, plan.Verdict);

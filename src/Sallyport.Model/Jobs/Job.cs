@@ -117,12 +117,19 @@ public enum WorkClass
 /// <param name="Abort">What it takes to leave it in an abort, at any moment in it.</param>
 /// <param name="Terminate">What it takes to leave it in an orderly end.</param>
 /// <param name="Work">How hard it is.</param>
-/// <param name="Fastener">Torque and turns, when it drives a fastener; judged by later rules.</param>
+/// <param name="Fastener">Torque and turns, when it drives a fastener.</param>
 /// <param name="Fluid">A quick disconnect it opens or closes, when it does; judged by later rules. Null otherwise.</param>
 public sealed record Step(
     StepId Id, string Title, string For, StepTime Time, ImmutableArray<Need> Needs, ImmutableArray<Effect> Makes,
     BreakOff Abort, BreakOff Terminate, WorkClass Work, Fastener? Fastener, FluidTouch? Fluid)
 {
+    /// <summary>The greatest force that the person works with, N; null when none worth a figure.</summary>
+    public double? Force { get; init; }
+
+    /// <summary>The things that this step ties to the person or to a bag as its first act, before anything holds them no longer. The tie stays
+    /// until the leg ends.</summary>
+    public ImmutableArray<GearId> Ties { get; init; } = [];
+
     /// <summary>Whether somebody inside reads it to the person, line by line, and can read to nobody else meanwhile.</summary>
     public bool Led { get; init; }
 
@@ -139,10 +146,17 @@ public sealed record Step(
 public sealed record BreakOff(Duration Time, ImmutableArray<FeatureState> Leaves);
 
 /// <summary>A fastener driven.</summary>
-/// <param name="Torque">N·m.</param>
-/// <param name="Turns">Turns, positive to close.</param>
+/// <param name="Torque">What the tool is set to, N·m.</param>
+/// <param name="Turns">Turns of each, positive to close.</param>
 /// <param name="Text">As written.</param>
-public sealed record Fastener(double Torque, double Turns, string Text);
+public sealed record Fastener(double Torque, double Turns, string Text)
+{
+    /// <summary>Which fastener, when its turns are counted; null otherwise.</summary>
+    public BoltId? Bolt { get; init; }
+
+    /// <summary>The tool it is driven with; null when that is not said.</summary>
+    public GearId? Tool { get; init; }
+}
 
 /// <summary>A quick disconnect opened or closed.</summary>
 /// <param name="Line">The fluid line it belongs to.</param>

@@ -22,6 +22,12 @@ public sealed record Scenario(
     ImmutableArray<Gear> Gear, Handling Handling, TetherRules Tether, ImmutableArray<Arm> Arms, ImmutableArray<GroundConsole> Consoles,
     Sky Sky, ImmutableArray<Job> Jobs, ImmutableArray<Limit> Limits)
 {
+    /// <summary>The fasteners whose turns are counted.</summary>
+    public ImmutableArray<Bolt> Bolts { get; init; } = [];
+
+    /// <summary>What each way of being held takes.</summary>
+    public ImmutableArray<FootingStrength> Footings { get; init; } = [];
+
     /// <summary>Checks of gloves, and rests; null when the sortie states none.</summary>
     public Checks? Checks { get; init; }
 

@@ -167,4 +167,8 @@ public sealed record FluidLine(string Name, ImmutableArray<FeatureId> Ends, doub
 public sealed record Airlock(
     AirlockId Id, GripId Grip, ImmutableArray<PersonId> Order,
     Duration OutEach, Duration OutBags, Duration OutCheck,
-    Duration Inventory, Duration InBags, Duration InEach, Duration Close, int Holds);
+    Duration Inventory, Duration InBags, Duration InEach, Duration Close, int Holds)
+{
+    /// <summary>What goes into it at once; null when the scenario does not say.</summary>
+    public AirlockRoom? Room { get; init; }
+}

@@ -169,11 +169,11 @@ internal sealed partial class Decoder
         int least = int.MaxValue;
         for (int k = 0; k < parcels; k++)
         {
-            if ((homeMask >> k & 1) == 0 || place[k] == Nowhere || (place[k] == Anywhere && endPlace[k] < 0)) continue;
+            if (((homeMask >> k & 1) == 0 && !MustGo(k)) || place[k] == Nowhere || (place[k] == Anywhere && endPlace[k] < 0)) continue;
             for (int p = 0; p < people; p++)
             {
                 int target = Target(k, p);
-                if (holder[k] >= 0 ? holder[k] != p || endPlace[k] < 0 : IsHome(k)) continue;
+                if (holder[k] >= 0 ? holder[k] != p || (endPlace[k] < 0 && !MustGo(k)) : IsHome(k)) continue;
                 int far = time[p] + (holder[k] >= 0 ? Distance(p, target) : Distance(p, PlaceOf(p, k)) + Between(p, PlaceOf(p, k), rootPlace[p]));
                 if (far < least) (next, least) = ((p, k), far);
             }
@@ -181,8 +181,22 @@ internal sealed partial class Decoder
         return next;
     }
 
-    /// <summary>Where a parcel must be in the end.</summary>
-    private int Target(int k, int p) => endPlace[k] >= 0 ? endPlace[k] : rootPlace[p];
+    /// <summary>Whether a parcel hangs on somebody who cannot come in with it: it stays outside, or must be in before anybody.</summary>
+    private bool MustGo(int k) => holder[k] is >= 0 and var p && ((staysMask | beforePeople[p]) >> k & 1) != 0;
+
+    /// <summary>Where a parcel must be in the end; what may stay anywhere outside is hung where it is least out of the way.</summary>
+    private int Target(int k, int p)
+    {
+        if (endPlace[k] >= 0) return endPlace[k];
+        if ((staysMask >> k & 1) == 0) return rootPlace[p];
+        int nearest = rootPlace[p], least = int.MaxValue;
+        foreach (int stow in all.Stows)
+        {
+            int far = Distance(p, stow) + Between(p, stow, rootPlace[p]);
+            if (far < least) (nearest, least) = (stow, far);
+        }
+        return nearest;
+    }
 
     /// <summary>Whether a parcel hangs where it must be in the end: what hangs at any hatch comes in with the bags.</summary>
     private bool IsHome(int k)

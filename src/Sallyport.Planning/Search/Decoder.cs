@@ -40,6 +40,14 @@ internal sealed partial class Decoder
     private readonly (int From, int To)[] cut;
     private int cuts;
     private readonly ulong homeMask;
+
+    /// <summary>By person, what must come in through that person's airlock before anybody, and so cannot come in hanging on somebody.</summary>
+    private readonly ulong[] beforePeople;
+
+    /// <summary>What is meant to stay outside.</summary>
+    private readonly ulong staysMask;
+
+    private readonly BagLoads bags;
     private readonly ulong[] parcelLegs;
 
     private int[] order = [];
@@ -96,7 +104,11 @@ internal sealed partial class Decoder
             for (int c = 0; c < all.Slower.Length; c++)
                 if (slower >= all.Slower[c]) loadMask[c] |= 1UL << k;
             if (all.Parcels[k].Gear.End is { Kind: LocationKind.Inside or LocationKind.Grip }) homeMask |= 1UL << k;
+            if (all.Parcels[k].Gear.Stays is not null) staysMask |= 1UL << k;
         }
+        beforePeople = [.. airlocks.Select(airlock => all.Parcels.Select((parcel, k) => airlock.Room?.BeforePeople.Contains(parcel.Gear.Size) == true ? 1UL << k : 0)
+            .Aggregate(0UL, (mask, one) => mask | one))];
+        bags = new(all);
         startPlace = [.. all.Parcels.Select(parcel => StartPlace(parcel.Gear))];
         endPlace = [.. all.Parcels.Select(parcel => parcel.Gear.End is { Kind: LocationKind.Grip } end ? all.PlaceIndex[new(end.Name)] : -1)];
         startSocket = [.. all.Parcels.Select(parcel => parcel.Gear.Start.Kind == LocationKind.Socket
@@ -138,12 +150,25 @@ internal sealed partial class Decoder
             DoUnit(unit, unit.Options[options[order[at]]], pins.Length == 0 ? UnitPins.None : pins[order[at]]);
             if (brokenWeight * broken + EarliestEnd() > ceiling) return PlanScore.Worst;
         }
+        DrawCharges(jobIn);
         int end = Finish(out int unbalance);
         int dead = Shutdowns();
         if (all.Clocks.Length > 0) RunClocks(end);
         if (end > all.PetLimit) broken += end - all.PetLimit;
         foreach ((int[] legs, int latest) in all.LatestJobs) broken += TooLate(legs, latest);
         return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance);
+    }
+
+    /// <summary>Battery tools give what the jobs that are in draw from them together, in whichever order.</summary>
+    private void DrawCharges(bool[] jobIn)
+    {
+        foreach ((double most, double[] jobs) in all.Charges)
+        {
+            double drawn = 0;
+            for (int j = 0; j < jobs.Length; j++)
+                if (jobIn[j]) drawn += jobs[j];
+            if (drawn > most + 1e-9) broken += Impossible;
+        }
     }
 
     /// <summary>How much later than it may a job begins that is in, s.</summary>
@@ -179,6 +204,7 @@ internal sealed partial class Decoder
             (place[k], pluggedIn[k]) = (startPlace[k], startSocket[k]);
         }
         Array.Fill(clearedBy, -1);
+        bags.Reset();
         for (int a = 0; a < armPose.Length; a++) (armPose[a], armFree[a], armRider[a], armMount[a]) = (all.ArmData[a].Start, 0, -1, -1);
         Array.Clear(legIn);
         Array.Clear(talking);

@@ -56,6 +56,7 @@ internal sealed class SearchCase
         CutOff = [.. People.Select(person => person.Suit?.CutOff.Seconds ?? Never)];
         Shutdowns = [.. scenario.Consoles.SelectMany(console => console.Shutdowns.Select(shutdown => new ShutdownCase(console, shutdown, BleedWaits.Seconds(scenario, shutdown))))];
         CutsFirst = [.. Enumerable.Range(0, Shutdowns.Length).OrderBy(s => Shutdowns[s].Shutdown.CutsLink ? 0 : 1)];
+        Charges = [.. scenario.Gear.Where(gear => gear.Charge is not null).Select(ChargeOf)];
         foreach (LegData leg in Data)
             for (int s = 0; s < Shutdowns.Length; s++)
                 if (leg.Leg.Shutdowns.Contains(Shutdowns[s].Shutdown.Id)) leg.ShutdownMask |= 1 << s;
@@ -135,6 +136,9 @@ internal sealed class SearchCase
     public int PetLimit { get; }
     public int[] CutOff { get; }
 
+    /// <summary>By battery tool, what may be drawn from it, and what each job draws.</summary>
+    public (double Most, double[] Jobs)[] Charges { get; }
+
     public static Airlock? AirlockOf(Scenario scenario, Person person) =>
         scenario.Station.Airlocks.FirstOrDefault(airlock => airlock.Order.Contains(person.Id));
 
@@ -150,6 +154,10 @@ internal sealed class SearchCase
     /// <summary>The state in which a leg leaves a connector; null when it does not change it.</summary>
     private static string? LeftBy(Leg leg, PowerLine line) =>
         leg.Steps.SelectMany(step => step.Makes).OfType<MakeFeature>().LastOrDefault(make => line.IsConnector && make.State.Feature == line.Closed!.Feature)?.State.State;
+
+    private (double Most, double[] Jobs) ChargeOf(Gear tool) => (
+        tool.Charge!.Full - tool.Charge.Keep,
+        [.. Scenario.Jobs.Select(job => job.Legs.SelectMany(leg => leg.Steps).Sum(step => ToolUse.Of(tool, step, Scenario.Bolts)))]);
 
     private int SecondsOf(string rule) => Scenario.LimitOf(rule) is { Value.Dimension: Dimension.Time } limit ? (int)Math.Floor(limit.Value.Value) : Never;
 

@@ -17,18 +17,14 @@ public static class NotChecked
         "tether.crossed: two lines crossing",
         "tether.swept: a moving part through a line",
         "edge.sharp: listed edges within reach at a worksite",
-        "gear.nested, gear.volume: what may be in which bag, and how much",
-        "footing.load: torque and force against the footing",
         "arm.brakes, arm.swept, arm.voice: brakes, people in the arm's path, voice link in guided moves",
         "structure.moving, jets.armed, beam.live: beyond the zones that the scenario closes",
         "line.pressure, line.trapped, fluid.carried, bakeout.budget: fluid lines and contamination",
         "work.rate: load on the body",
         "suit.reserve, carbon.dioxide, water.pressure: suit consumables; only the cut-off PET is held",
-        "airlock.volume: people, bags and items that fit at once",
         "prebreathe.ratio, prebreathe.break, crew.day: the hours before the hatch",
         "radiation.high: passes through the high region",
         "job.halfway: what is unsafe when cut off halfway; latest starts only where the scenario writes them",
         "touch.temperature: surfaces against the glove",
-        "bolt.turns, tool.battery, tool.spare: fasteners, tool charge, spares",
     ];
 }

@@ -24,6 +24,10 @@ public abstract class Rule
     /// <summary>What keeps it from being applied to this scenario, in words: a limit that is not given. Null when it is applied.</summary>
     public virtual string? Missing(Scenario scenario) => null;
 
+    /// <summary>What it cannot see in this scenario although it is applied, in words: things of which the scenario does not say enough. Null
+    /// when it sees everything.</summary>
+    public virtual string? Unseen(Scenario scenario) => null;
+
     /// <summary>What it finds. Called only when nothing is missing.</summary>
     public abstract IEnumerable<Finding> Find(Case given);
 

@@ -12,7 +12,8 @@ public static class RuleBook
         new WayNone(), new WayShort(),
         new TetherNone(), new TetherReach(), new TetherWrap(), new TetherRider(),
         new ZoneEntered(),
-        new GearAbsent(), new HandsBusy(), new ItemUntied(), new ItemLost(), new StockOut(),
+        new GearAbsent(), new GearNested(), new GearVolume(), new HandsBusy(), new ItemUntied(), new ItemLost(), new StockOut(),
+        new BoltTurns(), new ToolBattery(), new ToolSpare(), new FootingLoad(),
         new RestraintAbsent(), new ArmShared(), new ArmRider(),
         new FeatureWrong(), new ThermalClock(),
         new InhibitFew(), new InhibitCommon(), new InhibitUnseen(), new ConnectorUncapped(), new ConnectorBleed(),
@@ -20,7 +21,7 @@ public static class RuleBook
         new ReturnOne(), new ReturnBoth(), new ReturnArmless(),
         new PersonAlone(), new PersonUntrained(), new GloveChecks(), new WorkRest(), new LightNeeded(), new RadioNeeded(), new VoiceCrowded(),
         new JobOrder(), new JobLate(), new JobMissing(), new PinMissed(),
-        new AirlockOrder(), new StationUnready(), new PetLimit(), new HatchEnd(),
+        new AirlockOrder(), new AirlockVolume(), new StationUnready(), new PetLimit(), new HatchEnd(),
     ];
 
     /// <summary>The rule of this name; null when there is none.</summary>

@@ -23,6 +23,12 @@ internal sealed class Register
     public Dictionary<GearId, int> GearPlace { get; } = [];
     public Dictionary<GearId, int> StockCount { get; } = [];
     public Dictionary<GearId, int> Setting { get; } = [];
+
+    /// <summary>What is left in battery tools, in thousandths of a turn or use.</summary>
+    public Dictionary<GearId, int> Charge { get; } = [];
+
+    /// <summary>Turns that fasteners are in, in thousandths.</summary>
+    public Dictionary<BoltId, int> BoltTurns { get; } = [];
     public Dictionary<SocketId, int> SocketUser { get; } = [];
     public Dictionary<ArmId, int> ArmPose { get; } = [];
     public Dictionary<ArmId, int> ArmRider { get; } = [];
@@ -93,6 +99,7 @@ internal sealed class Register
         StateList progress = new(["not begun", "under way", "done"]);
         foreach (Leg leg in scenario.Legs)
             Legs[leg.Id] = Add("leg", leg.Id.Value, "progress", progress, "not begun");
+        foreach (Bolt bolt in scenario.Bolts) BoltTurns[bolt.Id] = AddCount("bolt", bolt.Id.Value, "turns", ToolDeeds.Thousandths(bolt.Start));
         Light = Add("sky", "sky", "light", new(["day", "night"]), "day");
         Link = Add("sky", "sky", "link", new(["link", "none"]), "link");
     }
@@ -168,6 +175,7 @@ internal sealed class Register
                 start[point] = StateOf(point, gear.Id.Value);
             }
             if (gear.Kind == GearKind.Stock) StockCount[gear.Id] = AddCount("gear", gear.Id.Value, "count", gear.Count);
+            if (gear.Charge is { } charge) Charge[gear.Id] = AddCount("gear", gear.Id.Value, "charge", (int)Math.Floor(charge.Full * 1000 + 1e-6));
             if (gear.Kind == GearKind.Restraint) Setting[gear.Id] = Add("gear", gear.Id.Value, "setting", settings, Places.None);
         }
     }

@@ -18,6 +18,7 @@ internal static class StepDeeds
         NeedsPlaceAndFooting(world, deed, act, leg, site);
         foreach (Need need in step.Needs) Needs(world, deed, act, site, need);
         NeedsAllThrough(world, deed, act, leg);
+        ToolDeeds.Add(world, deed, act, leg, step);
         foreach (Effect effect in step.Makes) Makes(world, deed, act, leg, site, effect);
 
         int progress = world.Register.Legs[leg.Id];

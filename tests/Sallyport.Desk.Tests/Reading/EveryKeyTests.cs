@@ -99,7 +99,8 @@ public sealed class EveryKeyTests
     public void Gear_Anywhere_IsAsWritten()
     {
         Assert.Equal(
-            ["lamp-bag inside inside 1", "lamp-new bag lamp-bag site lamp 1", "lamp-old site lamp inside 1", "ties bag lamp-bag  6", "restraint-2 grip rail-1  1", "spare socket socket-2  1", "camera person EV2 inside 1"],
+            ["lamp-bag inside inside 1", "lamp-new bag lamp-bag site lamp 1", "lamp-old site lamp inside 1", "ties bag lamp-bag  6", "restraint-2 grip rail-1  1", "spare socket socket-2  1", "camera person EV2 inside 1",
+                "tool-bag bag lamp-bag  1", "wrench bag tool-bag  1", "second-wrench inside  1"],
             Read.Gear.Select(gear => $"{gear.Id} {gear.Start} {gear.End} {gear.Count}"));
         // 22 lb × 0.45359237 kg/lb.
         Assert.Equal(9.97903214, Read.People[0].CarryPoints[1].MaxMass, 1e-12);

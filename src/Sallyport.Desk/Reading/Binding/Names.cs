@@ -22,6 +22,9 @@ internal static class Kinds
     public const string Bag = "bag";
     public const string Restraint = "restraint";
     public const string Stock = "stock";
+    public const string Tool = "tool";
+    public const string Bolt = "bolt";
+    public const string Footing = "footing";
     public const string Arm = "arm";
     public const string Console = "console";
     public const string Command = "command";
@@ -90,5 +93,5 @@ internal sealed class Names
     private bool IsPartOfUnknown(string kind) => kind.IndexOf(" of ", StringComparison.Ordinal) > 0 && !given.ContainsKey(kind);
 
     private static bool IsNarrower(string kind, string wider) =>
-        wider == Kinds.Gear ? kind is Kinds.Bag or Kinds.Restraint or Kinds.Stock : kind == Kinds.Outside;
+        wider == Kinds.Gear ? kind is Kinds.Bag or Kinds.Restraint or Kinds.Stock or Kinds.Tool : kind == Kinds.Outside;
 }

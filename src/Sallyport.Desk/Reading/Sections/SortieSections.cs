@@ -26,7 +26,8 @@ internal static class SortieSections
 
     public static Handling Handling(MapReader r) => new(
         HandlingTime(r, "take"), HandlingTime(r, "put"), HandlingTime(r, "give"), HandlingTime(r, "plug"), HandlingTime(r, "unplug"),
-        HandlingTime(r, "enter"), HandlingTime(r, "leave"), r.Text("source"));
+        HandlingTime(r, "enter"), HandlingTime(r, "leave"), r.Text("source"))
+    { Tie = r.Has("tie") ? r.Time("tie") : null };
 
     public static HandlingTime HandlingTime(MapReader r, string key) =>
         r.Map(key, $"the time to {key}", inner => new HandlingTime(inner.Time("time"), inner.Time("break_off")), "{time: 2 min, break_off: 1 min}")
