@@ -48,6 +48,7 @@ public static class ScenarioReader
         JobChecks.Run(scenario, binding);
         CapabilityChecks.Run(scenario, binding);
         WalkingChecks.Run(scenario, binding);
+        FluidChecks.Run(scenario, binding);
         return binding.Any ? null : scenario;
     }
 
@@ -128,8 +129,17 @@ public static class ScenarioReader
         ImmutableArray<Zone> zones = sections.List("zones", "a zone", null, StationSections.Zone);
         ImmutableArray<Feature> features = sections.List("features", "a feature", null, Features.Feature);
         NetSections.PowerNet? power = sections.Map("power", null, NetSections.Power);
-        NetSections.FluidNet? fluid = sections.Map("fluid", null, NetSections.Fluid);
+        FluidSections.FluidNet? fluid = sections.Map("fluid", null, FluidSections.Fluid);
+        ImmutableArray<Surface> surfaces = sections.List("surfaces", "a surface", null, FluidSections.Surface);
+        ImmutableArray<Edge> edges = sections.List("edges", "an edge", null, FluidSections.Edge);
         ImmutableArray<Airlock> airlocks = sections.List("airlocks", "an airlock", "where people go out and come in", StationSections.Airlock);
-        return new(name, grips, spans, sites, sockets, zones, features, power?.Lines ?? [], power?.Sources ?? [], fluid?.Lines ?? [], airlocks, modules);
+        return new(name, grips, spans, sites, sockets, zones, features, power?.Lines ?? [], power?.Sources ?? [], fluid?.Lines ?? [], airlocks, modules)
+        {
+            Valves = fluid?.Valves ?? [],
+            Disconnects = fluid?.Disconnects ?? [],
+            BakeOut = fluid?.BakeOut,
+            Surfaces = surfaces,
+            Edges = edges,
+        };
     }
 }

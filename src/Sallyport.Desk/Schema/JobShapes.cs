@@ -40,6 +40,7 @@ internal static class JobShapes
             .Must("leg", Shapes.Text("The earlier leg.", "latch/free"))
             .May("least", Shapes.Time("The least time from its end to this start.", "10 min", 0))
             .May("most", Shapes.Time("The most time from its end to this start.", "2 h", 0))))
+        .May("minds", Shapes.Texts("Sharp edges that the person was briefed on for this leg.", "scar"))
         .May("shutdowns", Shapes.Texts("What is off from before its start to after its end.", "branch-a"))
         .May("light", StationShapes.Light("Day or night throughout; either when missing."))
         .May("link", Shapes.Flag("Whether it needs a link throughout.", false))
@@ -61,9 +62,7 @@ internal static class JobShapes
         .May("fastener", new MapShape("The fastener it drives.")
             .Must("torque", Shapes.Figure("Its torque.", Dimension.Torque, "14 ft-lbf"))
             .Must("turns", Shapes.Figure("Its turns; negative opens.", Dimension.Count, "-6 turns")))
-        .May("fluid", new MapShape("The quick disconnect it opens or closes.")
-            .Must("line", Shapes.Text("The fluid line.", "filter run"))
-            .Must("opens", Shapes.Flag("Whether it is opened.")));
+        .May("fluid", FluidShapes.Touch());
 
     private static JsonNode Need() => new MapShape("A state, a thing at hand, or a dead power node.")
         .May("when", Shapes.Choice("When it must be so; at the start when missing.", "start", "throughout", "end"))

@@ -12,7 +12,7 @@ namespace Sallyport.Model;
 /// <param name="Features">Things with states; the state at the start, and the station's configuration before and after.</param>
 /// <param name="PowerLines">The power net, as lines between nodes.</param>
 /// <param name="PowerSources">Nodes that feed the net, batteries and capacitors among them.</param>
-/// <param name="FluidLines">The fluid net. Written now, judged by later rules.</param>
+/// <param name="FluidLines">The fluid net, as stretches of line between valves and disconnects.</param>
 /// <param name="Airlocks">Where people go out and come in.</param>
 /// <param name="Modules">Bodies of the station, for pictures.</param>
 public sealed record Station(
@@ -27,7 +27,23 @@ public sealed record Station(
     ImmutableArray<NodeId> PowerSources,
     ImmutableArray<FluidLine> FluidLines,
     ImmutableArray<Airlock> Airlocks,
-    ImmutableArray<Module> Modules);
+    ImmutableArray<Module> Modules)
+{
+    /// <summary>The valves of the fluid net.</summary>
+    public ImmutableArray<Valve> Valves { get; init; } = [];
+
+    /// <summary>The quick disconnects of the fluid net.</summary>
+    public ImmutableArray<Disconnect> Disconnects { get; init; } = [];
+
+    /// <summary>What makes clean again; null when the scenario does not say.</summary>
+    public BakeOut? BakeOut { get; init; }
+
+    /// <summary>Surfaces with temperatures.</summary>
+    public ImmutableArray<Surface> Surfaces { get; init; } = [];
+
+    /// <summary>Sharp edges.</summary>
+    public ImmutableArray<Edge> Edges { get; init; } = [];
+}
 
 /// <summary>A point in station axes, metres: x forward, y starboard, z down.</summary>
 /// <param name="X">Forward, m.</param>
@@ -128,12 +144,6 @@ public sealed record FeatureCondition(FeatureId Feature, ImmutableArray<string> 
 /// <param name="Closed">It conducts only in this state; null when nothing interrupts it.</param>
 /// <param name="Controller">What drives the switch: switches of one controller fall together and count as one inhibit. Null for a connector, which is no inhibit.</param>
 public sealed record PowerLine(NodeId From, NodeId To, FeatureCondition? Closed, string? Controller);
-
-/// <summary>A stretch of fluid line between two valves or disconnects. Written now, judged by later rules.</summary>
-/// <param name="Name">As people call it.</param>
-/// <param name="Ends">The features that isolate it.</param>
-/// <param name="Pressure">Working pressure, Pa.</param>
-public sealed record FluidLine(string Name, ImmutableArray<FeatureId> Ends, double Pressure);
 
 /// <summary>An airlock with its sequence. All times run inside the timeline; depress lies before.</summary>
 /// <param name="Id">Its name.</param>

@@ -30,6 +30,10 @@ internal sealed class Register
     public Dictionary<ZoneId, int> Zones { get; } = [];
     public Dictionary<LegId, int> Legs { get; } = [];
     public Dictionary<AirlockId, int> Hatch { get; } = [];
+    public Dictionary<string, LineVariables> FluidLines { get; } = [];
+
+    /// <summary>Of each person outside and each thing, whether a spill has soiled it; empty where nothing can spill.</summary>
+    public Dictionary<string, int> Soil { get; } = [];
 
     public int Light { get; }
 
@@ -69,6 +73,19 @@ internal sealed class Register
             Legs[leg.Id] = Add("leg", leg.Id.Value, "progress", progress, "not begun");
         Light = Add("sky", "sky", "light", new(["day", "night"]), "day");
         Link = Add("sky", "sky", "link", new(["link", "none"]), "link");
+        AddFluid(scenario, people);
+    }
+
+    private void AddFluid(Scenario scenario, ImmutableArray<Person> people)
+    {
+        StateList states = new([LineStates.Fed, LineStates.Shut, LineStates.Known]), fills = new([LineStates.Full, LineStates.Vented]),
+            joints = new([LineStates.Sound, LineStates.Disturbed]), soil = new([SoilDeeds.Clean, SoilDeeds.Soiled]);
+        foreach (FluidLine line in scenario.Station.FluidLines)
+            FluidLines[line.Name] = new(Add("line", line.Name, "state", states, LineStates.Shut),
+                Add("line", line.Name, "fill", fills, LineStates.Full), Add("line", line.Name, "joints", joints, LineStates.Sound));
+        if (scenario.Station.Disconnects.IsEmpty) return;
+        foreach (Person person in people) Soil[SoilDeeds.Name(person.Id)] = Add("person", person.Id.Value, "soil", soil, SoilDeeds.Clean);
+        foreach (Gear gear in scenario.Gear) Soil[SoilDeeds.Name(gear.Id)] = Add("gear", gear.Id.Value, "soil", soil, SoilDeeds.Clean);
     }
 
     /// <summary>The index of a state of a variable.</summary>

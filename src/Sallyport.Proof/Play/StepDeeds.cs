@@ -18,6 +18,8 @@ internal static class StepDeeds
         NeedsPlaceAndFooting(world, deed, act, leg, site);
         foreach (Need need in step.Needs) Needs(world, deed, act, site, need);
         NeedsAllThrough(world, deed, act, leg);
+        FluidDeeds.Of(world, deed, act, step);
+        SoilDeeds.Of(world, deed, act, step, site);
         foreach (Effect effect in step.Makes) Makes(world, deed, act, leg, site, effect);
 
         int progress = world.Register.Legs[leg.Id];

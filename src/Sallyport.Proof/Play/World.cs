@@ -18,6 +18,7 @@ internal sealed class World
         Register = new Register(scenario, timeline);
         values = [.. Register.Start];
         foreach (PersonId person in Register.People.Keys) Lines[person] = new TetherLine();
+        Fluid = new FluidNet(this);
     }
 
     public Scenario Scenario { get; }
@@ -25,6 +26,11 @@ internal sealed class World
     public Lookup Lookup { get; }
 
     public Register Register { get; }
+
+    public FluidNet Fluid { get; }
+
+    /// <summary>When each soiled person and thing was last soiled, by the name of its variable.</summary>
+    public Dictionary<string, Pet> SoiledAt { get; } = [];
 
     /// <summary>Each person's tether on the structure. It stays there while that person rides an arm.</summary>
     public Dictionary<PersonId, TetherLine> Lines { get; } = [];

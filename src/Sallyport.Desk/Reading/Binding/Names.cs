@@ -10,6 +10,8 @@ internal static class Kinds
     public const string Feature = "feature";
     public const string Node = "power node";
     public const string FluidLine = "fluid line";
+    public const string Surface = "surface";
+    public const string Edge = "sharp edge";
     public const string Airlock = "airlock";
     public const string Person = "person";
     public const string Outside = "person outside";

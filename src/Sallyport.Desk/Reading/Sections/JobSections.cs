@@ -45,7 +45,10 @@ internal static class JobSections
             Gear(r, "with"), Gear(r, "picks_up"), Gear(r, "leaves_behind"),
             r.OptionalText("together") ?? "", r.List("after", "a precedence", inner => After(inner, job)),
             r.Refs("shutdowns", Kinds.Shutdown, name => new ShutdownId(name)),
-            StationSections.Light(r), r.Flag("link"), r.Flag("may_wait"), r.FilledList("steps", "a step", inner => StepSections.Step(inner, id, site, source)));
+            StationSections.Light(r), r.Flag("link"), r.Flag("may_wait"), r.FilledList("steps", "a step", inner => StepSections.Step(inner, id, site, source)))
+        {
+            Minds = r.Refs("minds", Kinds.Edge, name => name),
+        };
     }
 
     // In the file a leg has a short name; everywhere else it is called job/leg.

@@ -21,7 +21,7 @@ internal static class StepSections
             BreakOff(r, "abort"), BreakOff(r, "terminate"),
             r.Choice("work", ("rest", WorkClass.Rest), ("light", WorkClass.Light), ("moderate", WorkClass.Moderate), ("heavy", WorkClass.Heavy)),
             r.OptionalMap("fastener", "a fastener", Fastener),
-            r.OptionalMap("fluid", "a quick disconnect", inner => new FluidTouch(inner.Ref("line", Kinds.FluidLine), inner.Choice("opens", ("true", true), ("false", false)))));
+            r.OptionalMap("fluid", "work on a fluid line", FluidSections.Touch));
     }
 
     private static Need Need(MapReader r)
