@@ -52,8 +52,8 @@ public enum Soiled
 {
     /// <summary>Whoever does the step.</summary>
     Person,
-    /// <summary>The things that the step needs, bags apart.</summary>
+    /// <summary>What the step needs and what the person carries, bags apart.</summary>
     Tool,
-    /// <summary>The bags on the person, with what is in them.</summary>
+    /// <summary>The bags at hand.</summary>
     Bag,
 }

@@ -56,6 +56,7 @@ internal sealed partial class Decoder
         (legBefore[l], lastLeg[p]) = (lastLeg[p], l);
         journal?.Add(new(Did.Leg, p, -1, armOn[p] < 0 ? mooring[p] : -1, -1, -1, l, start));
         CheckReturn(p, leg, end);
+        DoFluid(p, l, start, end);
         if ((leg.PicksUp | leg.LeavesBehind) == 0) return;
         for (ulong rest = leg.PicksUp; rest != 0; rest &= rest - 1)
         {

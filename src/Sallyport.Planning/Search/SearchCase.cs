@@ -54,6 +54,7 @@ internal sealed class SearchCase
         foreach (LegData leg in Data)
             for (int s = 0; s < Shutdowns.Length; s++)
                 if (leg.Leg.Shutdowns.Contains(Shutdowns[s].Shutdown.Id)) leg.ShutdownMask |= 1 << s;
+        Fluid = new(this);
     }
 
     public Scenario Scenario { get; }
@@ -110,6 +111,7 @@ internal sealed class SearchCase
     public int ReturnArmless { get; }
     public int PetLimit { get; }
     public int[] CutOff { get; }
+    public FluidCase Fluid { get; }
 
     public static Airlock? AirlockOf(Scenario scenario, Person person) =>
         scenario.Station.Airlocks.FirstOrDefault(airlock => airlock.Order.Contains(person.Id));

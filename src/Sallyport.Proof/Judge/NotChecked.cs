@@ -16,7 +16,6 @@ public static class NotChecked
         "tether.swap: hook by hook, that the second hook is on before the first is off",
         "tether.crossed: two lines crossing",
         "tether.swept: a moving part through a line",
-        "edge.sharp: listed edges within reach at a worksite",
         "gear.nested, gear.volume: what may be in which bag, and how much",
         "footing.load: torque and force against the footing",
         "arm.brakes, arm.swept, arm.voice: brakes, people in the arm's path, voice link in guided moves",
@@ -25,7 +24,7 @@ public static class NotChecked
         "inhibit.unseen: telemetry read and GO given before touch",
         "connector.uncapped, connector.bleed: exposed pins at power-up, bleed-down waits",
         "thermal.clock: rates by state; the limit of the shutdown is taken as it is written",
-        "line.pressure, line.trapped, fluid.carried, bakeout.budget: fluid lines and contamination",
+        "fluid.carried: what a soiled person or thing touches afterwards",
         "work.rate, work.rest, glove.check: load on the body, rests, glove checks",
         "suit.reserve, carbon.dioxide, water.pressure: suit consumables; only the cut-off PET is held",
         "airlock.volume: people, bags and items that fit at once",
@@ -33,7 +32,7 @@ public static class NotChecked
         "radiation.high: passes through the high region",
         "job.late, job.halfway: latest starts, and what is unsafe when cut off halfway",
         "voice.crowded: steps led from inside at once",
-        "touch.temperature: surfaces against the glove",
+        "touch.temperature, edge.sharp: surfaces and edges that the scenario does not list",
         "bolt.turns, tool.battery, tool.spare: fasteners, tool charge, spares",
     ];
 }
