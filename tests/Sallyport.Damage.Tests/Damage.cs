@@ -23,5 +23,6 @@ internal static class Damages
     [
         .. TimeDamage.All, .. WayDamage.All, .. TetherDamage.All, .. GearDamage.All, .. HoldDamage.All, .. CommandDamage.All,
         .. StateDamage.All, .. PeopleDamage.All, .. OrderDamage.All, .. AirlockDamage.All, .. ReturnDamage.All, .. OutlineDamage.All,
+        .. FluidDamage.All,
     ];
 }

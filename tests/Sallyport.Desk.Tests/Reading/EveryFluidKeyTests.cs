@@ -69,6 +69,7 @@ public sealed class EveryFluidKeyTests
         { "test: 1 min", "test: 3 min", "fluid.yaml:40:7: fluid.test | the step 'test', which is likely shorter than the test takes | at least 3 min, as 'bakeout' says | give the step more time, or mend the bake-out." },
         { "grips: [rail-1], sites: [bench], ", "", "fluid.yaml:14:3: key.missing | the surface 'lamp-glass' without a place | 'grips' or 'sites' where hands touch it | add the grips or the sites." },
         { "least: -118 degC", "least: 113 degC", "fluid.yaml:23:3: limit.order | a 'least' of touch.temperature that is not below its 'limit' | the smaller figure under 'least' | swap or mend the two." },
+        { "least: -118 degC", "least: -118 degC, near: 10 degC", "fluid.yaml:23:3: unit.wrong | '10 degC' for 'near', which is a temperature and no difference of two | a difference in K | write it in K, such as '10 K'." },
         { "minds: [burr]", "minds: [blade]", "fluid.yaml:34:13: name.unknown | 'blade' | a known sharp edge | write 'burr' if that is meant, or add the sharp edge 'blade'." },
         { "liquid: true, trapped: 45 min", "liquid: true, trapped: 45 psi", "fluid.yaml:4:107: unit.wrong | '45 psi' for 'trapped', which is a pressure | a time | write it in one of: s, min, h, d." },
         { "lit: day", "lit: day, feeds: true", "fluid.yaml:4:107: key.clash | a fluid line with 'trapped' | only a line of liquid that does not feed can be trapped | delete 'trapped', or change what it clashes with." },

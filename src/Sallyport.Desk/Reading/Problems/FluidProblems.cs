@@ -33,6 +33,9 @@ internal static class FluidProblems
     public static Problem SurfaceNowhere(Place place, string name) =>
         FileProblems.At(place, "key.missing", $"the surface '{name}' without a place", "'grips' or 'sites' where hands touch it", "add the grips or the sites.");
 
+    public static Problem NearInDegrees(Place place, string near) =>
+        FileProblems.At(place, "unit.wrong", $"'{near}' for 'near', which is a temperature and no difference of two", "a difference in K", "write it in K, such as '10 K'.");
+
     public static Problem LeastAboveLimit(Place place, string rule) =>
         FileProblems.At(place, "limit.order", $"a 'least' of {rule} that is not below its 'limit'", "the smaller figure under 'least'", "swap or mend the two.");
 }
