@@ -55,6 +55,7 @@ internal sealed class SearchCase
             for (int s = 0; s < Shutdowns.Length; s++)
                 if (leg.Leg.Shutdowns.Contains(Shutdowns[s].Shutdown.Id)) leg.ShutdownMask |= 1 << s;
         Fluid = new(this);
+        LostWithout = [.. scenario.Jobs.Select(job => scenario.Gear.Count(gear => OnlyMovedBy(job, gear)))];
     }
 
     public Scenario Scenario { get; }
@@ -113,6 +114,9 @@ internal sealed class SearchCase
     public int[] CutOff { get; }
     public FluidCase Fluid { get; }
 
+    /// <summary>By job, how many things are not where they must end when it is left out.</summary>
+    public int[] LostWithout { get; }
+
     public static Airlock? AirlockOf(Scenario scenario, Person person) =>
         scenario.Station.Airlocks.FirstOrDefault(airlock => airlock.Order.Contains(person.Id));
 
@@ -132,6 +136,15 @@ internal sealed class SearchCase
         }
         if (parcels.Count > 64) throw new NotSupportedException($"{parcels.Count} things are carried; search holds at most 64");
         return parcels.ToImmutable();
+    }
+
+    /// <summary>Whether a thing comes to where it must end by the steps of this job alone. What hangs loose, people bring home by themselves.</summary>
+    private bool OnlyMovedBy(Job job, Gear gear)
+    {
+        bool loose = gear.Start.Kind is LocationKind.Inside or LocationKind.Grip or LocationKind.Socket && gear.End is { Kind: LocationKind.Inside or LocationKind.Grip };
+        return !loose && gear.End is { } end && end != gear.Start
+            && Scenario.Jobs.Where(one => one.Legs.SelectMany(leg => leg.Steps).SelectMany(step => step.Makes).OfType<MoveGear>().Any(move => move.Gear == gear.Id)).ToList() is [var only]
+            && only == job;
     }
 
     private double TotalMass(Gear gear) =>

@@ -37,7 +37,7 @@ internal static class SoilDeeds
     public static void NeedsClean(World world, Deed deed, PersonId person)
     {
         if (world.Register.Soil.Count == 0) return;
-        IEnumerable<string> Brought() => new[] { Name(person) }.Concat(world.Scenario.Gear.Where(gear => world.IsOn(person, gear.Id)).Select(gear => Name(gear.Id)));
+        IEnumerable<string> Brought() => new[] { Name(person) }.Concat(Within(world, outermost => world.PeekSpotOf(outermost.Id).IsWith(person)));
         deed.Needs(Rule, () => !Brought().Any(name => IsSoiled(world, name)),
             () => $"{person} comes in with {Words(world, Brought())}",
             $"Bake out in the sun outside and test before {person} comes in, or leave what is soiled outside.");
@@ -47,8 +47,7 @@ internal static class SoilDeeds
     public static void NeedsCleanBags(World world, Deed deed, GripId hatch)
     {
         if (world.Register.Soil.Count == 0) return;
-        IEnumerable<string> Brought() => world.Scenario.Gear
-            .Where(gear => world.OutermostSpotOf(gear.Id) == Spot.At(hatch) && Outermost(world, gear).End == Location.Inside).Select(gear => Name(gear.Id));
+        IEnumerable<string> Brought() => Within(world, outermost => outermost.End == Location.Inside && world.PeekSpotOf(outermost.Id) == Spot.At(hatch));
         deed.AtEnd.Add(new(Rule, () => !Brought().Any(name => IsSoiled(world, name)),
             () => $"What is handed in at {hatch} holds {Words(world, Brought())}",
             "Bake it out in the sun and test it before it is handed in, or leave it outside."));
@@ -90,11 +89,15 @@ internal static class SoilDeeds
         }
     }
 
+    /// <summary>The things which are of a kind by themselves, or by the outermost bag that holds them. What is elsewhere is only scanned: whether
+    /// another hatch takes it in meanwhile makes no difference here.</summary>
+    private static IEnumerable<string> Within(World world, Func<Gear, bool> which) => world.Scenario.Gear.Where(gear => which(Outermost(world, gear))).Select(gear => Name(gear.Id));
+
     private static bool IsSoiled(World world, string name) => world.State(world.Register.Soil[name]) == Soiled;
 
     private static Gear Outermost(World world, Gear gear)
     {
-        for (int depth = 0; world.SpotOf(gear.Id) is { Kind: SpotKind.Bag } spot && depth < world.Lookup.Bags.Length; depth++)
+        for (int depth = 0; world.PeekSpotOf(gear.Id) is { Kind: SpotKind.Bag } spot && depth < world.Lookup.Bags.Length; depth++)
             gear = world.Lookup.Gear(new(spot.Name));
         return gear;
     }
