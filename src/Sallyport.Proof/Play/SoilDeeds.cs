@@ -18,18 +18,22 @@ internal static class SoilDeeds
         List<(Disconnect One, string To)> moved = [.. step.Makes.OfType<MakeFeature>()
             .Select(make => (One: world.Fluid.Disconnect(make.State.Feature)!, To: make.State.State)).Where(pair => pair.One is not null)];
         if (moved.Count > 0 || step.Fluid is { Opens: true })
+        {
+            List<string> reached = [];
+            // Where the step does not say how far a spill reaches, it reaches everybody and everything.
+            deed.Look += () => reached = [.. Reached(world, act, step, site, step.Fluid?.Spills ?? [Model.Soiled.Person, Model.Soiled.Tool, Model.Soiled.Bag])];
             deed.Finish += () =>
             {
                 List<FluidLine> opened = [.. moved.Where(pair => FluidDeeds.IsOpening(world, pair.One, pair.To)).SelectMany(pair => world.Fluid.Touching(pair.One.Feature))];
                 if (step.Fluid is { Opens: true } touch) opened.Add(world.Fluid.Line(touch.Line));
                 if (opened.All(line => line.Harmless)) return;
-                // Where the step does not say how far a spill reaches, it reaches everybody and everything.
-                foreach (string name in Reached(world, act, step, site, step.Fluid?.Spills ?? [Model.Soiled.Person, Model.Soiled.Tool, Model.Soiled.Bag]))
+                foreach (string name in reached)
                 {
                     world.Become(world.Register.Soil[name], Soiled);
                     world.SoiledAt[name] = act.End;
                 }
             };
+        }
         if (step.Fluid is { Tests: { IsEmpty: false } tests } && world.Scenario.Station.BakeOut is { } bakeOut) Tests(world, deed, act, step, site, tests, bakeOut);
     }
 
@@ -69,13 +73,16 @@ internal static class SoilDeeds
             () => $"{act.Person}'s step {act.Step} of {act.Leg} tests {Words(world, Soilt())}, which has been in the sun for {Duration.FromSeconds(Sunlit(Worst()!))}, and a bake-out takes {bakeOut.Sunlit} of sunlight",
             "Test later, or spend the time until then in the sun.",
             () => new(Duration.FromSeconds(Sunlit(Worst()!)).ToString(), bakeOut.Sunlit.ToString(), Duration.FromSeconds(Sunlit(Worst()!) - bakeOut.Sunlit.Seconds).ToString()));
+        List<string> tested = [];
+        deed.Look += () => tested = Soilt();
         deed.Finish += () =>
         {
-            foreach (string name in Soilt()) world.Become(world.Register.Soil[name], Clean);
+            foreach (string name in tested) world.Become(world.Register.Soil[name], Clean);
         };
     }
 
-    /// <summary>Who and what is meant at this moment: the person, what the step needs, and bags at hand with what is in them.</summary>
+    /// <summary>Who and what is meant at this moment: the person, what the step needs or the person carries, and bags at hand. Things are only
+    /// scanned: this is asked before anything of an instant takes effect.</summary>
     private static IEnumerable<string> Reached(World world, DoStep act, Step step, Site site, IReadOnlyCollection<Soiled> who)
     {
         if (who.Contains(Model.Soiled.Person)) yield return Name(act.Person);
@@ -83,9 +90,10 @@ internal static class SoilDeeds
         foreach (Gear gear in world.Scenario.Gear)
         {
             bool bag = gear.Kind == GearKind.Bag;
-            bool tool = !bag && (needed.Contains(gear.Id) || world.IsOn(act.Person, gear.Id));
-            if ((bag && who.Contains(Model.Soiled.Bag) && world.IsAtHand(act.Person, gear.Id, site)) || (tool && who.Contains(Model.Soiled.Tool)))
-                yield return Name(gear.Id);
+            Spot spot = world.PeekSpotOf(Outermost(world, gear).Id);
+            bool tool = !bag && (needed.Contains(gear.Id) || spot.IsWith(act.Person));
+            bool atHand = spot.IsWith(act.Person) || (site.Grip is { } grip && spot == Spot.At(grip)) || spot == new Spot(SpotKind.Site, site.Id.Value);
+            if ((bag && atHand && who.Contains(Model.Soiled.Bag)) || (tool && who.Contains(Model.Soiled.Tool))) yield return Name(gear.Id);
         }
     }
 
