@@ -1,8 +1,10 @@
 using System.Collections.Immutable;
 using CsCheck;
 using Sallyport.Model;
+using Sallyport.Physics;
+using Xunit;
 
-namespace Sallyport.Physics.Tests;
+namespace Sallyport.Tests.Physics;
 
 public sealed class SunlightTests
 {
