@@ -51,6 +51,7 @@ public static class ScenarioReader
         CapabilityChecks.Run(scenario, binding);
         WalkingChecks.Run(scenario, binding);
         PauseChecks.Run(scenario, binding);
+        FluidChecks.Run(scenario, binding);
         return binding.Any ? null : scenario;
     }
 
@@ -143,12 +144,19 @@ public static class ScenarioReader
         ImmutableArray<Zone> zones = sections.List("zones", "a zone", null, StationSections.Zone);
         ImmutableArray<Feature> features = sections.List("features", "a feature", null, Features.Feature);
         NetSections.PowerNet? power = sections.Map("power", null, NetSections.Power);
-        NetSections.FluidNet? fluid = sections.Map("fluid", null, NetSections.Fluid);
+        FluidSections.FluidNet? fluid = sections.Map("fluid", null, FluidSections.Fluid);
+        ImmutableArray<Surface> surfaces = sections.List("surfaces", "a surface", null, FluidSections.Surface);
+        ImmutableArray<Edge> edges = sections.List("edges", "an edge", null, FluidSections.Edge);
         ImmutableArray<Airlock> airlocks = sections.List("airlocks", "an airlock", "where people go out and come in", StationSections.Airlock);
         return new(name, grips, spans, sites, sockets, zones, features, power?.Lines ?? [], power?.Sources ?? [], fluid?.Lines ?? [], airlocks, modules)
         {
             Capacitors = power?.Capacitors,
             Controllers = power?.Controllers ?? [],
+            Valves = fluid?.Valves ?? [],
+            Disconnects = fluid?.Disconnects ?? [],
+            BakeOut = fluid?.BakeOut,
+            Surfaces = surfaces,
+            Edges = edges,
         };
     }
 }

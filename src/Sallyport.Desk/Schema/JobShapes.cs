@@ -41,6 +41,7 @@ internal static class JobShapes
             .Must("leg", Shapes.Text("The earlier leg.", "latch/free"))
             .May("least", Shapes.Time("The least time from its end to this start.", "10 min", 0))
             .May("most", Shapes.Time("The most time from its end to this start.", "2 h", 0))))
+        .May("minds", Shapes.Texts("Sharp edges that the person was briefed on for this leg.", "scar"))
         .May("shutdowns", Shapes.Texts("What is off from before its start to after its end.", "branch-a"))
         .May("light", StationShapes.Light("Day or night throughout; either when missing."))
         .May("link", Shapes.Flag("Whether it needs a link throughout.", false))
@@ -70,9 +71,7 @@ internal static class JobShapes
         .May("led", Shapes.Flag("Whether somebody inside reads it to the person, and can read to nobody else meanwhile.", false))
         .May("rough", Shapes.Flag("Whether it is rough on gloves.", false))
         .May("checks", Shapes.Choice("That the step is itself a check of gloves and helmet.", "gloves"))
-        .May("fluid", new MapShape("The quick disconnect it opens or closes.")
-            .Must("line", Shapes.Text("The fluid line.", "filter run"))
-            .Must("opens", Shapes.Flag("Whether it is opened.")));
+        .May("fluid", FluidShapes.Touch());
 
     private static JsonNode Need() => new MapShape("A state, a thing at hand, a dead power node, or a GO.")
         .May("when", Shapes.Choice("When it must be so; at the start when missing.", "start", "throughout", "end"))

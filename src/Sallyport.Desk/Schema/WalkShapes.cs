@@ -60,6 +60,7 @@ internal static class WalkShapes
         .Must("rule", Shapes.Form("The rule, two words joined by a dot. 'sallyport rules' lists those that are checked.", @"^[a-z]+\.[a-z]+$", "return.one", "pet.limit"))
         .Must("limit", Shapes.Figure("The figure.", null, "30 min"))
         .May("near", Shapes.Figure("A margin below which one wants to hear of it; of the same dimension.", null, "3 min"))
+        .May("least", Shapes.Figure("The least, where the rule holds a figure between two; below the limit, of the same dimension.", null, "-118 degC"))
         .Must("source", Source())
         .May("verified", Shapes.Flag("true only where the source was looked up; otherwise shown as unverified.", false));
 

@@ -77,6 +77,9 @@ public sealed record Leg(
     /// <summary>The latest moment at which it may begin; null for no limit.</summary>
     public Pet? Latest { get; init; }
 
+    /// <summary>The sharp edges that the person was briefed on for this leg.</summary>
+    public ImmutableArray<string> Minds { get; init; } = [];
+
     /// <summary>The likely length, without waits.</summary>
     public Duration Length => Duration.FromSeconds(Steps.Sum(step => step.Time.Likely.Seconds));
 }
@@ -118,7 +121,7 @@ public enum WorkClass
 /// <param name="Terminate">What it takes to leave it in an orderly end.</param>
 /// <param name="Work">How hard it is.</param>
 /// <param name="Fastener">Torque and turns, when it drives a fastener.</param>
-/// <param name="Fluid">A quick disconnect it opens or closes, when it does; judged by later rules. Null otherwise.</param>
+/// <param name="Fluid">What it does with a fluid line; null when nothing.</param>
 public sealed record Step(
     StepId Id, string Title, string For, StepTime Time, ImmutableArray<Need> Needs, ImmutableArray<Effect> Makes,
     BreakOff Abort, BreakOff Terminate, WorkClass Work, Fastener? Fastener, FluidTouch? Fluid)
@@ -158,10 +161,35 @@ public sealed record Fastener(double Torque, double Turns, string Text)
     public GearId? Tool { get; init; }
 }
 
-/// <summary>A quick disconnect opened or closed.</summary>
-/// <param name="Line">The fluid line it belongs to.</param>
-/// <param name="Opens">Whether it is opened.</param>
-public sealed record FluidTouch(string Line, bool Opens);
+/// <summary>What a step does with a fluid line: exactly one of opening or closing a quick disconnect of it, reading its pressure, watching
+/// it for leaks, letting it off, or testing for what it holds.</summary>
+/// <param name="Line">The line.</param>
+/// <param name="Opens">Whether a quick disconnect of it is opened.</param>
+public sealed record FluidTouch(string Line, bool Opens)
+{
+    /// <summary>Whether its pressure is read, so that it is known once the step ends.</summary>
+    public bool Reads { get; init; }
+
+    /// <summary>Whether it is watched for leaks under pressure.</summary>
+    public bool Watches { get; init; }
+
+    /// <summary>Whether it is let off, so that it is not full once the step ends.</summary>
+    public bool Vents { get; init; }
+
+    /// <summary>Who and what a spill reaches when it is opened; null when it is not said, and then all of them.</summary>
+    public ImmutableArray<Soiled>? Spills { get; init; }
+
+    /// <summary>Who and what is tested for it after the bake-out; empty for a step that tests nothing.</summary>
+    public ImmutableArray<Soiled> Tests { get; init; } = [];
+
+    /// <summary>Compares the lists by what is in them.</summary>
+    public bool Equals(FluidTouch? other) => other is not null
+        && (Line, Opens, Reads, Watches, Vents) == (other.Line, other.Opens, other.Reads, other.Watches, other.Vents)
+        && Spills.HasValue == other.Spills.HasValue && (Spills ?? []).SequenceEqual(other.Spills ?? []) && Tests.SequenceEqual(other.Tests);
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => HashCode.Combine(Line, Opens, Reads, Watches, Vents);
+}
 
 /// <summary>When a need must hold.</summary>
 public enum NeedTime

@@ -65,4 +65,8 @@ public sealed record DecisionWish(Pet Earliest);
 /// <param name="Near">A margin below which the rule reports a near finding; null for none.</param>
 /// <param name="Source">Where it comes from.</param>
 /// <param name="Verified">False when it is from memory or unsure: shown as "unverified".</param>
-public sealed record Limit(RuleId Rule, Quantity Value, Quantity? Near, string Source, bool Verified);
+public sealed record Limit(RuleId Rule, Quantity Value, Quantity? Near, string Source, bool Verified)
+{
+    /// <summary>The least, where a rule holds a figure between two; null when it has one limit only.</summary>
+    public Quantity? Least { get; init; }
+}

@@ -129,6 +129,7 @@ internal sealed partial class Decoder
     {
         for (int p = 0; p < people; p++)
             if (armOn[p] >= 0) Dismount(p);
+        LeaveSoiledOutside();
         while (NextHomeward() is ( >= 0 and var who, var parcel))
         {
             int target = Target(parcel, who);

@@ -71,6 +71,7 @@ internal sealed partial class Decoder
         journal?.Add(new(Did.Leg, p, -1, armOn[p] < 0 ? mooring[p] : -1, -1, -1, l, start));
         CheckReturn(p, leg, end);
         if (!bags.Do(l)) broken += Impossible;
+        DoFluid(p, l, start, end);
         if ((leg.PicksUp | leg.LeavesBehind) == 0) return;
         for (ulong rest = leg.PicksUp; rest != 0; rest &= rest - 1)
         {

@@ -113,6 +113,12 @@ internal sealed partial class Decoder
         endPlace = [.. all.Parcels.Select(parcel => parcel.Gear.End is { Kind: LocationKind.Grip } end ? all.PlaceIndex[new(end.Name)] : -1)];
         startSocket = [.. all.Parcels.Select(parcel => parcel.Gear.Start.Kind == LocationKind.Socket
             ? all.Scenario.Station.Sockets.IndexOf(all.Scenario.Station.Sockets.First(socket => socket.Id.Value == parcel.Gear.Start.Name)) : -1)];
+        (soiledSince, personSoiledSince) = (new int[parcels], new int[people]);
+        for (int k = 0; k < parcels; k++)
+        {
+            if (all.Parcels[k].Gear.End is { Kind: LocationKind.Inside }) insideMask |= 1UL << k;
+            if (all.Parcels[k].Gear.Kind == GearKind.Bag) bagMask |= 1UL << k;
+        }
         parcelLegs = [.. all.Data.Select(leg => leg.With | (leg.Restraint >= 0 ? 1UL << leg.Restraint : 0))];
     }
 
@@ -136,6 +142,7 @@ internal sealed partial class Decoder
         int value = 0;
         for (int j = 0; j < jobIn.Length; j++)
             if (jobIn[j]) value += all.Scenario.Jobs[j].Value;
+            else broken += (long)Impossible * all.LostWithout[j];
 
         ceiling += valueWeight * value;
         for (at = 0; at < order.Length; at++)
@@ -154,6 +161,7 @@ internal sealed partial class Decoder
         int end = Finish(out int unbalance);
         int dead = Shutdowns();
         if (all.Clocks.Length > 0) RunClocks(end);
+        CheckTrapped();
         if (end > all.PetLimit) broken += end - all.PetLimit;
         foreach ((int[] legs, int latest) in all.LatestJobs) broken += TooLate(legs, latest);
         return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance);
@@ -203,6 +211,7 @@ internal sealed partial class Decoder
             (holder[k], pluggedBy[k], readyAt[k], pointOf[k], setting[k]) = (-1, -1, 0, -1, null);
             (place[k], pluggedIn[k]) = (startPlace[k], startSocket[k]);
         }
+        (soiledParcels, soiledPeople) = (0, 0);
         Array.Fill(clearedBy, -1);
         bags.Reset();
         for (int a = 0; a < armPose.Length; a++) (armPose[a], armFree[a], armRider[a], armMount[a]) = (all.ArmData[a].Start, 0, -1, -1);

@@ -16,15 +16,14 @@ public static class NotChecked
         "tether.swap: hook by hook, that the second hook is on before the first is off",
         "tether.crossed: two lines crossing",
         "tether.swept: a moving part through a line",
-        "edge.sharp: listed edges within reach at a worksite",
         "arm.brakes, arm.swept, arm.voice: brakes, people in the arm's path, voice link in guided moves",
         "structure.moving, jets.armed, beam.live: beyond the zones that the scenario closes",
-        "line.pressure, line.trapped, fluid.carried, bakeout.budget: fluid lines and contamination",
+        "fluid.carried: what a soiled person or thing touches afterwards",
         "work.rate: load on the body",
         "suit.reserve, carbon.dioxide, water.pressure: suit consumables; only the cut-off PET is held",
         "prebreathe.ratio, prebreathe.break, crew.day: the hours before the hatch",
         "radiation.high: passes through the high region",
         "job.halfway: what is unsafe when cut off halfway; latest starts only where the scenario writes them",
-        "touch.temperature: surfaces against the glove",
+        "touch.temperature, edge.sharp: surfaces and edges that the scenario does not list",
     ];
 }

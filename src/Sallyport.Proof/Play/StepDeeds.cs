@@ -19,6 +19,8 @@ internal static class StepDeeds
         foreach (Need need in step.Needs) Needs(world, deed, act, site, need);
         NeedsAllThrough(world, deed, act, leg);
         ToolDeeds.Add(world, deed, act, leg, step);
+        FluidDeeds.Of(world, deed, act, step);
+        SoilDeeds.Of(world, deed, act, step, site);
         foreach (Effect effect in step.Makes) Makes(world, deed, act, leg, site, effect);
 
         int progress = world.Register.Legs[leg.Id];

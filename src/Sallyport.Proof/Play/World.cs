@@ -21,6 +21,7 @@ internal sealed class World
         changedAt = new Pet?[values.Length];
         foreach (PersonId person in Register.People.Keys) Lines[person] = new TetherLine();
         Net = new PowerNet(scenario.Station, feature => State(FeatureOf(feature)));
+        Fluid = new FluidNet(this);
     }
 
     public Scenario Scenario { get; }
@@ -46,6 +47,11 @@ internal sealed class World
 
     /// <summary>When the last reading of each command's GO began.</summary>
     public Dictionary<CommandId, Pet> GoReadFrom { get; } = [];
+
+    public FluidNet Fluid { get; }
+
+    /// <summary>When each soiled person and thing was last soiled, by the name of its variable.</summary>
+    public Dictionary<string, Pet> SoiledAt { get; } = [];
 
     /// <summary>Each person's tether on the structure. It stays there while that person rides an arm.</summary>
     public Dictionary<PersonId, TetherLine> Lines { get; } = [];

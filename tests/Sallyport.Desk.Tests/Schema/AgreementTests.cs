@@ -94,7 +94,7 @@ public sealed partial class AgreementTests
     // Where the reader looks beyond the map, or past the form of a figure: it says more than a schema can, never less.
     private static bool LooksFurther(Trees.Spot spot) =>
         // One dimension for the two; half no more than the whole.
-        spot.Pattern is "/limits[]/limit" or "/limits[]/near" or "/jobs[]/value" or "/jobs[]/half_value";
+        spot.Pattern is "/limits[]/limit" or "/limits[]/near" or "/limits[]/least" or "/jobs[]/value" or "/jobs[]/half_value";
 
     [Fact]
     public void Value_OfEveryKind_IsRefusedByBothOrNeither()

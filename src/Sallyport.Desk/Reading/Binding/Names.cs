@@ -13,6 +13,8 @@ internal static class Kinds
     public const string Controller = "controller";
     public const string Clock = "clock";
     public const string FluidLine = "fluid line";
+    public const string Surface = "surface";
+    public const string Edge = "sharp edge";
     public const string Airlock = "airlock";
     public const string Person = "person";
     public const string Outside = "person outside";

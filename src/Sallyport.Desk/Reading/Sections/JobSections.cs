@@ -47,7 +47,10 @@ internal static class JobSections
             r.OptionalText("together") ?? "", r.List("after", "a precedence", inner => After(inner, job)),
             r.Refs("shutdowns", Kinds.Shutdown, name => new ShutdownId(name)),
             StationSections.Light(r), r.Flag("link"), r.Flag("may_wait"), r.FilledList("steps", "a step", inner => StepSections.Step(inner, id, site, source)))
-        { Latest = r.OptionalPet("latest") };
+        {
+            Latest = r.OptionalPet("latest"),
+            Minds = r.Refs("minds", Kinds.Edge, name => name),
+        };
     }
 
     // In the file a leg has a short name; everywhere else it is called job/leg.

@@ -26,7 +26,7 @@ internal static class StepSections
             BreakOff(r, "abort"), BreakOff(r, "terminate"),
             r.Choice("work", ("rest", WorkClass.Rest), ("light", WorkClass.Light), ("moderate", WorkClass.Moderate), ("heavy", WorkClass.Heavy)),
             fastener,
-            r.OptionalMap("fluid", "a quick disconnect", inner => new FluidTouch(inner.Ref("line", Kinds.FluidLine), inner.Choice("opens", ("true", true), ("false", false)))))
+            r.OptionalMap("fluid", "work on a fluid line", FluidSections.Touch))
         {
             Force = r.Has("force") ? r.Measure("force", Dimension.Force) : null,
             Ties = r.Refs("ties", Kinds.Gear, name => new GearId(name)),
