@@ -205,13 +205,13 @@ public sealed class SortieDesk
             if (expansion.Timeline is not { } timeline) return (null, expansion.Problem);
             branches.Add(timeline);
         }
-        return (Prove(name, outline, branches), null);
+        return (Prove(name, outline, branches, new Detours(expander, outline).Expand), null);
     }
 
-    private ProvenPlan Prove(string name, Outline? outline, IReadOnlyList<Timeline> branches)
+    private ProvenPlan Prove(string name, Outline? outline, IReadOnlyList<Timeline> branches, GoOn? goOn = null)
     {
         ImmutableArray<(Timeline Timeline, Trace Trace)> played = [.. branches.Select(timeline => (timeline, Player.Play(Scenario, timeline)))];
-        return new(name, outline, played, Judge.Of(Scenario, played), Tightest.Of(Scenario, played[0].Trace));
+        return new(name, outline, played, Judge.Of(Scenario, played, goOn), Tightest.Of(Scenario, played[0].Trace));
     }
 
     /// <summary>The same for the same inputs and outline; every derived file carries it.</summary>

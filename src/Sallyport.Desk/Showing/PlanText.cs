@@ -25,6 +25,7 @@ public static class PlanText
         Ground(text, plan.Likely);
         Decision(text, scenario, plan);
         LeftOut(text, scenario, plan);
+        ContingencyText.Write(text, plan.Verdict.Contingencies);
         Margins(text, scenario, plan);
         Findings(text, plan.Verdict);
         NotChecked(text, plan.Verdict);

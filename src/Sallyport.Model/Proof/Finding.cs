@@ -39,4 +39,7 @@ public sealed record Verdict(string PlanId, ImmutableArray<Finding> Findings, Im
 {
     /// <summary>Whether no rule that was applied is broken.</summary>
     public bool Clean => !Findings.Any(finding => finding.Severity == Severity.Broken);
+
+    /// <summary>How each contingency of the plan comes out, twice: with its likely and with its high time.</summary>
+    public ImmutableArray<ContingencyProof> Contingencies { get; init; } = [];
 }

@@ -9,18 +9,20 @@ public static class Judge
     /// <summary>The verdict on a plan.</summary>
     /// <param name="scenario">The scenario.</param>
     /// <param name="played">Each branch of the plan with its trace; at least one.</param>
+    /// <param name="goOn">Expands what follows a contingency; null where there is only a timeline, and then contingencies are not checked.</param>
     /// <exception cref="ArgumentException">No branch, or branches of different plans.</exception>
-    public static Verdict Of(Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played)
+    public static Verdict Of(Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played, GoOn? goOn = null)
     {
         if (played.Count == 0) throw new ArgumentException("nothing was played", nameof(played));
         string planId = played[0].Timeline.PlanId;
         if (played.Any(one => one.Timeline.PlanId != planId || one.Trace.PlanId != planId || one.Trace.Branch != one.Timeline.Branch))
             throw new ArgumentException($"what was played does not belong to plan '{planId}' alone, or traces and timelines are mixed up", nameof(played));
 
-        ImmutableArray<Rule> applied = [.. RuleBook.All.Where(rule => rule.Missing(scenario) is null)];
+        ImmutableArray<Rule> applied = [.. RuleBook.All.Where(rule => rule.Missing(scenario) is null && !(goOn is null && rule is BranchUnproven))];
         HashSet<(RuleId, Severity, Pet, ActivityId?, string)> seen = [];
         List<Finding> findings = [];
-        foreach (Case given in played.Select(one => new Case(scenario, one.Timeline, one.Trace)))
+        ImmutableArray<ContingencyProof> contingencies = goOn is null ? [] : new Contingencies(scenario, played, goOn).Prove();
+        foreach (Case given in played.Select(one => new Case(scenario, one.Timeline, one.Trace, contingencies)))
             foreach (Finding finding in applied.SelectMany(rule => rule.Find(given)))
                 // Branches share their first part: what was found there is told once.
                 if (seen.Add((finding.Rule, finding.Severity, finding.At, finding.Activity, finding.Sentence))) findings.Add(finding);
@@ -34,8 +36,12 @@ public static class Judge
             [.. findings.OrderBy(one => one.Severity).ThenBy(one => one.At).ThenBy(one => one.Rule.Value, StringComparer.Ordinal).ThenBy(one => one.Sentence, StringComparer.Ordinal)],
             [.. applied.Select(rule => rule.Card.Id)],
             [
+                .. goOn is null && Contingencies.Of(scenario, played).Any() ? ["branch.unproven: a timeline as told; what follows a contingency is expanded from an outline"] : Array.Empty<string>(),
                 .. RuleBook.All.Where(rule => rule.Missing(scenario) is not null).Select(rule => $"{rule.Card.Id}: {rule.Missing(scenario)}"),
                 .. NotChecked.Always,
-            ]);
+            ])
+        {
+            Contingencies = contingencies,
+        };
     }
 }

@@ -9,7 +9,6 @@ public static class NotChecked
     public static ImmutableArray<string> Always { get; } =
     [
         "return times: zones on the way home are taken as open, and the hatch as ready",
-        "contingency branches: what is done when a step does not go",
         "step times: the likely figure only; low and high are not tried",
         "zone.entered: a rider whom an arm carries through a zone",
         "return.help: helping the other one home",

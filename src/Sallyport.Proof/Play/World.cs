@@ -16,6 +16,7 @@ internal sealed class World
         Scenario = scenario;
         Lookup = new Lookup(scenario);
         Register = new Register(scenario, timeline);
+        Trouble = timeline.Trouble;
         values = [.. Register.Start];
         foreach (PersonId person in Register.People.Keys) Lines[person] = new TetherLine();
     }
@@ -25,6 +26,9 @@ internal sealed class World
     public Lookup Lookup { get; }
 
     public Register Register { get; }
+
+    /// <summary>The step that takes another time than planned; null for none.</summary>
+    public Trouble? Trouble { get; }
 
     /// <summary>Each person's tether on the structure. It stays there while that person rides an arm.</summary>
     public Dictionary<PersonId, TetherLine> Lines { get; } = [];

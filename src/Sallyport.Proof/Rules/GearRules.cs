@@ -48,6 +48,7 @@ internal sealed class ItemLost : Rule
 
     public override IEnumerable<Finding> Find(Case given)
     {
+        if (given.EndsEarly) yield break;
         foreach (Gear gear in given.Scenario.Gear)
         {
             string spot = Spot(given, gear.Id);
