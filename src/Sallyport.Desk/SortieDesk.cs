@@ -164,7 +164,7 @@ public sealed class SortieDesk
             files.Add((OutlinesFolder, free.Name + ".yaml", OutlineFile.Marked(OutlineFile.Write(outline))));
             plan = plan with { Name = free.Name };
         }
-        files.AddRange(Documents.Of(Scenario, plan, printed).Select(file => (OutputOf(plan.Name, outFolder), file.Name, file.Content)));
+        files.AddRange(Documents.Of(Scenario, plan, printed, plan.Outline is { } known ? new Detours(expander, known).Expand : null).Select(file => (OutputOf(plan.Name, outFolder), file.Name, file.Content)));
         // All in one: an outline without its derived files, or the other way round, would be a mix.
         return PlanFiles.WriteAll(files) is { } problem ? ([], [], problem) : ([.. files.Select(file => Path.Combine(file.Folder, file.Name))], notes, null);
     }

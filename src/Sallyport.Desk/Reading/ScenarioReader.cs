@@ -100,9 +100,13 @@ public static class ScenarioReader
         ImmutableArray<Gear> gear = sections.List("gear", "a thing", null, PeopleSections.Gear);
         ImmutableArray<Arm> arms = sections.List("arms", "an arm", null, NetSections.Arm);
         ImmutableArray<GroundConsole> consoles = sections.List("consoles", "a console", null, NetSections.Console);
+        ImmutableArray<MayBeLeft> mayBeLeft = sections.List("may_be_left", "what a feature may be left in", null, Features.MayBeLeft);
         ImmutableArray<Job> jobs = sections.List("jobs", "a job", "what is asked for", JobSections.Job);
         // What is missing here was told, so the scenario is never handed out: checks only need something to look at.
-        return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits);
+        return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits)
+        {
+            MayBeLeft = mayBeLeft,
+        };
     }
 
     private static void Version(Sections sections, Binding binding)

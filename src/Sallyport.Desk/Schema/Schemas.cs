@@ -54,6 +54,7 @@ public static class Schemas
         "sockets" => Shapes.List("Sockets for foot restraints.", StationShapes.Socket()),
         "zones" => Shapes.List("Places closed at times or in states.", StationShapes.Zone()),
         "features" => Shapes.List("Things with states.", StationShapes.Feature()),
+        "may_be_left" => Shapes.List("What may be left in which states when a walk ends early.", StationShapes.MayBeLeft()),
         "power" => NetShapes.Power(),
         "fluid" => NetShapes.Fluid(),
         "airlocks" => Shapes.List("Where people go out and come in.", StationShapes.Airlock()),

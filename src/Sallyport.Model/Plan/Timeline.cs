@@ -295,15 +295,15 @@ public sealed record DismountArm : PersonActivity
 /// <summary>One step of a leg.</summary>
 public sealed record DoStep : PersonActivity
 {
-    /// <summary>How it is left before it is done: its last part is the break-off, and what that leaves behind takes the place of what the
-    /// step makes. Null when it is done.</summary>
-    public Leaving? LeftBy { get; init; }
-
     /// <summary>Which leg.</summary>
     public required LegId Leg { get; init; }
 
     /// <summary>Which step.</summary>
     public required StepId Step { get; init; }
+
+    /// <summary>How it is left before it is done: its last part is the break-off, and what that leaves behind takes the place of what the
+    /// step makes. Null when it is done.</summary>
+    public Leaving? LeftBy { get; init; }
 }
 
 /// <summary>A wait where one is.</summary>

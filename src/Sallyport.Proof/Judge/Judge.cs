@@ -18,7 +18,9 @@ public static class Judge
         if (played.Any(one => one.Timeline.PlanId != planId || one.Trace.PlanId != planId || one.Trace.Branch != one.Timeline.Branch))
             throw new ArgumentException($"what was played does not belong to plan '{planId}' alone, or traces and timelines are mixed up", nameof(played));
 
-        ImmutableArray<Rule> applied = [.. RuleBook.All.Where(rule => rule.Missing(scenario) is null && !(goOn is null && rule is BranchUnproven))];
+        // Whether a contingency of the plan would have to be expanded, and nobody is there to do it.
+        bool unexpanded = goOn is null && Contingencies.Of(scenario, played).Any();
+        ImmutableArray<Rule> applied = [.. RuleBook.All.Where(rule => rule.Missing(scenario) is null && !(unexpanded && rule is BranchUnproven))];
         HashSet<(RuleId, Severity, Pet, ActivityId?, string)> seen = [];
         List<Finding> findings = [];
         ImmutableArray<ContingencyProof> contingencies = goOn is null ? [] : new Contingencies(scenario, played, goOn).Prove();
@@ -36,7 +38,7 @@ public static class Judge
             [.. findings.OrderBy(one => one.Severity).ThenBy(one => one.At).ThenBy(one => one.Rule.Value, StringComparer.Ordinal).ThenBy(one => one.Sentence, StringComparer.Ordinal)],
             [.. applied.Select(rule => rule.Card.Id)],
             [
-                .. goOn is null && Contingencies.Of(scenario, played).Any() ? ["branch.unproven: a timeline as told; what follows a contingency is expanded from an outline"] : Array.Empty<string>(),
+                .. unexpanded ? ["branch.unproven: a timeline as told; what follows a contingency is expanded from an outline"] : Array.Empty<string>(),
                 .. RuleBook.All.Where(rule => rule.Missing(scenario) is not null).Select(rule => $"{rule.Card.Id}: {rule.Missing(scenario)}"),
                 .. NotChecked.Always,
             ])

@@ -44,10 +44,10 @@ internal static class StepDeeds
         return deed;
     }
 
-    /// <summary>The least time: what is likely; with a step that is done sooner by as much as that; leaving it takes at least its break-off.</summary>
+    /// <summary>The least time: what is likely; less for a step that is done sooner; for one that is left, what was done of it and its break-off.</summary>
     private static Duration Least(World world, DoStep act, Step step)
     {
-        if (act.LeftBy is { } left) return BreakOffOf(step, left).Time;
+        if (act.LeftBy is { } left) return BreakOffOf(step, left).Time.Plus(world.Trouble is { } told && act.Start < told.From ? told.From.Since(act.Start) : default);
         return world.Trouble is { Extra.Seconds: < 0 } quick && quick.Leg == act.Leg && quick.Step == act.Step ? step.Time.Likely.Plus(quick.Extra) : step.Time.Likely;
     }
 
