@@ -17,6 +17,7 @@ public sealed class RulesTests : IDisposable
         string shown = place.Run("rules").Ended(0).Out;
         Assert.StartsWith(Caution.Text, shown);
         Assert.All(RuleBook.All, rule => Assert.Contains($"\n{rule.Card.Id}\n  protects from  {rule.Card.ProtectsFrom}\n", shown));
+        Assert.All(RuleBook.All, rule => Assert.Contains($"\n  guarded by     {rule.Card.Guard}\n", shown));
         Assert.Contains("Not checked by this version", shown);
         Assert.Contains("suit.reserve", shown);
     }

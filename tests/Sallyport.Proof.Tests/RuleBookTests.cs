@@ -17,6 +17,13 @@ public sealed class RuleBookTests
     }
 
     [Fact]
+    public void Guard_OfEveryRule_SaysWhereAndHow() => Assert.All(RuleBook.All, rule =>
+    {
+        Assert.True(rule.Card.Guard.How.Length > 10, $"{rule.Card.Id}: {rule.Card.Guard}");
+        Assert.Matches("^(decoder|expansion|the proof alone): ", rule.Card.Guard.ToString());
+    });
+
+    [Fact]
     public void Find_ByName_GivesTheRuleOrNothing()
     {
         Assert.Equal("return.one", RuleBook.Find("return.one")!.Card.Id.Value);

@@ -8,7 +8,8 @@ namespace Sallyport.Proof;
 /// <param name="ProtectsFrom">What can happen without it.</param>
 /// <param name="Measured">How it is measured.</param>
 /// <param name="LimitFrom">Where its limit comes from.</param>
-public sealed record RuleCard(RuleId Id, string ProtectsFrom, string Measured, string LimitFrom)
+/// <param name="Guard">What keeps an honest plan clear of it before it is judged.</param>
+public sealed record RuleCard(RuleId Id, string ProtectsFrom, string Measured, string LimitFrom, Guard Guard)
 {
     /// <summary>A card of a rule whose limit is none at all, or a state that must be so.</summary>
     public const string NoFigure = "no figure: it must never happen (common practice, no source)";

@@ -10,7 +10,8 @@ internal sealed class AirlockOrder : FactRule
         "people and umbilicals crossed in the hatch, a suit that nobody looked over, and a thing that nobody counted",
         "who goes out after whom, against the order of the airlock, and who comes in, against its reverse; bags out and one check by all who went out "
             + "before anybody does anything else; after the last of it the inventory by all who come in, then bags in, before anybody comes in",
-        "the order and the sequence written at the airlock");
+        "the order and the sequence written at the airlock",
+        Guard.Expansion("out and in are made from the airlock's own sequence"));
 
     public override IEnumerable<Finding> Find(Case given)
     {

@@ -10,7 +10,8 @@ internal sealed class BranchUnproven : Rule
         "each contingency of a step in the plan, at the moment the step was planned to end, with its likely and with its high time: its tools at hand, "
             + "and then the rest of the plan as late as it follows, or that without get-aheads, or with must-jobs only, or from that moment everybody "
             + "ending in order what runs and going in; the first of these that plays clean is the way told",
-        "no figure: one way on must play clean under all rules (common practice, no source)");
+        "no figure: one way on must play clean under all rules (common practice, no source)",
+        Guard.Proof("search optimises the plan as it is meant to go, and offers the next best when a way on is missing"));
 
     public override bool AlsoInDetours => false;
 

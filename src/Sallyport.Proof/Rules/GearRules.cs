@@ -8,7 +8,8 @@ internal sealed class GearAbsent : FactRule
     public override RuleCard Card { get; } = new(new("gear.absent"),
         "a person at the worksite without the tool",
         "where each thing is when it is taken, put, handed over, used or moved: on the person, in a bag there, hooked or installed at the worksite",
-        RuleCard.NoFigure);
+        RuleCard.NoFigure,
+        Guard.Decoder("everything that a leg needs is fetched before it; completion does it again after an edit"));
 }
 
 /// <summary>Hands are free for holding on.</summary>
@@ -17,7 +18,8 @@ internal sealed class HandsBusy : FactRule
     public override RuleCard Card { get; } = new(new("hands.busy"),
         "translating with something in hand, and a thing on a carry point that cannot hold it",
         "what hangs on each carry point, by size and by mass with contents; what is in hand when a way begins",
-        "the carry points as the scenario states them");
+        "the carry points as the scenario states them",
+        Guard.Decoder("a thing is taken only where a carry point is free that holds it"));
 }
 
 /// <summary>What is put down is tied to something.</summary>
@@ -26,7 +28,8 @@ internal sealed class ItemUntied : FactRule
     public override RuleCard Card { get; } = new(new("item.untied"),
         "a thing left where nothing holds it",
         "each thing hooked at a grip: whether that grip may hold gear",
-        RuleCard.NoFigure);
+        RuleCard.NoFigure,
+        Guard.Decoder("things are put down only at grips that may hold gear"));
 }
 
 /// <summary>Stock lasts.</summary>
@@ -35,7 +38,8 @@ internal sealed class StockOut : FactRule
     public override RuleCard Card { get; } = new(new("stock.out"),
         "running out of what a step uses up",
         "pieces left when a step uses some",
-        "at least what the step uses");
+        "at least what the step uses",
+        Guard.Proof("what is used up follows from which jobs are in, not from their order"));
 }
 
 /// <summary>Everything is accounted for at the end, and where it belongs.</summary>
@@ -44,7 +48,8 @@ internal sealed class ItemLost : Rule
     public override RuleCard Card { get; } = new(new("item.lost"),
         "a thing adrift, or left behind",
         "where each thing is at the end, what is in a bag being where the bag is, against where the scenario wants it",
-        "the scenario's end places");
+        "the scenario's end places",
+        Guard.Decoder("what must come home or to its place is brought there before the ingress"));
 
     public override IEnumerable<Finding> Find(Case given)
     {

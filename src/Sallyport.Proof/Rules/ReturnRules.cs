@@ -90,7 +90,8 @@ internal sealed class ReturnOne() : ReturnRule(ReturnKind.One)
         "a person who cannot get in before the oxygen for it is used up",
         "break-off, out of the restraint, off the arm, back along the own line with each change of reels, and in; at every moment, "
             + "against the limit and against what is left until the suit's cut-off",
-        "the scenario's limit; the cut-off of each suit");
+        "the scenario's limit; the cut-off of each suit",
+        Guard.Decoder("the return time of each leg and ride is counted against the limit and the cut-off"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
@@ -128,7 +129,8 @@ internal sealed class ReturnBoth() : ReturnRule(ReturnKind.Both)
     public override RuleCard Card { get; } = new(new("return.both"),
         "the last one waiting at the hatch for too long",
         "everybody's own way to the hatch at once, entry one after another in order of arrival, and the hatch closed; at every moment",
-        "the scenario's limit");
+        "the scenario's limit",
+        Guard.Decoder("counted at each leg as if all who share the hatch came there at once"));
 
     protected override string Takes(PersonId? person) => "Bringing everybody in and closing the hatch";
 
@@ -142,7 +144,8 @@ internal sealed class ReturnArmless() : ReturnRule(ReturnKind.Armless)
         "a rider who is stranded when the arm fails",
         "break-off, climbing down from the pose (during a move, from the worse of its two), the shortest way home with a change of reels "
             + "for each reel needed beyond the first, and in",
-        "the scenario's limit");
+        "the scenario's limit",
+        Guard.Decoder("the climb home is counted at each leg and ride on an arm"));
 
     // Nobody rides where there is no arm: then there is nothing to hold against a limit, and none is asked for.
     public override string? Missing(Scenario scenario) => scenario.Arms.IsEmpty ? null : base.Missing(scenario);

@@ -8,7 +8,8 @@ internal sealed class FeatureWrong : FactRule
     public override RuleCard Card { get; } = new(new("feature.wrong"),
         "a step done on something that is not in the state it must be in",
         "each feature and each shutdown that a step needs, at its start, through it, or at its end",
-        "the needs written at the step");
+        "the needs written at the step",
+        Guard.Decoder("legs wait for the legs that they name, and what they want shut down is; other needs are left to the proof"));
 }
 
 /// <summary>What is touched is cut off from every source.</summary>
@@ -18,7 +19,8 @@ internal sealed class InhibitFew : FactRule
         "electric shock, and pins burnt by drawing an arc",
         "on every path from a source to what is touched: open switches, those of one controller counted once; the fewest over all paths. "
             + "Batteries and capacitors are sources; a connector apart ends a path but is no inhibit",
-        "the number of inhibits written at the step (two for a critical, three for a catastrophic hazard: from memory, unverified)");
+        "the number of inhibits written at the step (two for a critical, three for a catastrophic hazard: from memory, unverified)",
+        Guard.Decoder("what a leg wants shut down is off before it begins; whether that is enough, only the proof knows"));
 }
 
 /// <summary>Steps that need light have it.</summary>
@@ -27,7 +29,8 @@ internal sealed class LightNeeded : FactRule
     public override RuleCard Card { get; } = new(new("light.needed"),
         "work in the dark that must be seen, or in the sun that must not be",
         "day or night for the whole of each step of a leg that asks for one",
-        "the legs, and the sky as given");
+        "the legs, and the sky as given",
+        Guard.Decoder("legs wait until the light lasts for them; expansion waits too"));
 }
 
 /// <summary>Steps and commands that need a link have it.</summary>
@@ -36,7 +39,8 @@ internal sealed class RadioNeeded : FactRule
     public override RuleCard Card { get; } = new(new("radio.needed"),
         "a step or a command that nobody on the ground can hear or see",
         "the link for the whole of each step and command that asks for it; lost while a shutdown that cuts it is in effect",
-        "the legs and commands, and the sky as given");
+        "the legs and commands, and the sky as given",
+        Guard.Decoder("legs and commands wait until the link lasts for them; what a shutdown cuts counts against a plan"));
 }
 
 /// <summary>What is left cold is not left too long.</summary>
@@ -45,7 +49,8 @@ internal sealed class ThermalClock : Rule
     public override RuleCard Card { get; } = new(new("thermal.clock"),
         "hardware that freezes while its heaters are off",
         "from the end of the command that turns off to the end of the one that turns on again",
-        "the longest time written at the shutdown");
+        "the longest time written at the shutdown",
+        Guard.Decoder("windows of dead power are kept short, and what is too long counts against a plan"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
@@ -96,7 +101,8 @@ internal sealed class StationUnready : Rule
     public override RuleCard Card { get; } = new(new("station.unready"),
         "going out with jets armed or arrays turning, and leaving the station other than it must be",
         "each feature with a state to be ready in, when the first person begins to go out; each with a state to be given back in, at the end",
-        "the states written at the features");
+        "the states written at the features",
+        Guard.Proof("nothing in a plan of the search brings the station to a state"));
 
     public override IEnumerable<Finding> Find(Case given)
     {

@@ -9,7 +9,8 @@ internal sealed class WayNone : FactRule
     public override RuleCard Card { get; } = new(new("way.none"),
         "a person who is planned where nobody took that person, or who goes where nothing can be held on to",
         "each activity's place against where the person is; each span walked and each move of an arm against those that the scenario has",
-        RuleCard.NoFigure);
+        RuleCard.NoFigure,
+        Guard.Expansion("a way is found or the outline is refused"));
 }
 
 /// <summary>Every way is given the time it takes.</summary>
@@ -18,7 +19,8 @@ internal sealed class WayShort : FactRule
     public override RuleCard Card { get; } = new(new("way.short"),
         "hurrying hand over hand, or a plan that falls behind on every way",
         "the time given to each span against the person's own pace with what is carried then, rounded up a span; each move of an arm against its table",
-        "the person's pace and the arm's table, as the scenario states them");
+        "the person's pace and the arm's table, as the scenario states them",
+        Guard.Expansion("each span gets the person's own pace with what is carried then"));
 }
 
 /// <summary>Closed places are not entered or stayed at.</summary>
@@ -27,7 +29,8 @@ internal sealed class ZoneEntered : Rule
     public override RuleCard Card { get; } = new(new("zone.entered"),
         "jets, beams, hot or sharp places, each as the scenario says",
         "each person's place, and both ends of the span under way, against the zones closed at that moment",
-        "the scenario's zones");
+        "the scenario's zones",
+        Guard.Decoder("ways and legs wait until the zones are open; a wait that outlasts an open zone is left to the proof"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
