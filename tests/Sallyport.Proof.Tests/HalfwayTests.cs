@@ -28,7 +28,7 @@ public sealed class HalfwayTests
     public void Halfway_NothingSaidOfAnyFeature_IsSaidNotToBeChecked()
     {
         Timeline timeline = Plan.ShortWalk();
-        Verdict verdict = Judge.Of(Skerry, [(timeline, Player.Play(Skerry, timeline))]);
+        Verdict verdict = Judge.Of(Skerry with { MayBeLeft = [] }, [(timeline, Player.Play(Skerry, timeline))]);
         Assert.DoesNotContain(new RuleId(Rule), verdict.Checked);
         Assert.Contains("job.halfway: the scenario does not say in which states anything may be left", verdict.NotChecked);
     }
