@@ -94,7 +94,7 @@ public sealed class SortieDesk
             if (read.Value is null) return new(null, null, read.Problems);
             start = read.Value;
         }
-        SearchResult found = new Searcher(Scenario, expander).Run(new(effort, seed, start, Environment.ProcessorCount), outline => Prove(name, outline).Plan is { Verdict.Clean: true }, progress, cancel);
+        SearchResult found = new Searcher(Scenario, expander).Run(new(effort, seed, start, Environment.ProcessorCount), outline => Prove(name, outline, shown: false).Plan is { Verdict.Clean: true }, progress, cancel);
         return new(found.Outline is { } best ? Prove(name, best).Plan : null, found, []);
     }
 
@@ -195,7 +195,10 @@ public sealed class SortieDesk
         return (newest, $"outline {newest}, the newest");
     }
 
-    private (ProvenPlan? Plan, OutlineProblem? Problem) Prove(string name, Outline outline)
+    /// <param name="name">The outline's name.</param>
+    /// <param name="outline">The outline.</param>
+    /// <param name="shown">Whether people will see it, and not search alone.</param>
+    private (ProvenPlan? Plan, OutlineProblem? Problem) Prove(string name, Outline outline, bool shown = true)
     {
         string planId = PlanIdOf(outline);
         List<Timeline> branches = [];
@@ -205,13 +208,13 @@ public sealed class SortieDesk
             if (expansion.Timeline is not { } timeline) return (null, expansion.Problem);
             branches.Add(timeline);
         }
-        return (Prove(name, outline, branches, new Detours(expander, outline).Expand), null);
+        return (Prove(name, outline, branches, new Detours(expander, outline).Expand, shown), null);
     }
 
-    private ProvenPlan Prove(string name, Outline? outline, IReadOnlyList<Timeline> branches, GoOn? goOn = null)
+    private ProvenPlan Prove(string name, Outline? outline, IReadOnlyList<Timeline> branches, GoOn? goOn = null, bool shown = false)
     {
         ImmutableArray<(Timeline Timeline, Trace Trace)> played = [.. branches.Select(timeline => (timeline, Player.Play(Scenario, timeline)))];
-        return new(name, outline, played, Judge.Of(Scenario, played, goOn), Tightest.Of(Scenario, played[0].Trace));
+        return new(name, outline, played, Judge.Of(Scenario, played, goOn, stepTimes: shown), Tightest.Of(Scenario, played[0].Trace));
     }
 
     /// <summary>The same for the same inputs and outline; every derived file carries it.</summary>

@@ -39,7 +39,7 @@ internal sealed class Contingencies(Scenario scenario, IReadOnlyList<(Timeline T
     private ContingencyProof Prove(Timeline planned, Trace trace, Contingency contingency, DoStep step, Duration extra)
     {
         List<string> broken = [];
-        (Attempt Attempt, Trouble Trouble)? best = null;
+        (Replay Attempt, Trouble Trouble)? best = null;
         foreach (GoingOn way in Ways)
         {
             Trouble trouble = new(step.Leg, step.Step, contingency.Title, extra, step.End, way);
@@ -55,7 +55,7 @@ internal sealed class Contingencies(Scenario scenario, IReadOnlyList<(Timeline T
                 broken.Add($"{InWords(way)}: what was told is not this contingency: {differs}");
                 continue;
             }
-            Attempt attempt = Try(timeline);
+            Replay attempt = Replay.Of(scenario, timeline);
             if (best is null || attempt.Broken.Length < best.Value.Attempt.Broken.Length) best = (attempt, trouble);
             if (attempt.Broken.IsEmpty) break;
             broken.Add($"{InWords(way)}: {attempt.Broken[0].Rule}, {attempt.Broken[0].Sentence}");
@@ -67,17 +67,6 @@ internal sealed class Contingencies(Scenario scenario, IReadOnlyList<(Timeline T
             best is { } kept ? LeftOut(planned, kept.Attempt.Timeline) : [], best?.Attempt.Trace.To, margin, of, [.. broken]);
     }
 
-    private Attempt Try(Timeline timeline)
-    {
-        Trace trace = Player.Play(scenario, timeline);
-        Case given = new(scenario, timeline, trace);
-        return new(timeline, trace,
-        [
-            .. RuleBook.All.Where(rule => rule.AlsoInDetours && rule.Missing(scenario) is null)
-                .SelectMany(rule => rule.Find(given)).Where(finding => finding.Severity == Severity.Broken).OrderBy(finding => finding.At),
-        ]);
-    }
-
     /// <summary>The jobs of which the plan does something that this way does not do to its end.</summary>
     private ImmutableArray<JobId> LeftOut(Timeline planned, Timeline way)
     {
@@ -86,7 +75,7 @@ internal sealed class Contingencies(Scenario scenario, IReadOnlyList<(Timeline T
         return [.. scenario.Jobs.Where(job => job.Legs.Any(leg => missing.Contains(leg.Id))).Select(job => job.Id)];
     }
 
-    private (Duration? Margin, string Of) Least(Attempt attempt)
+    private (Duration? Margin, string Of) Least(Replay attempt)
     {
         List<(double Seconds, string Of)> margins =
         [
@@ -109,6 +98,4 @@ internal sealed class Contingencies(Scenario scenario, IReadOnlyList<(Timeline T
         GoingOn.MustJobsOnly => "going on with the must-jobs only",
         _ => "ending in order and going in",
     };
-
-    private sealed record Attempt(Timeline Timeline, Trace Trace, ImmutableArray<Finding> Broken);
 }

@@ -10,8 +10,9 @@ public static class Judge
     /// <param name="scenario">The scenario.</param>
     /// <param name="played">Each branch of the plan with its trace; at least one.</param>
     /// <param name="goOn">Expands what follows a contingency; null where there is only a timeline, and then contingencies are not checked.</param>
+    /// <param name="stepTimes">Whether each step is tried at its low and high time too: worth knowing of a plan that is shown, and slow.</param>
     /// <exception cref="ArgumentException">No branch, or branches of different plans.</exception>
-    public static Verdict Of(Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played, GoOn? goOn = null)
+    public static Verdict Of(Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played, GoOn? goOn = null, bool stepTimes = false)
     {
         if (played.Count == 0) throw new ArgumentException("nothing was played", nameof(played));
         string planId = played[0].Timeline.PlanId;
@@ -39,11 +40,15 @@ public static class Judge
             [.. applied.Select(rule => rule.Card.Id)],
             [
                 .. unexpanded ? ["branch.unproven: a timeline as told; what follows a contingency is expanded from an outline"] : Array.Empty<string>(),
+                .. goOn is null || !stepTimes ? ["step times: the likely figure only; low and high are not tried"] : Array.Empty<string>(),
+                .. applied.Where(rule => rule.LeavesOut(scenario) is not null).Select(rule => $"{rule.Card.Id}: {rule.LeavesOut(scenario)}"),
                 .. RuleBook.All.Where(rule => rule.Missing(scenario) is not null).Select(rule => $"{rule.Card.Id}: {rule.Missing(scenario)}"),
                 .. NotChecked.Always,
             ])
         {
             Contingencies = contingencies,
+            Ladder = Ladder.Of(scenario, played),
+            StepTimes = goOn is not null && stepTimes ? StepTimes.Of(scenario, played[0].Timeline, goOn) : null,
         };
     }
 }

@@ -9,7 +9,6 @@ public static class NotChecked
     public static ImmutableArray<string> Always { get; } =
     [
         "return times: zones on the way home are taken as open, and the hatch as ready",
-        "step times: the likely figure only; low and high are not tried",
         "zone.entered: a rider whom an arm carries through a zone",
         "return.help: helping the other one home",
         "tether.swap: hook by hook, that the second hook is on before the first is off",
@@ -30,7 +29,7 @@ public static class NotChecked
         "airlock.volume: people, bags and items that fit at once",
         "prebreathe.ratio, prebreathe.break, crew.day: the hours before the hatch",
         "radiation.high: passes through the high region",
-        "job.late, job.halfway: latest starts, and what is unsafe when cut off halfway",
+        "job.late: latest starts",
         "voice.crowded: steps led from inside at once",
         "touch.temperature: surfaces against the glove",
         "bolt.turns, tool.battery, tool.spare: fasteners, tool charge, spares",

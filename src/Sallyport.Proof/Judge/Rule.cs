@@ -24,6 +24,9 @@ public abstract class Rule
     /// <summary>What keeps it from being applied to this scenario, in words: a limit that is not given. Null when it is applied.</summary>
     public virtual string? Missing(Scenario scenario) => null;
 
+    /// <summary>What of this scenario it does not look at although it is applied, in words; null when it looks at all.</summary>
+    public virtual string? LeavesOut(Scenario scenario) => null;
+
     /// <summary>Whether it is also asked of what follows a contingency, and not of the plan alone.</summary>
     public virtual bool AlsoInDetours => true;
 

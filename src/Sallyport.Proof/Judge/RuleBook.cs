@@ -18,7 +18,7 @@ public static class RuleBook
         new ReturnOne(), new ReturnBoth(), new ReturnArmless(),
         new PersonAlone(), new PersonUntrained(), new LightNeeded(), new RadioNeeded(),
         new JobOrder(), new PinMissed(),
-        new BranchUnproven(),
+        new BranchUnproven(), new JobHalfway(),
         new AirlockOrder(), new StationUnready(), new PetLimit(), new HatchEnd(),
     ];
 
