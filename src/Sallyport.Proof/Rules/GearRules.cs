@@ -47,7 +47,7 @@ internal sealed class ItemLost : Rule
 {
     public override RuleCard Card { get; } = new(new("item.lost"),
         "a thing adrift, or left behind",
-        "where each thing is at the end, what is in a bag being where the bag is, against where the scenario wants it",
+        "where each thing is at the end, what is in a bag being where the bag is, against where the scenario wants it; what a job left out would have brought there may stay as it was",
         "the scenario's end places",
         Guard.Decoder("what must come home or to its place is brought there before the ingress"));
 
@@ -62,6 +62,7 @@ internal sealed class ItemLost : Rule
             bool held = outermost.StartsWith("person ", StringComparison.Ordinal) || outermost.StartsWith("hands ", StringComparison.Ordinal);
             bool astray = held || outermost.StartsWith("bag ", StringComparison.Ordinal) || (spot == "spent" && !used);
             bool home = used || gear.End is not { } wanted || (wanted == Location.Inside ? outermost == "inside" : spot == wanted.ToString());
+            if (!astray && LeftOutJobs.Keep(given, gear)) continue;
             if (astray && gear.End?.Kind != LocationKind.Person)
                 yield return At(given, $"{gear.Id} is {InWords(spot, outermost)} at the end, and not accounted for.", $"Bring {gear.Id} in, or hook it where it may stay.");
             else if (!home && !(gear.End?.Kind == LocationKind.Person && outermost.StartsWith(gear.End.ToString()!, StringComparison.Ordinal)))
