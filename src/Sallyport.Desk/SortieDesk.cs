@@ -174,6 +174,8 @@ public sealed class SortieDesk
     /// <param name="folder">Where to; made when missing.</param>
     public (ImmutableArray<string> Written, Problem? Problem) WritePddl(ProvenPlan plan, string folder)
     {
+        if (plan.Played.Any(one => one.Timeline.Trouble is not null))
+            return ([], FileProblems.Whole(plan.Name, "pddl.contingency", "a timeline that follows a contingency", "a plan: steps that are left before they are done have no image", "write the image of the plan itself."));
         (string Folder, string Name, byte[] Content)[] files = [.. plan.Played.SelectMany(one => PddlImage.Of(Scenario, one.Timeline).Files.Select(file =>
             (one.Timeline.Branch == plan.Likely.Branch ? folder : Path.Combine(folder, "otherwise"), file.Name, file.Content)))];
         return PlanFiles.WriteAll(files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(file.Folder, file.Name))], null);
