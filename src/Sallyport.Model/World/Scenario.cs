@@ -25,6 +25,9 @@ public sealed record Scenario(
     /// <summary>In which states features may be left when everybody goes in before the work is done.</summary>
     public ImmutableArray<MayBeLeft> MayBeLeft { get; init; } = [];
 
+    /// <summary>The thermal clocks; may be none.</summary>
+    public ImmutableArray<HeatClock> Clocks { get; init; } = [];
+
     /// <summary>The people who go outside, in the order of the file.</summary>
     public IEnumerable<Person> Outside => People.Where(person => person.Role == Role.Outside);
 
