@@ -35,7 +35,10 @@ internal static class TestWorld
         [Latch(), Head(), Box(), Pair()],
         [
             TimeLimit("return.one", 30, 3), TimeLimit("return.both", 40, 3), TimeLimit("return.armless", 30, 3), TimeLimit("pet.limit", 390, 10),
-        ]);
+        ])
+    {
+        MayBeLeft = [new(new("latch"), ["sticky", "free"], [], "it swings")],
+    };
 
     public static Limit TimeLimit(string rule, int minutes, int near) => new(
         new(rule), new(Dimension.Time, minutes * 60, $"{minutes} min"), new(Dimension.Time, near * 60, $"{near} min"), "invented for the demo", false);

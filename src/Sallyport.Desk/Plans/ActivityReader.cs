@@ -64,7 +64,7 @@ internal static class ActivityReader
     private static DoStep Step(MapReader r)
     {
         LegId leg = new(r.Ref("leg", Kinds.Leg));
-        return new() { Id = default, Start = default, End = default, Person = Person(r), Leg = leg, Step = new(r.Ref("step", Kinds.Step(leg.Value))) };
+        return new() { Id = default, Start = default, End = default, Person = Person(r), Leg = leg, Step = new(r.Ref("step", Kinds.Step(leg.Value))), LeftBy = r.OptionalChoice("leftBy", ("terminate", Leaving.Terminate), ("abort", Leaving.Abort)) };
     }
 
     private static SpanWalk Span(MapReader r) => new(Grip(r, "from"), Grip(r, "to"), r.Time("time"));

@@ -109,6 +109,7 @@ public static class ScenarioReader
         ImmutableArray<Arm> arms = sections.List("arms", "an arm", null, NetSections.Arm);
         ImmutableArray<GroundConsole> consoles = sections.List("consoles", "a console", null, NetSections.Console);
         ImmutableArray<HeatClock> clocks = sections.List("clocks", "a clock", null, ClockSections.Clock);
+        ImmutableArray<MayBeLeft> mayBeLeft = sections.List("may_be_left", "what a feature may be left in", null, Features.MayBeLeft);
         ImmutableArray<Job> jobs = sections.List("jobs", "a job", "what is asked for", JobSections.Job);
         // What is missing here was told, so the scenario is never handed out: checks only need something to look at.
         return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits)
@@ -118,6 +119,7 @@ public static class ScenarioReader
             Checks = checks,
             Help = help,
             Clocks = clocks,
+            MayBeLeft = mayBeLeft,
         };
     }
 

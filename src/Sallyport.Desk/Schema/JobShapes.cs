@@ -104,7 +104,8 @@ internal static class JobShapes
         .Must("probability", Shapes.Number("How often.", 0, 1, 0.05))
         .Must("source", WalkShapes.Source())
         .Must("extra", Shapes.StepTime("The time it adds."))
-        .Must("do", Shapes.Text("What is done, in words.", "Tap the bolt and turn it back first"));
+        .Must("do", Shapes.Text("What is done, in words.", "Tap the bolt and turn it back first"))
+        .May("tools", Shapes.Texts("What must be at hand for it when the step was to end: on the person, in a bag there, or at the worksite.", "hand-wrench"));
 
     private static JsonObject EveryStep(JsonObject rule) => Inside("legs", Inside("steps", rule));
 

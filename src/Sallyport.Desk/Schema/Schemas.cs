@@ -56,6 +56,7 @@ public static class Schemas
         "sockets" => Shapes.List("Sockets for foot restraints.", StationShapes.Socket()),
         "zones" => Shapes.List("Places closed at times or in states.", StationShapes.Zone()),
         "features" => Shapes.List("Things with states.", StationShapes.Feature()),
+        "may_be_left" => Shapes.List("What may be left in which states when a walk ends early.", StationShapes.MayBeLeft()),
         "power" => NetShapes.Power(),
         "fluid" => FluidShapes.Fluid(),
         "surfaces" => Shapes.List("Surfaces with temperatures.", FluidShapes.Surface()),

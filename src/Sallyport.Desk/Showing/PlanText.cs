@@ -26,6 +26,9 @@ public static class PlanText
         Decision(text, scenario, plan);
         LeftOut(text, scenario, plan);
         GearAccounts.Write(text, scenario, plan);
+        ContingencyText.Write(text, plan.Verdict.Contingencies);
+        LadderText.StepTimes(text, plan.Verdict);
+        if (runningSheet) LadderText.Write(text, plan.Verdict);
         Margins(text, scenario, plan);
         Findings(text, plan.Verdict);
         NotChecked(text, plan.Verdict);

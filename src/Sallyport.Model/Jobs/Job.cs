@@ -22,7 +22,7 @@ public enum Worth
 /// <param name="HalfValue">What half of it is worth.</param>
 /// <param name="Hazard">What can hurt someone in it; empty when nothing was named.</param>
 /// <param name="Legs">Its parts, in the order of the file.</param>
-/// <param name="Contingencies">What is done when it does not go. Written now, expanded and proven by a later part.</param>
+/// <param name="Contingencies">What is done when it does not go.</param>
 public sealed record Job(
     JobId Id, string Title, string For, Worth Worth, int Value, int HalfValue, string Hazard,
     ImmutableArray<Leg> Legs, ImmutableArray<Contingency> Contingencies)
@@ -244,7 +244,7 @@ public sealed record MoveGear(GearId Gear, Location To) : Effect;
 /// <param name="Count">How many; at least 1.</param>
 public sealed record UseStock(GearId Gear, int Count) : Effect;
 
-/// <summary>What is done when a step does not go. Written now, expanded and proven by a later part.</summary>
+/// <summary>What is done when a step does not go. Each is proven at the moment the step was planned to end.</summary>
 /// <param name="Step">The leg whose step may fail.</param>
 /// <param name="StepId">The step.</param>
 /// <param name="Title">What happened, such as a stuck bolt.</param>
@@ -252,4 +252,8 @@ public sealed record UseStock(GearId Gear, int Count) : Effect;
 /// <param name="Source">Where that figure comes from.</param>
 /// <param name="Extra">The time it adds.</param>
 /// <param name="Do">What is done, in words.</param>
-public sealed record Contingency(LegId Step, StepId StepId, string Title, double Probability, string Source, StepTime Extra, string Do);
+public sealed record Contingency(LegId Step, StepId StepId, string Title, double Probability, string Source, StepTime Extra, string Do)
+{
+    /// <summary>What must be at hand for it; empty for bare hands.</summary>
+    public ImmutableArray<GearId> Tools { get; init; } = [];
+}

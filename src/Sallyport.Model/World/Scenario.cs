@@ -34,6 +34,9 @@ public sealed record Scenario(
     /// <summary>What helping somebody home takes; null when the sortie does not say.</summary>
     public HelpTimes? Help { get; init; }
 
+    /// <summary>In which states features may be left when everybody goes in before the work is done.</summary>
+    public ImmutableArray<MayBeLeft> MayBeLeft { get; init; } = [];
+
     /// <summary>The thermal clocks; may be none.</summary>
     public ImmutableArray<HeatClock> Clocks { get; init; } = [];
 

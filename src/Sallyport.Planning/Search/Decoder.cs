@@ -142,7 +142,6 @@ internal sealed partial class Decoder
         int value = 0;
         for (int j = 0; j < jobIn.Length; j++)
             if (jobIn[j]) value += all.Scenario.Jobs[j].Value;
-            else broken += (long)Impossible * all.LostWithout[j];
 
         ceiling += valueWeight * value;
         for (at = 0; at < order.Length; at++)

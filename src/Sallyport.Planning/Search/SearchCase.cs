@@ -67,7 +67,6 @@ internal sealed class SearchCase
         }
         Clocks = [.. scenario.Clocks.Select(clock => new ClockCase(this, clock))];
         Fluid = new(this);
-        LostWithout = [.. scenario.Jobs.Select(job => scenario.Gear.Count(gear => OnlyMovedBy(job, gear)))];
     }
 
     public Scenario Scenario { get; }
@@ -139,9 +138,6 @@ internal sealed class SearchCase
     public int[] CutOff { get; }
     public FluidCase Fluid { get; }
 
-    /// <summary>By job, how many things are not where they must end when it is left out.</summary>
-    public int[] LostWithout { get; }
-
     /// <summary>By battery tool, what may be drawn from it, and what each job draws.</summary>
     public (double Most, double[] Jobs)[] Charges { get; }
 
@@ -181,15 +177,6 @@ internal sealed class SearchCase
         }
         if (parcels.Count > 64) throw new NotSupportedException($"{parcels.Count} things are carried; search holds at most 64");
         return parcels.ToImmutable();
-    }
-
-    /// <summary>Whether a thing comes to where it must end by the steps of this job alone. What hangs loose, people bring home by themselves.</summary>
-    private bool OnlyMovedBy(Job job, Gear gear)
-    {
-        bool loose = gear.Start.Kind is LocationKind.Inside or LocationKind.Grip or LocationKind.Socket && gear.End is { Kind: LocationKind.Inside or LocationKind.Grip };
-        return !loose && gear.End is { } end && end != gear.Start
-            && Scenario.Jobs.Where(one => one.Legs.SelectMany(leg => leg.Steps).SelectMany(step => step.Makes).OfType<MoveGear>().Any(move => move.Gear == gear.Id)).ToList() is [var only]
-            && only == job;
     }
 
     private double TotalMass(Gear gear) =>

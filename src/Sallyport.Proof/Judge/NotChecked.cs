@@ -9,8 +9,6 @@ public static class NotChecked
     public static ImmutableArray<string> Always { get; } =
     [
         "return times: zones on the way home are taken as open, and the hatch as ready",
-        "contingency branches: what is done when a step does not go",
-        "step times: the likely figure only; low and high are not tried",
         "zone.entered: a rider whom an arm carries through a zone",
         "return.help: helping the other one home",
         "tether.swap: hook by hook, that the second hook is on before the first is off",
@@ -23,7 +21,7 @@ public static class NotChecked
         "suit.reserve, carbon.dioxide, water.pressure: suit consumables; only the cut-off PET is held",
         "prebreathe.ratio, prebreathe.break, crew.day: the hours before the hatch",
         "radiation.high: passes through the high region",
-        "job.halfway: what is unsafe when cut off halfway; latest starts only where the scenario writes them",
+        "job.late: latest starts only where the scenario writes them",
         "touch.temperature, edge.sharp: surfaces and edges that the scenario does not list",
     ];
 }

@@ -22,6 +22,7 @@ public static class RuleBook
         new ReturnOne(), new ReturnBoth(), new ReturnArmless(),
         new PersonAlone(), new PersonUntrained(), new GloveChecks(), new WorkRest(), new LightNeeded(), new RadioNeeded(), new VoiceCrowded(),
         new JobOrder(), new JobLate(), new JobMissing(), new PinMissed(),
+        new BranchUnproven(), new JobHalfway(),
         new AirlockOrder(), new AirlockVolume(), new StationUnready(), new PetLimit(), new HatchEnd(),
     ];
 

@@ -17,6 +17,7 @@ internal sealed class World
         Scenario = scenario;
         Lookup = new Lookup(scenario);
         Register = new Register(scenario, timeline);
+        Trouble = timeline.Trouble;
         values = [.. Register.Start];
         changedAt = new Pet?[values.Length];
         foreach (PersonId person in Register.People.Keys) Lines[person] = new TetherLine();
@@ -29,6 +30,9 @@ internal sealed class World
     public Lookup Lookup { get; }
 
     public Register Register { get; }
+
+    /// <summary>The step that takes another time than planned; null for none.</summary>
+    public Trouble? Trouble { get; }
 
     /// <summary>The moment that is played.</summary>
     public Pet Now { get; set; }

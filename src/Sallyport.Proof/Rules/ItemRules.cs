@@ -44,16 +44,18 @@ internal sealed class ItemLost : Rule
 {
     public override RuleCard Card { get; } = new(new("item.lost"),
         "a thing adrift, or left behind",
-        "where each thing is at the end, what is in a bag being where the bag is: used up, come home, where the scenario wants it, outside on purpose, or outside as it was before; "
+        "where each thing is at the end, what is in a bag being where the bag is: used up, come home, where the scenario wants it, outside on purpose, or outside as it was before; what a job left out would have brought to its place may stay as it was; "
             + "one taken out and left outside without a word about it is told as a note",
         "the end places and reasons that the scenario states at each thing",
         Guard.Decoder("what must come home or to its place is brought there before the ingress"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
+        if (given.EndsEarly) yield break;
         foreach (Account account in Accounts.Of(given.Scenario, given.Trace))
         {
             GearId gear = account.Gear.Id;
+            if (account.Fate == Fate.Elsewhere && LeftOutJobs.Keep(given, account.Gear)) continue;
             switch (account.Fate)
             {
                 case Fate.Astray:

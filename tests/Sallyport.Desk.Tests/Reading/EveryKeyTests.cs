@@ -154,8 +154,20 @@ public sealed class EveryKeyTests
     {
         Contingency stuck = Assert.Single(Read.Jobs[0].Contingencies);
         Assert.Equal(
-            new Contingency(new("lamp/swap"), new("out"), "Lamp stuck", 0.05, "from memory and unverified", new(Seconds(300), Seconds(600), Seconds(1200), "from memory and unverified"), "twist it and pull again"),
+            new Contingency(new("lamp/swap"), new("out"), "Lamp stuck", 0.05, "from memory and unverified", new(Seconds(300), Seconds(600), Seconds(1200), "from memory and unverified"), "twist it and pull again") { Tools = stuck.Tools },
             stuck);
+        Assert.Equal(["spare"], stuck.Tools.Select(tool => tool.Value));
+    }
+
+    [Fact]
+    public void MayBeLeft_Read_IsAsWritten()
+    {
+        Assert.Equal(["plug-a", "lid"], Read.MayBeLeft.Select(one => one.Feature.Value));
+        Assert.Equal(["mated"], Read.MayBeLeft[0].In);
+        Assert.Equal(["apart"], Read.MayBeLeft[0].AfterAbort);
+        Assert.Equal("bare pins corrode", Read.MayBeLeft[0].Why);
+        Assert.Equal(["shut", "open"], Read.MayBeLeft[1].In);
+        Assert.Empty(Read.MayBeLeft[1].AfterAbort);
     }
 
     [Fact]

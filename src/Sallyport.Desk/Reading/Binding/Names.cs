@@ -8,6 +8,7 @@ internal static class Kinds
     public const string Socket = "socket";
     public const string Zone = "zone";
     public const string Feature = "feature";
+    public const string MayBeLeft = "feature that may be left";
     public const string Node = "power node";
     public const string Capacitor = "capacitor";
     public const string Controller = "controller";

@@ -20,6 +20,9 @@ internal static class ScenarioProblems
     public static Problem LagsCrossed(Place place, Duration least, Duration most) =>
         FileProblems.At(place, "time.order", $"at least {least} and at most {most}", "'most' no less than 'least'", "swap or mend the two.");
 
+    public static Problem SafeAnyway(Place place, FeatureId feature, string state) =>
+        FileProblems.At(place, "state.twice", $"{feature} {state} both under 'in' and under 'after_abort'", "a state in one of the two", "keep it under 'in' if it is safe to leave, else under 'after_abort'.");
+
     public static Problem NoSource(Place place, StepId step) =>
         FileProblems.At(place, "key.missing", $"the step '{step}' without a source for its times", "'source' at the job, or at the step",
             "say where the figures come from, such as 'source: common practice, no source'.");

@@ -79,7 +79,10 @@ internal static class JobSections
         LegId leg = LegOf(r, job);
         string source = r.Text("source");
         return new(
-            leg, new(r.Ref("step", Kinds.Step(leg.Value))), r.Text("title"), r.Number("probability", 0, 1), source, r.StepTime("extra", source), r.Text("do"));
+            leg, new(r.Ref("step", Kinds.Step(leg.Value))), r.Text("title"), r.Number("probability", 0, 1), source, r.StepTime("extra", source), r.Text("do"))
+        {
+            Tools = Gear(r, "tools"),
+        };
     }
 
     /// <summary>A leg as referred to from inside a job: its own legs may be called by their short names.</summary>
