@@ -15,7 +15,7 @@ public static class RuleBook
         new GearAbsent(), new HandsBusy(), new ItemUntied(), new ItemLost(), new StockOut(),
         new RestraintAbsent(), new ArmShared(), new ArmRider(),
         new FeatureWrong(), new InhibitFew(), new ThermalClock(),
-        new ReturnOne(), new ReturnBoth(), new ReturnArmless(),
+        new ReturnOne(), new ReturnBoth(), new ReturnArmless(), new ReturnHelp(),
         new PersonAlone(), new PersonUntrained(), new GloveChecks(), new WorkRest(), new LightNeeded(), new RadioNeeded(), new VoiceCrowded(),
         new JobOrder(), new JobLate(), new JobMissing(), new PinMissed(),
         new AirlockOrder(), new StationUnready(), new PetLimit(), new HatchEnd(),
