@@ -28,6 +28,9 @@ public sealed record Scenario(
     /// <summary>What helping somebody home takes; null when the sortie does not say.</summary>
     public HelpTimes? Help { get; init; }
 
+    /// <summary>The thermal clocks; may be none.</summary>
+    public ImmutableArray<HeatClock> Clocks { get; init; } = [];
+
     /// <summary>The people who go outside, in the order of the file.</summary>
     public IEnumerable<Person> Outside => People.Where(person => person.Role == Role.Outside);
 

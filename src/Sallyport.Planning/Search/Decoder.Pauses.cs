@@ -16,8 +16,8 @@ internal sealed partial class Decoder
     // One person: the restraint left on the way to the next entry, which is free that much later when a pause is put in before it; -1 for none.
     private readonly int[] leaves;
 
-    // One person: the mooring where the last entry ended, and when the walk from there ended.
-    private readonly int[] walksFrom, arrived;
+    // One person: the mooring where the last entry ended.
+    private readonly int[] walksFrom;
 
     private void ResetPauses(int p)
     {
@@ -62,13 +62,15 @@ internal sealed partial class Decoder
     {
         if (calledOut[p]) broken += seconds;
         else if (leaves[p] >= 0) readyAt[leaves[p]] += seconds;
+        if (arrived[p] > since[p]) arrived[p] += seconds;
         since[p] += seconds;
         time[p] += seconds;
         if (!all.HasTimedZones || walksFrom[p] == mooring[p] || !all.Tables[p].CrossesTimed(walksFrom[p], mooring[p])) return;
         // A walk through a zone that is closed at times may have to wait longer now, or less long.
-        int leaving = leaves[p] < 0 ? 0 : all.Scenario.Handling.Leave.Time.Seconds, walked = time[p] - seconds - arrived[p];
+        int leaving = leaves[p] < 0 ? 0 : all.Scenario.Handling.Leave.Time.Seconds, walked = time[p] - arrived[p];
         int departs = all.Tables[p].EarliestDeparture(walksFrom[p], mooring[p], load[p], since[p] + leaving) ?? SearchCase.Never;
-        time[p] = departs + all.Seconds[p][load[p]][walksFrom[p] * all.Width[p] + mooring[p]] + walked;
+        arrived[p] = departs + all.Seconds[p][load[p]][walksFrom[p] * all.Width[p] + mooring[p]];
+        time[p] = arrived[p] + walked;
     }
 
     private void RestedBy(int p, int from, int to, PauseCase pauses)
@@ -78,7 +80,7 @@ internal sealed partial class Decoder
     }
 
     /// <summary>Pauses of those who stand ready for a unit that would begin at a moment; gives the moment at which it begins then.</summary>
-    private int PauseBefore(SearchCase.Unit unit, int[] who, int start)
+    private int PauseBefore(SearchCase.Unit unit, int[] who, int start, int firstGo)
     {
         if (all.Pauses is not { } pauses) return start;
         for (bool paused = true; paused;)
@@ -105,7 +107,10 @@ internal sealed partial class Decoder
                 }
                 start = Math.Max(start, time[p]);
             }
-            if (paused) start = Settle(unit, start);
+            if (!paused) continue;
+            // Who arrives later is read the GO later.
+            gos = firstGo;
+            start = Settle(unit, Math.Max(start, ReadGos(unit, who)));
         }
         foreach (int p in who)
             if (start - time[p] >= pauses.RestTakes && pauses.RestEvery < SearchCase.Never) RestedBy(p, time[p], start, pauses);

@@ -20,7 +20,9 @@ internal sealed partial class Decoder
         }
         // Only now: a hand-over to the last of them may have kept the first one.
         foreach (int p in who) start = Math.Max(start, time[p]);
-        start = PauseBefore(unit, who, Settle(unit, start));
+        int firstGo = gos;
+        start = Math.Max(start, ReadGos(unit, who));
+        start = PauseBefore(unit, who, Settle(unit, start), firstGo);
         Lead(unit, start);
         if (start > pins.NotAfter) broken += start - pins.NotAfter;
         if (start > unit.Latest) broken += start - unit.Latest;

@@ -65,7 +65,10 @@ internal sealed partial class Decoder
         runs = new (int, int, int, int)[all.Legs.Length];
         cut = new (int, int)[all.Legs.Length * Math.Max(1, all.Shutdowns.Length)];
         window = new (int, int, int)[cut.Length];
-        sending = new Sending[2 * cut.Length];
+        go = new (GoCase, int, int)[all.Data.Sum(leg => leg.Gos.Length)];
+        sending = new Sending[2 * cut.Length + go.Length];
+        turn = new (int, ulong, bool)[all.Clocks.Select(clock => clock.Changes.Count + 2 * clock.Shutdowns.Count * window.Length).DefaultIfEmpty(0).Max() + 4 * all.Scenario.Sky.Night.Length];
+        arrived = new int[people];
         talks = [.. Enumerable.Range(0, all.Conversations).Select(_ => new (int, int, int)[all.Units.Length])];
         talking = new int[all.Conversations];
 
@@ -77,7 +80,7 @@ internal sealed partial class Decoder
         outEach = [.. airlocks.Select(airlock => airlock.OutEach.Seconds)];
         outBags = [.. airlocks.Select(airlock => airlock.OutBags.Seconds)];
         (checkedAt, restedAt, since, leaves) = (new int[people], new int[people], new int[people], new int[people]);
-        (rough, calledOut, walksFrom, arrived) = (new bool[people], new bool[people], new int[people], new int[people]);
+        (rough, calledOut, walksFrom) = (new bool[people], new bool[people], new int[people]);
         closeMost = airlocks.Select(airlock => airlock.Close.Seconds).DefaultIfEmpty(0).Max();
         inAfter = [.. airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * sharing[p])];
 
@@ -137,6 +140,7 @@ internal sealed partial class Decoder
         }
         int end = Finish(out int unbalance);
         int dead = Shutdowns();
+        if (all.Clocks.Length > 0) RunClocks(end);
         if (end > all.PetLimit) broken += end - all.PetLimit;
         foreach ((int[] legs, int latest) in all.LatestJobs) broken += TooLate(legs, latest);
         return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance);
@@ -163,7 +167,7 @@ internal sealed partial class Decoder
     {
         for (int p = 0; p < people; p++)
         {
-            time[p] = outEnd[p];
+            time[p] = arrived[p] = outEnd[p];
             mooring[p] = all.Root[p];
             lastLeg[p] = -1;
             (load[p], socketIn[p], armOn[p], pointsUsed[p], held[p]) = (0, -1, -1, 0, 0);
@@ -178,6 +182,7 @@ internal sealed partial class Decoder
         for (int a = 0; a < armPose.Length; a++) (armPose[a], armFree[a], armRider[a], armMount[a]) = (all.ArmData[a].Start, 0, -1, -1);
         Array.Clear(legIn);
         Array.Clear(talking);
+        gos = 0;
     }
 
     /// <summary>Whether somebody's list ends with all of a job that may be left, begun late enough for a decision.</summary>
