@@ -59,12 +59,14 @@ public sealed class Completion
         return derived with { People = [.. derived.People.Select(list => list with { Entries = KeepByHand(list.Entries, Branches.EntriesOf(branch, list.Person)) })] };
     }
 
-    /// <summary>The scenario with only the legs that the outline has: what was left out by hand stays out, must-job or not.</summary>
+    /// <summary>The scenario with only the legs that the outline has: what was left out by hand stays out, must-job or not. Checks of gloves and
+    /// rests are never due in it, since those that were told stay where they are.</summary>
     private Scenario AsTold(Outline flat)
     {
         HashSet<LegId> told = [.. flat.People.SelectMany(list => list.Entries.OfType<LegEntry>()).Select(entry => entry.Leg)];
         return scenario with
         {
+            Limits = [.. scenario.Limits.Where(limit => limit.Rule.Value is not ("glove.check" or "work.rest"))],
             Jobs = [.. scenario.Jobs.Select(job => job with
             {
                 Legs = [.. job.Legs.Where(leg => told.Contains(leg.Id)).Select(leg => leg with { After = [.. leg.After.Where(after => told.Contains(after.Leg))] })],
@@ -155,9 +157,16 @@ public sealed class Completion
         for (int i = 0; i < told.Length; i++)
         {
             Entry entry = told[i];
-            // Nothing asks for a wait but the person who wrote it.
-            if (!entry.ByHand && entry is not WaitEntry) continue;
-            int twin = entry is WaitEntry ? -1 : kept.FindIndex(candidate => candidate.GetType() == entry.GetType() && candidate.For == entry.For && GearIn(candidate) == GearIn(entry));
+            // Nothing asks for a wait but the person who wrote it; checks and rests stay after what they stood after.
+            bool pause = entry is WaitEntry or CheckEntry or RestEntry;
+            if (!entry.ByHand && !pause) continue;
+            int before = pause && entry is not WaitEntry && i > 0 ? kept.FindLastIndex(candidate => Branches.SameDeed(candidate, told[i - 1])) : -1;
+            if (before >= 0)
+            {
+                kept.Insert(before + 1, entry);
+                continue;
+            }
+            int twin = pause ? -1 : kept.FindIndex(candidate => candidate.GetType() == entry.GetType() && candidate.For == entry.For && GearIn(candidate) == GearIn(entry));
             if (twin >= 0)
             {
                 kept[twin] = entry;

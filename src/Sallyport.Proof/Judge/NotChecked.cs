@@ -10,7 +10,7 @@ public static class NotChecked
     [
         "return times: zones on the way home are taken as open, and the hatch as ready",
         "zone.entered: a rider whom an arm carries through a zone",
-        "return.help: helping the other one home",
+        "return.help: with the arm stopped as well, or against what the two suits still hold",
         "tether.swap: hook by hook, that the second hook is on before the first is off",
         "tether.crossed: two lines crossing",
         "tether.swept: a moving part through a line",

@@ -19,7 +19,7 @@ public static class RuleBook
         new InhibitFew(), new InhibitCommon(), new InhibitUnseen(), new ConnectorUncapped(), new ConnectorBleed(),
         new GoMissing(),
         new LinePressure(), new LineTrapped(), new FluidCarried(), new BakeoutBudget(),
-        new ReturnOne(), new ReturnBoth(), new ReturnArmless(),
+        new ReturnOne(), new ReturnBoth(), new ReturnArmless(), new ReturnHelp(),
         new PersonAlone(), new PersonUntrained(), new GloveChecks(), new WorkRest(), new LightNeeded(), new RadioNeeded(), new VoiceCrowded(),
         new JobOrder(), new JobLate(), new JobMissing(), new PinMissed(),
         new BranchUnproven(), new JobHalfway(),

@@ -27,6 +27,12 @@ internal static class BodyDamage
                 Damaged harder = WithLimit(plan, limit, (int)HalfAnHour.Value);
                 return harder with { Scenario = harder.Scenario with { Checks = harder.Scenario.Checks! with { Rest = new(Duration.FromMinutes(24 * 60), "damage") } } };
             })),
+        new("slow to make ready", "Making somebody ready to be moved takes a second longer in the world as played than bringing that person in may.", "return.help",
+            "Nobody is brought in in time from anywhere.",
+            plan => Helped(plan, limit => help => help with { Secure = Duration.FromSeconds(limit + 1) })),
+        new("slow to enter together", "Coming in together takes a second longer in the world as played than bringing somebody in may.", "return.help",
+            "Nobody is brought in in time from anywhere.",
+            plan => Helped(plan, limit => help => help with { Enter = Duration.FromSeconds(limit + 1) })),
         new("two led at once", "In the world as played two steps that go on at once are led from inside, and one may be.", "voice.crowded",
             "Nobody can read two lines at once.",
             plan => AtOnce(plan).Select(pair => OneVoice(LedToo(LedToo(new(plan.Scenario, plan.Timeline), pair.One), pair.Other)))),
@@ -85,6 +91,9 @@ internal static class BodyDamage
             },
         };
     }
+
+    private static IEnumerable<Damaged> Helped(CleanPlan plan, Func<int, Func<HelpTimes, HelpTimes>> change) => plan.Scenario.Help is { } help
+        ? Limited(plan, "return.help").Select(limit => plan.InWorld(scenario => scenario with { Help = change((int)limit.Value.Value)(help) })) : [];
 
     private static IEnumerable<LegId> Legs(CleanPlan plan, PersonId person) => plan.Done.Where(leg => plan.StepsOf(leg)[0].Person == person);
 
