@@ -17,8 +17,10 @@ public sealed class ToolRuleTests
         return scenario with { Bolts = [bolt ?? Clamp] };
     }
 
+    /// <summary>The latch as a must-job, and a number of tools wanted for it.</summary>
     private static Scenario With(Scenario scenario, string rule, int count) => scenario with
     {
+        Jobs = [.. scenario.Jobs.Select(job => job.Id.Value == "latch" ? job with { Worth = Worth.Must } : job)],
         Limits = scenario.Limits.Add(new(new(rule), new(Dimension.Count, count, $"{count} pieces"), null, "a test", true)),
     };
 
