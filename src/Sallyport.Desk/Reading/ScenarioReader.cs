@@ -47,6 +47,7 @@ public static class ScenarioReader
         StationChecks.Run(scenario, binding);
         JobChecks.Run(scenario, binding);
         GearChecks.Run(scenario, binding);
+        PowerChecks.Run(scenario, binding);
         CapabilityChecks.Run(scenario, binding);
         WalkingChecks.Run(scenario, binding);
         return binding.Any ? null : scenario;
@@ -103,12 +104,14 @@ public static class ScenarioReader
         ImmutableArray<FootingStrength> footings = sections.List("footings", "a footing", null, ToolSections.Footing);
         ImmutableArray<Arm> arms = sections.List("arms", "an arm", null, NetSections.Arm);
         ImmutableArray<GroundConsole> consoles = sections.List("consoles", "a console", null, NetSections.Console);
+        ImmutableArray<HeatClock> clocks = sections.List("clocks", "a clock", null, ClockSections.Clock);
         ImmutableArray<Job> jobs = sections.List("jobs", "a job", "what is asked for", JobSections.Job);
         // What is missing here was told, so the scenario is never handed out: checks only need something to look at.
         return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits)
         {
             Bolts = bolts,
             Footings = footings,
+            Clocks = clocks,
         };
     }
 
@@ -137,6 +140,10 @@ public static class ScenarioReader
         NetSections.PowerNet? power = sections.Map("power", null, NetSections.Power);
         NetSections.FluidNet? fluid = sections.Map("fluid", null, NetSections.Fluid);
         ImmutableArray<Airlock> airlocks = sections.List("airlocks", "an airlock", "where people go out and come in", StationSections.Airlock);
-        return new(name, grips, spans, sites, sockets, zones, features, power?.Lines ?? [], power?.Sources ?? [], fluid?.Lines ?? [], airlocks, modules);
+        return new(name, grips, spans, sites, sockets, zones, features, power?.Lines ?? [], power?.Sources ?? [], fluid?.Lines ?? [], airlocks, modules)
+        {
+            Capacitors = power?.Capacitors,
+            Controllers = power?.Controllers ?? [],
+        };
     }
 }

@@ -28,6 +28,9 @@ public sealed record Scenario(
     /// <summary>What each way of being held takes.</summary>
     public ImmutableArray<FootingStrength> Footings { get; init; } = [];
 
+    /// <summary>The thermal clocks; may be none.</summary>
+    public ImmutableArray<HeatClock> Clocks { get; init; } = [];
+
     /// <summary>The people who go outside, in the order of the file.</summary>
     public IEnumerable<Person> Outside => People.Where(person => person.Role == Role.Outside);
 

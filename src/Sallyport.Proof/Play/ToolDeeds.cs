@@ -55,7 +55,7 @@ internal static class ToolDeeds
     {
         if (ToolUse.Of(tool, step, world.Scenario.Bolts) is not (> 0 and var use)) return;
         ToolCharge charge = tool.Charge!;
-        int left = world.Register.Charge[tool.Id], drawn = (int)Math.Ceiling(use * 1000 - 1e-6), keep = (int)Math.Ceiling(charge.Keep * 1000 - 1e-6);
+        int left = world.Register.ToolCharge[tool.Id], drawn = (int)Math.Ceiling(use * 1000 - 1e-6), keep = (int)Math.Ceiling(charge.Keep * 1000 - 1e-6);
         // Told by the step that goes below; what is below already is not told again.
         deed.AtEnd.Add(new("tool.battery", () => world.Read(left) - drawn >= keep || world.Read(left) < keep,
             () => $"{act.Person}'s step {act.Step} of {act.Leg} leaves {tool.Id} with {InUnit(world.Read(left) - drawn)}, and {InUnit(keep)} must be kept",
