@@ -77,8 +77,7 @@ internal sealed partial class Decoder
         if (!all.HasTimedZones || walksFrom[p] == mooring[p] || !all.Tables[p].CrossesTimed(walksFrom[p], mooring[p])) return;
         int leaving = leaves[p] < 0 ? 0 : all.Scenario.Handling.Leave.Time.Seconds, walked = time[p] - seconds - walkEnded[p];
         int departs = all.Tables[p].EarliestDeparture(walksFrom[p], mooring[p], load[p], since[p] + leaving) ?? SearchCase.Never;
-        arrived[p] = departs + all.Seconds[p][load[p]][walksFrom[p] * all.Width[p] + mooring[p]];
-        time[p] = arrived[p] + walked;
+        time[p] = departs + all.Seconds[p][load[p]][walksFrom[p] * all.Width[p] + mooring[p]] + walked;
     }
 
     private void RestedBy(int p, int from, int to, PauseCase pauses)
@@ -88,7 +87,7 @@ internal sealed partial class Decoder
     }
 
     /// <summary>Pauses of those who stand ready for a unit that would begin at a moment; gives the moment at which it begins then.</summary>
-    private int PauseBefore(SearchCase.Unit unit, int[] who, int start, int firstGo)
+    private int PauseBefore(SearchCase.Unit unit, int[] who, int start)
     {
         if (all.Pauses is not { } pauses) return start;
         for (bool paused = true; paused;)
