@@ -46,6 +46,7 @@ public static class ScenarioReader
         binding.LookUpNames();
         StationChecks.Run(scenario, binding);
         JobChecks.Run(scenario, binding);
+        PowerChecks.Run(scenario, binding);
         CapabilityChecks.Run(scenario, binding);
         WalkingChecks.Run(scenario, binding);
         FluidChecks.Run(scenario, binding);
@@ -101,9 +102,10 @@ public static class ScenarioReader
         ImmutableArray<Gear> gear = sections.List("gear", "a thing", null, PeopleSections.Gear);
         ImmutableArray<Arm> arms = sections.List("arms", "an arm", null, NetSections.Arm);
         ImmutableArray<GroundConsole> consoles = sections.List("consoles", "a console", null, NetSections.Console);
+        ImmutableArray<HeatClock> clocks = sections.List("clocks", "a clock", null, ClockSections.Clock);
         ImmutableArray<Job> jobs = sections.List("jobs", "a job", "what is asked for", JobSections.Job);
         // What is missing here was told, so the scenario is never handed out: checks only need something to look at.
-        return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits);
+        return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits) { Clocks = clocks };
     }
 
     private static void Version(Sections sections, Binding binding)
@@ -140,6 +142,8 @@ public static class ScenarioReader
             BakeOut = fluid?.BakeOut,
             Surfaces = surfaces,
             Edges = edges,
+            Capacitors = power?.Capacitors,
+            Controllers = power?.Controllers ?? [],
         };
     }
 }

@@ -49,7 +49,7 @@ internal sealed partial class Decoder
             broken += Impossible;
             return;
         }
-        (mooring[p], time[p]) = (best, bestArrival);
+        (mooring[p], time[p], arrived[p]) = (best, bestArrival, bestArrival);
     }
 
     private void LeaveSocket(int p)
@@ -77,14 +77,14 @@ internal sealed partial class Decoder
             int ready = armFree[leg.Arm] + RideSeconds(arm, armPose[leg.Arm], arm.MountPoses[mount]);
             time[p] = Math.Max(time[p], ready);
             journal?.Add(new(Did.Mount, p, leg.Arm, mooring[p], -1, mount, l, time[p]));
-            time[p] += arm.Arm.Mount.Time.Seconds;
+            arrived[p] = time[p] += arm.Arm.Mount.Time.Seconds;
             (armRider[leg.Arm], armMount[leg.Arm], armPose[leg.Arm], armOn[p]) = (p, mount, arm.MountPoses[mount], leg.Arm);
         }
         if (armPose[leg.Arm] == leg.Pose) return;
         int seconds = RideSeconds(arm, armPose[leg.Arm], leg.Pose);
         CheckRide(p, arm, armPose[leg.Arm], leg.Pose, seconds);
         journal?.Add(new(Did.Ride, p, leg.Arm, -1, -1, leg.Pose, l, time[p]));
-        time[p] += seconds;
+        arrived[p] = time[p] += seconds;
         armPose[leg.Arm] = leg.Pose;
     }
 
@@ -114,7 +114,7 @@ internal sealed partial class Decoder
         int pose = arm.MountPoses[armMount[a]];
         if (armPose[a] != pose) time[p] += RideSeconds(arm, armPose[a], pose);
         journal?.Add(new(Did.Dismount, p, a, mooring[p], -1, armMount[a], -1, time[p]));
-        time[p] += arm.Arm.Dismount.Time.Seconds;
+        arrived[p] = time[p] += arm.Arm.Dismount.Time.Seconds;
         (armPose[a], armFree[a], armRider[a], armOn[p]) = (pose, time[p], -1, -1);
     }
 
@@ -212,6 +212,7 @@ internal sealed partial class Decoder
                 if (all.Shutdowns[s].Shutdown.CutsLink) cut[cuts++] = (from, to);
             }
         }
+        SendGos();
         SendOneAtATime();
         for (int w = 0; w < windows; w++)
         {
@@ -236,14 +237,15 @@ internal sealed partial class Decoder
             if (!legIn[l] || (all.Data[l].ShutdownMask >> s & 1) == 0) continue;
             int i = count++;
             for (; i > 0 && runs[i - 1].From > legStart[l]; i--) runs[i] = runs[i - 1];
-            runs[i] = (legStart[l], legEnd[l], l, l);
+            int last = StaysOffFor(l);
+            runs[i] = (legStart[l], legEnd[last], l, last);
         }
-        int turn = shutdown.On.Time.Seconds + shutdown.Off.Time.Seconds, joined = 0;
+        int turn = shutdown.On.Time.Seconds + shutdown.Off.Time.Seconds + shutdown.Wait, joined = 0;
         for (int i = 1; i < count; i++)
         {
             bool close = runs[i].From - runs[joined].To < turn + JoinWithin;
             bool overlap = runs[i].From < runs[joined].To + turn;
-            bool fits = Math.Max(runs[i].To, runs[joined].To) + shutdown.On.Time.Seconds - runs[joined].From <= shutdown.Longest;
+            bool fits = Math.Max(runs[i].To, runs[joined].To) + shutdown.On.Time.Seconds - runs[joined].From + shutdown.Wait <= shutdown.Longest;
             if (overlap || (close && fits))
             {
                 if (runs[i].To > runs[joined].To) (runs[joined].To, runs[joined].Last) = (runs[i].To, runs[i].Last);
@@ -251,6 +253,15 @@ internal sealed partial class Decoder
             else runs[++joined] = runs[i];
         }
         return count == 0 ? 0 : joined + 1;
+    }
+
+    /// <summary>The leg that closes what another one leaves bare, the first after it; that one itself when it leaves nothing bare.</summary>
+    private int StaysOffFor(int l)
+    {
+        int closing = l;
+        foreach (int other in all.Data[l].ClosedBy)
+            if (legIn[other] && legStart[other] >= legEnd[l] && (closing == l || legEnd[other] < legEnd[closing])) closing = other;
+        return closing;
     }
 
     /// <summary>Windows closer than this are one: power is not cycled for a few minutes.</summary>
@@ -269,13 +280,14 @@ internal sealed partial class Decoder
                 yield return (on, new(all.Shutdowns[s].On.Id, all.Legs[runs[i].Last].Id, null, Late: false));
             }
         }
+        for (int i = 0; i < gos; i++) yield return (GoTime(i), new(go[i].Go.Command.Id, null, all.Legs[go[i].Leg].Id, Late: true));
     }
 
     /// <summary>When the commands of a window start, with a link where they need one.</summary>
     private (int Off, int On) CommandTimes(int s, int window)
     {
         ShutdownCase shutdown = all.Shutdowns[s];
-        int off = runs[window].From - shutdown.Off.Time.Seconds, on = runs[window].To;
+        int off = runs[window].From - shutdown.Wait - shutdown.Off.Time.Seconds, on = runs[window].To;
         if (shutdown.Off.NeedsLink) off = LastWithLink(off, shutdown.Off.Time.Seconds);
         if (shutdown.On.NeedsLink) on = NextWithLink(on, shutdown.On.Time.Seconds);
         return (off, on);

@@ -2,7 +2,7 @@ using Sallyport.Model;
 
 namespace Sallyport.Proof;
 
-/// <summary>What no activity does: light, link, zones that follow from times, light and features, and lines that follow from valves.</summary>
+/// <summary>What no activity does: light, link, the charge of capacitors, zones that follow from times, light and features, and lines that follow from valves.</summary>
 internal static class Outside
 {
     /// <summary>Every moment at which the clock alone changes something.</summary>
@@ -19,6 +19,8 @@ internal static class Outside
         bool cut = scenario.Consoles.SelectMany(console => console.Shutdowns)
             .Any(shutdown => shutdown.CutsLink && world.State(world.Register.Shutdowns[shutdown.Id]) is "off" or "going on");
         Set(world, world.Register.Link, cut || Within(scenario.Sky.NoLink, now) ? "none" : "link");
+        if (world.State(world.Register.Link) == "none") world.SeenSoFar.Clear();
+        Charge.Update(world, now);
         foreach (Zone zone in scenario.Station.Zones)
         {
             bool closed = Within(zone.Times, now)
