@@ -94,14 +94,14 @@ public sealed partial class Expander
                     WaitUntil(walker, wait);
                     break;
                 case CheckEntry when scenario.Checks?.Gloves is { } gloves:
-                    Then(walker, $"{who}: check gloves", entry.For, gloves.Time.Time.Seconds, "check", times => new CheckGloves
+                    Then(walker, NameOf(walker, entry), entry.For, gloves.Time.Time.Seconds, "check", times => new CheckGloves
                     { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, For = entry.For });
                     break;
                 case CheckEntry:
                     Fail("outline.check", "the scenario does not say how long a check of gloves takes", "add 'checks: {gloves: …}' to it, or leave the check out");
                     break;
                 case RestEntry rest:
-                    Then(walker, $"{who}: rest", entry.For, rest.Time.Seconds, "rest", times => new Rest
+                    Then(walker, NameOf(walker, entry), entry.For, rest.Time.Seconds, "rest", times => new Rest
                     { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, For = entry.For });
                     break;
                 case LegEntry when leg is not null:

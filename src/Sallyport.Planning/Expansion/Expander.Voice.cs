@@ -38,8 +38,11 @@ public sealed partial class Expander
         {
             if (VoiceStretch.Of(leg) is not { } voice || !legNodes.TryGetValue(leg.Id, out List<EventNode>? nodes)) yield break;
             // A leg that may wait has an event for each step, any other one event for all of them.
-            if (leg.MayWait) yield return (nodes[voice.First], 0, nodes[voice.Last], nodes[voice.Last].Parts[0]);
-            else yield return (nodes[0], voice.Before, nodes[0], nodes[0].Parts[voice.Last]);
+            // One that is left halfway ends the conversation with its last step, if it came so far.
+            int last = Math.Min(voice.Last, (leg.MayWait ? nodes.Count : nodes[0].Parts.Length) - 1);
+            if (last < voice.First) yield break;
+            if (leg.MayWait) yield return (nodes[voice.First], 0, nodes[last], nodes[last].Parts[0]);
+            else yield return (nodes[0], voice.Before, nodes[0], nodes[0].Parts[last]);
         }
 
         private static int EndOf(EventNode node, Part part)
