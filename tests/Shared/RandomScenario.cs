@@ -31,7 +31,7 @@ internal sealed partial class RandomScenario
     public static Scenario Of(int seed)
     {
         RandomScenario made = new(seed);
-        return made.Make(seed);
+        return RandomMotion.With(made.Make(seed), seed);
     }
 
     private Scenario Make(int seed)

@@ -27,7 +27,17 @@ public sealed record Station(
     ImmutableArray<NodeId> PowerSources,
     ImmutableArray<FluidLine> FluidLines,
     ImmutableArray<Airlock> Airlocks,
-    ImmutableArray<Module> Modules);
+    ImmutableArray<Module> Modules)
+{
+    /// <summary>Joints that move unless they are locked.</summary>
+    public ImmutableArray<Joint> Joints { get; init; } = [];
+
+    /// <summary>Jets that may fire unless they are safe.</summary>
+    public ImmutableArray<Emitter> Jets { get; init; } = [];
+
+    /// <summary>Antennas that send unless they are safe.</summary>
+    public ImmutableArray<Emitter> Beams { get; init; } = [];
+}
 
 /// <summary>A point in station axes, metres: x forward, y starboard, z down.</summary>
 /// <param name="X">Forward, m.</param>

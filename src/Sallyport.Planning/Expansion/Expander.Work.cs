@@ -12,7 +12,7 @@ public sealed partial class Expander
         {
             PersonId who = walker.Person.Id;
             Site site = SiteOf(leg);
-            if (leg.Footing == Footing.Arm) RideTo(walker, site.Pose!.Value, leg.Id);
+            if (leg.Footing == Footing.Arm && RideTo(walker, site.Pose!.Value, leg.Id) is { } ride) ridesTo[leg.Id] = ride;
             if (leg is { Footing: Footing.Restraint, Socket: { } socket } && walker.Socket != socket)
             {
                 Then(walker, $"{who}: get into the restraint in {socket}", leg.Id, scenario.Handling.Enter.Time.Seconds, "enter", times => new EnterRestraint
@@ -40,6 +40,7 @@ public sealed partial class Expander
                     NotBefore = nodes.Count == 0 ? notBefore : int.MinValue,
                 })));
             legNodes[leg.Id] = nodes;
+            if (leg.Footing == Footing.Arm) walker.Riding?.Since.Add(leg.Id);
             foreach (GearId gear in leg.PicksUp) Begin(walker, gear, nodes[^1]);
             foreach (GearId gear in leg.LeavesBehind) EndStretch(walker, gear, nodes[^1]);
         }
@@ -54,30 +55,42 @@ public sealed partial class Expander
                 return;
             }
             EventNode node = Then(walker, $"{who}: get onto {arm.Id} at {entry.At}", entry.For, arm.Mount.Time.Seconds, "mount", times => new MountArm
-            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Arm = arm.Id, At = entry.At, For = entry.For });
+            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Arm = arm.Id, At = entry.At, Hooks = HooksIn(times), For = entry.For });
             walker.Riding = new(who, arm, mount, node);
             if (!armStretches.TryGetValue(arm.Id, out List<ArmStretch>? stretches)) armStretches[arm.Id] = stretches = [];
             stretches.Add(walker.Riding);
         }
 
-        private void RideTo(Walker walker, PoseId pose, LegId? forLeg)
+        /// <summary>The ride to a pose; null when the arm is there.</summary>
+        private EventNode? RideTo(Walker walker, PoseId pose, LegId? forLeg)
         {
             ArmStretch riding = walker.Riding!;
-            if (riding.Pose == pose) return;
+            if (riding.Pose == pose) return null;
             if (RideSeconds(riding.Arm, riding.Pose, pose) is not { } seconds)
             {
                 Fail("outline.arm", $"{riding.Arm.Id} has no ride from {riding.Pose} to {pose}", "add it to the arm's rides, or change the order");
-                return;
+                return null;
             }
             PoseId from = riding.Pose;
             PersonId who = walker.Person.Id;
-            riding.Last = Then(walker, $"{who}: ride {riding.Arm.Id} to {pose}", forLeg, seconds, "ride", times => new ArmMove
-            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Arm = riding.Arm.Id, From = from, To = pose, Rider = who, For = forLeg });
+            RideStarts starts = RideStarts.Of(scenario, walker.Lines!.Zones, expander.graph, riding.Arm, riding.Arm.RideBetween(from, pose)!);
+            riding.Last = Chain(walker, events.Add(new()
+            {
+                Name = $"{who}: ride {riding.Arm.Id} to {pose}",
+                Parts = [new(NewId(who.Value, "ride"), seconds, Ride)],
+                NextDeparture = starts.Any ? starts.Next : null,
+                WaitsFor = "voice, and all that the ride passes open",
+            }));
+            foreach (LegId left in riding.Since) ridesFrom[left] = riding.Last;
+            riding.Since.Clear();
             riding.Pose = pose;
+            return riding.Last;
+
+            ArmMove Ride(ActivityTimes times) => new()
+            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Arm = riding.Arm.Id, From = from, To = pose, Rider = who, BrakesSet = riding.Arm.Brakes is not null, For = forLeg };
         }
 
-        private static int? RideSeconds(Arm arm, PoseId from, PoseId to) =>
-            arm.Rides.FirstOrDefault(ride => (ride.A == from && ride.B == to) || (ride.A == to && ride.B == from))?.Time.Seconds;
+        private static int? RideSeconds(Arm arm, PoseId from, PoseId to) => arm.RideBetween(from, to) is { } ride ? arm.TimeOf(ride).Seconds : null;
 
         private void Dismount(Walker walker, DismountEntry entry)
         {
@@ -91,7 +104,7 @@ public sealed partial class Expander
             }
             RideTo(walker, riding.Mount.Pose, entry.For);
             riding.Last = Then(walker, $"{who}: get off {riding.Arm.Id}", entry.For, riding.Arm.Dismount.Time.Seconds, "dismount", times => new DismountArm
-            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Arm = riding.Arm.Id, At = entry.At, For = entry.For });
+            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Arm = riding.Arm.Id, At = entry.At, Hooks = HooksIn(times), For = entry.For });
             walker.Riding = null;
         }
 
@@ -218,6 +231,12 @@ public sealed partial class Expander
                 events.Follow(lastOf.GetValueOrDefault(console.Id), node, "the console is free");
                 if (entry.After is { } after) events.Follow(legNodes[after][^1], node, $"{after} is done");
                 if (entry.Before is { } before) events.Follow(node, legNodes[before][0], $"the GO for {command.Id}");
+                if (HazardCommands.Guards(scenario, command))
+                {
+                    // What makes a ride safe comes before it, and what ends that comes after the ride away.
+                    if (entry.Before is { } to && ridesTo.TryGetValue(to, out EventNode? there)) events.Follow(node, there, $"the GO for {command.Id}");
+                    if (entry.After is { } done && ridesFrom.TryGetValue(done, out EventNode? away)) events.Follow(away, node, $"the ride away from {done} is over");
+                }
                 lastOf[console.Id] = node;
                 // Of commands that need the link, those listed before one that cuts it are seen before it is lost, the others after it is back.
                 if (cutting.Contains(command.Id))

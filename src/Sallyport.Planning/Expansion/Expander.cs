@@ -64,6 +64,8 @@ public sealed partial class Expander
         private readonly EventGraph events = new();
         private readonly Dictionary<PersonId, Walker> walkers = [];
         private readonly Dictionary<LegId, List<EventNode>> legNodes = [];
+        private readonly Dictionary<LegId, EventNode> ridesTo = [];
+        private readonly Dictionary<LegId, EventNode> ridesFrom = [];
         private readonly Dictionary<string, Meeting> meetings = [];
         private readonly Dictionary<ArmId, List<ArmStretch>> armStretches = [];
         private readonly Dictionary<GearId, List<CarryStretch>> carried = [];
@@ -155,6 +157,9 @@ public sealed partial class Expander
             public EventNode First { get; } = first;
             public EventNode Last { get; set; } = first;
             public PoseId Pose { get; set; } = mount.Pose;
+
+            /// <summary>The legs done at this pose since the arm came there.</summary>
+            public List<LegId> Since { get; } = [];
         }
 
         private sealed class Meeting(GripId at)

@@ -49,6 +49,7 @@ internal sealed partial class Decoder
             broken += Impossible;
             return;
         }
+        Walked(p, here, best, bestArrival - seconds[here * width + best], bestArrival);
         (mooring[p], time[p]) = (best, bestArrival);
     }
 
@@ -74,15 +75,20 @@ internal sealed partial class Decoder
                 if (far < least) (mount, least) = (i, far);
             }
             MoveTo(p, arm.MountPlaces[mount]);
-            int ready = armFree[leg.Arm] + RideSeconds(arm, armPose[leg.Arm], arm.MountPoses[mount]);
-            time[p] = Math.Max(time[p], ready);
+            int empty = RideSeconds(arm, armPose[leg.Arm], arm.MountPoses[mount]);
+            if (empty > 0) Moved(leg.Arm, armPose[leg.Arm], arm.MountPoses[mount], -1, armFree[leg.Arm], empty);
+            time[p] = Math.Max(time[p], armFree[leg.Arm] + empty);
             journal?.Add(new(Did.Mount, p, leg.Arm, mooring[p], -1, mount, l, time[p]));
             time[p] += arm.Arm.Mount.Time.Seconds;
+            Stayed(p, time[p]);
             (armRider[leg.Arm], armMount[leg.Arm], armPose[leg.Arm], armOn[p]) = (p, mount, arm.MountPoses[mount], leg.Arm);
         }
+        rideStart[l] = int.MaxValue;
         if (armPose[leg.Arm] == leg.Pose) return;
         int seconds = RideSeconds(arm, armPose[leg.Arm], leg.Pose);
         CheckRide(p, arm, armPose[leg.Arm], leg.Pose, seconds);
+        BeginRide(p, leg.Arm, armPose[leg.Arm], leg.Pose, seconds);
+        rideStart[l] = time[p];
         journal?.Add(new(Did.Ride, p, leg.Arm, -1, -1, leg.Pose, l, time[p]));
         time[p] += seconds;
         armPose[leg.Arm] = leg.Pose;
@@ -107,15 +113,34 @@ internal sealed partial class Decoder
         return 0;
     }
 
+    /// <summary>Waits until a ride may begin, and ends the stay at the pose before it.</summary>
+    private void BeginRide(int p, int a, int from, int to, int seconds)
+    {
+        if (all.ArmData[a].Starts[from][to] is { } starts)
+        {
+            if (starts.Next(time[p]) is { } start) time[p] = start;
+            else broken += Impossible;
+        }
+        Moved(a, from, to, p, time[p], seconds);
+        for (int l = lastLeg[p]; l >= 0 && all.Data[l].Arm == a && all.Data[l].Pose == from && rideEnd[l] == int.MaxValue; l = legBefore[l]) rideEnd[l] = time[p] + seconds;
+    }
+
     private void Dismount(int p)
     {
         int a = armOn[p];
         ArmCase arm = all.ArmData[a];
         int pose = arm.MountPoses[armMount[a]];
-        if (armPose[a] != pose) time[p] += RideSeconds(arm, armPose[a], pose);
+        if (armPose[a] != pose)
+        {
+            int seconds = RideSeconds(arm, armPose[a], pose);
+            BeginRide(p, a, armPose[a], pose, seconds);
+            time[p] += seconds;
+            armPose[a] = pose;
+        }
         journal?.Add(new(Did.Dismount, p, a, mooring[p], -1, armMount[a], -1, time[p]));
         time[p] += arm.Arm.Dismount.Time.Seconds;
-        (armPose[a], armFree[a], armRider[a], armOn[p]) = (pose, time[p], -1, -1);
+        Stayed(p, time[p]);
+        (armFree[a], armRider[a], armOn[p]) = (time[p], -1, -1);
     }
 
     /// <summary>Brings home what must come home, and everybody in.</summary>
@@ -146,6 +171,7 @@ internal sealed partial class Decoder
         }
         for (int p = 0; p < people; p++)
         {
+            Stayed(p, last);
             unbalance += last - time[p];
             int inside = last + inAfter[p];
             everybodyIn = Math.Max(everybodyIn, inside);
@@ -234,8 +260,9 @@ internal sealed partial class Decoder
         {
             if (!legIn[l] || (all.Data[l].ShutdownMask >> s & 1) == 0) continue;
             int i = count++;
-            for (; i > 0 && runs[i - 1].From > legStart[l]; i--) runs[i] = runs[i - 1];
-            runs[i] = (legStart[l], legEnd[l], l, l);
+            (int from, int to) = shutdown.GuardsRides ? (Math.Min(legStart[l], rideStart[l]), Math.Max(legEnd[l], rideEnd[l])) : (legStart[l], legEnd[l]);
+            for (; i > 0 && runs[i - 1].From > from; i--) runs[i] = runs[i - 1];
+            runs[i] = (from, to, l, l);
         }
         int turn = shutdown.On.Time.Seconds + shutdown.Off.Time.Seconds, joined = 0;
         for (int i = 1; i < count; i++)
@@ -245,7 +272,7 @@ internal sealed partial class Decoder
             bool fits = Math.Max(runs[i].To, runs[joined].To) + shutdown.On.Time.Seconds - runs[joined].From <= shutdown.Longest;
             if (overlap || (close && fits))
             {
-                if (runs[i].To > runs[joined].To) (runs[joined].To, runs[joined].Last) = (runs[i].To, runs[i].Last);
+                if (runs[i].To > runs[joined].To || (runs[i].To == runs[joined].To && legEnd[runs[i].Last] > legEnd[runs[joined].Last])) (runs[joined].To, runs[joined].Last) = (runs[i].To, runs[i].Last);
             }
             else runs[++joined] = runs[i];
         }

@@ -35,6 +35,9 @@ internal sealed partial class Decoder
     private readonly int[] armPose, armFree, armRider, armMount;
 
     private readonly int[] legStart, legEnd, legBefore, lastLeg;
+
+    // From the ride to a leg's pose until the ride away from it; the leg's own times for legs done elsewhere.
+    private readonly int[] rideStart, rideEnd;
     private readonly bool[] legIn;
     private readonly (int From, int To, int First, int Last)[] runs;
     private readonly (int From, int To)[] cut;
@@ -61,6 +64,7 @@ internal sealed partial class Decoder
         int arms = all.ArmData.Length;
         (armPose, armFree, armRider, armMount) = (new int[arms], new int[arms], new int[arms], new int[arms]);
         (legStart, legEnd, legBefore, lastLeg) = (new int[all.Legs.Length], new int[all.Legs.Length], new int[all.Legs.Length], new int[people]);
+        (rideStart, rideEnd, since) = (new int[all.Legs.Length], new int[all.Legs.Length], new int[people]);
         legIn = new bool[all.Legs.Length];
         runs = new (int, int, int, int)[all.Legs.Length];
         cut = new (int, int)[all.Legs.Length * Math.Max(1, all.Shutdowns.Length)];
@@ -130,6 +134,7 @@ internal sealed partial class Decoder
             if (brokenWeight * broken + EarliestEnd() > ceiling) return PlanScore.Worst;
         }
         int end = Finish(out int unbalance);
+        broken += Swept();
         int dead = Shutdowns();
         if (end > all.PetLimit) broken += end - all.PetLimit;
         return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance);
@@ -160,6 +165,9 @@ internal sealed partial class Decoder
         Array.Fill(clearedBy, -1);
         for (int a = 0; a < armPose.Length; a++) (armPose[a], armFree[a], armRider[a], armMount[a]) = (all.ArmData[a].Start, 0, -1, -1);
         Array.Clear(legIn);
+        Array.Clear(since);
+        presences.Clear();
+        sweeps.Clear();
     }
 
     /// <summary>Whether somebody's list ends with all of a job that may be left, begun late enough for a decision.</summary>

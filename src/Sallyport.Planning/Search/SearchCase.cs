@@ -42,6 +42,7 @@ internal sealed class SearchCase
         Leavable = [.. scenario.Jobs.Select(job => job.Worth != Worth.Must)];
         DecisionFrom = scenario.Sortie.Decision?.Earliest.Seconds ?? Never;
         Before = CloseBefore();
+        Sweeps = new(this, expander.Graph);
         ArmData = [.. scenario.Arms.Select(arm => new ArmCase(this, arm, expander))];
         NoLink = Closings.Join(scenario.Sky.NoLink);
         ReturnOne = SecondsOf("return.one");
@@ -49,7 +50,7 @@ internal sealed class SearchCase
         ReturnArmless = SecondsOf("return.armless");
         PetLimit = SecondsOf("pet.limit");
         CutOff = [.. People.Select(person => person.Suit?.CutOff.Seconds ?? Never)];
-        Shutdowns = [.. scenario.Consoles.SelectMany(console => console.Shutdowns.Select(shutdown => new ShutdownCase(console, shutdown)))];
+        Shutdowns = [.. scenario.Consoles.SelectMany(console => console.Shutdowns.Select(shutdown => new ShutdownCase(scenario, console, shutdown)))];
         CutsFirst = [.. Enumerable.Range(0, Shutdowns.Length).OrderBy(s => Shutdowns[s].Shutdown.CutsLink ? 0 : 1)];
         foreach (LegData leg in Data)
             for (int s = 0; s < Shutdowns.Length; s++)
@@ -100,6 +101,7 @@ internal sealed class SearchCase
     public bool HasTimedZones { get; }
     public int[] Stows { get; }
     public ArmCase[] ArmData { get; }
+    public Sweeps Sweeps { get; }
     public ShutdownCase[] Shutdowns { get; }
 
     /// <summary>The shutdowns, those that cut the link first: the commands of the others must find a link.</summary>
@@ -215,12 +217,16 @@ internal sealed class SearchCase
 }
 
 /// <summary>A shutdown with its two commands.</summary>
-internal sealed class ShutdownCase(GroundConsole console, Shutdown shutdown)
+internal sealed class ShutdownCase(Scenario scenario, GroundConsole console, Shutdown shutdown)
 {
     public GroundConsole Console { get; } = console;
     public Shutdown Shutdown { get; } = shutdown;
     public Command Off { get; } = console.Commands.First(command => command.Id == shutdown.Off);
     public Command On { get; } = console.Commands.First(command => command.Id == shutdown.On);
+
+    /// <summary>Whether it makes a joint, jets or an antenna safe: then it lasts from before the ride to a leg to after the ride away.</summary>
+    public bool GuardsRides { get; } = HazardCommands.Guards(scenario, console, shutdown);
+
     public int Longest { get; } = shutdown.Longest?.Seconds ?? SearchCase.Never;
 }
 
@@ -306,9 +312,10 @@ internal sealed class ArmCase
         {
             Rides[a] = new int[poses];
             for (int b = 0; b < poses; b++)
-                Rides[a][b] = a == b ? 0 : arm.Rides.FirstOrDefault(ride =>
-                    (ride.A == arm.Poses[a].Id && ride.B == arm.Poses[b].Id) || (ride.A == arm.Poses[b].Id && ride.B == arm.Poses[a].Id))?.Time.Seconds ?? SearchCase.Never;
+                Rides[a][b] = a == b ? 0 : arm.RideBetween(arm.Poses[a].Id, arm.Poses[b].Id) is { } ride ? arm.TimeOf(ride).Seconds : SearchCase.Never;
         }
+        Starts = [.. arm.Poses.Select(a => arm.Poses.Select(b => arm.RideBetween(a.Id, b.Id) is { } ride
+            && RideStarts.Of(all.Scenario, new ZoneTimes(all.Scenario, expander.Graph), expander.Graph, arm, ride) is { Any: true } starts ? starts : null).ToArray())];
         Start = arm.Poses.IndexOf(arm.Poses.First(pose => pose.Id == arm.Start));
         MountPlaces = [.. arm.Mounts.Select(mount => all.PlaceIndex[mount.Grip])];
         MountPoses = [.. arm.Mounts.Select(mount => arm.Poses.IndexOf(arm.Poses.First(pose => pose.Id == mount.Pose)))];
@@ -323,6 +330,9 @@ internal sealed class ArmCase
     public int Index { get; }
     public int[][] Rides { get; }
     public int Start { get; }
+
+    /// <summary>By two poses, when a ride between them may begin with somebody on the arm; null for any time.</summary>
+    public RideStarts?[][] Starts { get; }
     public int[] MountPlaces { get; }
     public int[] MountPoses { get; }
 

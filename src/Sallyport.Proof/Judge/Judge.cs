@@ -35,6 +35,7 @@ public static class Judge
             [.. applied.Select(rule => rule.Card.Id)],
             [
                 .. RuleBook.All.Where(rule => rule.Missing(scenario) is not null).Select(rule => $"{rule.Card.Id}: {rule.Missing(scenario)}"),
+                .. applied.SelectMany(rule => rule.Unseen(scenario).Select(what => $"{rule.Card.Id}: {what}")),
                 .. NotChecked.Always,
             ]);
     }

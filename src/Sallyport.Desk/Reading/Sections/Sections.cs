@@ -9,7 +9,7 @@ internal sealed class Sections
     public static readonly ImmutableArray<string> Known =
     [
         "sallyport", "scenario", "sortie", "sky", "tether", "handling", "limits",
-        "station", "modules", "grips", "spans", "sites", "sockets", "zones", "features", "power", "fluid", "airlocks",
+        "station", "modules", "grips", "spans", "sites", "sockets", "zones", "joints", "jets", "beams", "features", "power", "fluid", "airlocks",
         "people", "sizes", "gear", "arms", "consoles", "jobs",
     ];
 
