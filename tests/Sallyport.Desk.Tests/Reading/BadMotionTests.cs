@@ -8,9 +8,9 @@ public sealed class BadMotionTests
     public static TheoryData<BadInput> Cases =>
     [
         new BadInput("joint of an unknown feature", Every, "hazards.yaml", "feature: mirror, locked", "feature: miror, locked",
-            "hazards.yaml:2:31: name.unknown | 'miror' | a known feature | write 'mirror' if that is meant, or add it."),
+            "hazards.yaml:2:31: name.unknown | 'miror' | a known feature | write 'mirror' if that is meant, or add the feature 'miror'."),
         new BadInput("state that the feature does not have", Every, "hazards.yaml", "safe: [held]", "safe: [hold]",
-            "hazards.yaml:6:10: name.unknown | 'hold' | a known state of jets | write 'held' if that is meant, or add it."),
+            "hazards.yaml:6:10: name.unknown | 'hold' | a known state of jets | write 'held' if that is meant, or add the state of jets 'hold'."),
         new BadInput("cone without a direction", Every, "hazards.yaml", "along: \"2, 0, 0 m\"", "along: \"0, 0, 0 m\"",
             "hazards.yaml:9:17: value.range | '0, 0, 0 m' for 'along' | a direction: at least one figure other than zero | check the figure and its unit."),
         new BadInput("cone wider than a right angle", Every, "hazards.yaml", "half_angle: 20 deg", "half_angle: 91 deg",
