@@ -8,17 +8,19 @@ public static class HazardZones
 {
     /// <summary>The zones; each is closed while its feature is in a state that is not safe.</summary>
     /// <remarks>Jets and beams without a limit to keep clear by, or whose feature is always safe, give none.</remarks>
-    public static IEnumerable<Zone> Of(Scenario scenario)
+    public static ImmutableArray<Zone> Of(Scenario scenario)
     {
+        ImmutableArray<Zone>.Builder zones = ImmutableArray.CreateBuilder<Zone>();
         Station station = scenario.Station;
         foreach (Joint joint in station.Joints)
             if (Unsafe(station, joint.Feature, joint.Locked) is { } turning)
-                yield return new(new(joint.Id.Value), "a joint that may move", joint.Moves, [], null, [turning]);
+                zones.Add(new(new(joint.Id.Value), "a joint that may move", joint.Moves, [], null, [turning]));
         foreach ((ImmutableArray<Emitter> emitters, string rule, string why) in new[] { (station.Jets, "jets.armed", "jets that may fire"), (station.Beams, "beam.live", "an antenna that sends") })
             if (Clearance(scenario, rule) is { } clearance)
                 foreach (Emitter emitter in emitters)
                     if (Unsafe(station, emitter.Feature, emitter.Safe) is { } live)
-                        yield return new(new(emitter.Id.Value), why, TooNear(station, emitter, clearance), [], null, [live]);
+                        zones.Add(new(new(emitter.Id.Value), why, TooNear(station, emitter, clearance), [], null, [live]));
+        return zones.ToImmutable();
     }
 
     /// <summary>The length to keep clear by that the scenario gives for a rule, m; null when it gives none.</summary>
