@@ -25,7 +25,7 @@ internal static class Damages
 {
     public static ImmutableArray<Damage> All { get; } =
     [
-        .. TimeDamage.All, .. WayDamage.All, .. TetherDamage.All, .. MotionDamage.All, .. GearDamage.All, .. HoldDamage.All, .. CommandDamage.All,
+        .. TimeDamage.All, .. WayDamage.All, .. TetherDamage.All, .. MotionDamage.All, .. GearDamage.All, .. HoldDamage.All, .. CommandDamage.All, .. PowerDamage.All,
         .. StateDamage.All, .. PeopleDamage.All, .. OrderDamage.All, .. AirlockDamage.All, .. ReturnDamage.All, .. OutlineDamage.All,
     ];
 }

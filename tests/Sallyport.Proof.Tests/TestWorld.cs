@@ -73,7 +73,11 @@ internal static class TestWorld
         [new("battery")], [],
         [
             new(new("lock"), new("lock"), [new("EV1"), new("EV2")], Minutes(5), Minutes(3), Minutes(4), Minutes(8), Minutes(3), Minutes(3), Minutes(4), 2),
-        ], []);
+        ], [])
+    {
+        Capacitors = [],
+        Controllers = [new("box-1", null), new("box-2", null)],
+    };
 
     private static Person Outsider(string id, ImmutableArray<string> training) => new(
         new(id), id, Role.Outside, training, new Pace(0.1, 0.05, Minutes(2), "from memory, unverified"),
@@ -98,8 +102,8 @@ internal static class TestWorld
     private static GroundConsole Power() => new(
         new("power"),
         [
-            new(new("bus off"), Minutes(3), true, [new(new("switch-1"), "open"), new(new("switch-2"), "open")]),
-            new(new("bus on"), Minutes(3), true, [new(new("switch-1"), "closed"), new(new("switch-2"), "closed")]),
+            new(new("bus off"), Minutes(3), true, [new(new("switch-1"), "open"), new(new("switch-2"), "open")]) { Go = Minutes(1) },
+            new(new("bus on"), Minutes(3), true, [new(new("switch-1"), "closed"), new(new("switch-2"), "closed")]) { Go = Minutes(1) },
         ],
         [new(new("bus"), new("bus off"), new("bus on"), Minutes(75), false, "invented for the demo")]);
 

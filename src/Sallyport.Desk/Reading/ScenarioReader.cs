@@ -46,6 +46,7 @@ public static class ScenarioReader
         binding.LookUpNames();
         StationChecks.Run(scenario, binding);
         JobChecks.Run(scenario, binding);
+        PowerChecks.Run(scenario, binding);
         CapabilityChecks.Run(scenario, binding);
         WalkingChecks.Run(scenario, binding);
         return binding.Any ? null : scenario;
@@ -100,9 +101,10 @@ public static class ScenarioReader
         ImmutableArray<Gear> gear = sections.List("gear", "a thing", null, PeopleSections.Gear);
         ImmutableArray<Arm> arms = sections.List("arms", "an arm", null, NetSections.Arm);
         ImmutableArray<GroundConsole> consoles = sections.List("consoles", "a console", null, NetSections.Console);
+        ImmutableArray<HeatClock> clocks = sections.List("clocks", "a clock", null, ClockSections.Clock);
         ImmutableArray<Job> jobs = sections.List("jobs", "a job", "what is asked for", JobSections.Job);
         // What is missing here was told, so the scenario is never handed out: checks only need something to look at.
-        return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits);
+        return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits) { Clocks = clocks };
     }
 
     private static void Version(Sections sections, Binding binding)
@@ -134,6 +136,12 @@ public static class ScenarioReader
         NetSections.FluidNet? fluid = sections.Map("fluid", null, NetSections.Fluid);
         ImmutableArray<Airlock> airlocks = sections.List("airlocks", "an airlock", "where people go out and come in", StationSections.Airlock);
         return new(name, grips, spans, sites, sockets, zones, features, power?.Lines ?? [], power?.Sources ?? [], fluid?.Lines ?? [], airlocks, modules)
-        { Joints = joints, Jets = jets, Beams = beams };
+        {
+            Joints = joints,
+            Jets = jets,
+            Beams = beams,
+            Capacitors = power?.Capacitors,
+            Controllers = power?.Controllers ?? [],
+        };
     }
 }

@@ -65,14 +65,15 @@ internal static class JobShapes
             .Must("line", Shapes.Text("The fluid line.", "filter run"))
             .Must("opens", Shapes.Flag("Whether it is opened.")));
 
-    private static JsonNode Need() => new MapShape("A state, a thing at hand, or a dead power node.")
+    private static JsonNode Need() => new MapShape("A state, a thing at hand, a dead power node, or a GO.")
         .May("when", Shapes.Choice("When it must be so; at the start when missing.", "start", "throughout", "end"))
         .May("feature", Shapes.Text("The feature.", "latch"))
         .May("is", Shapes.Texts("Any of these states.", "sticky", filled: true))
         .May("gear", Shapes.Text("A thing on the person, in a bag on the person, or at the worksite.", "driver"))
         .May("dead", Shapes.Text("The power node touched.", "gyro-plug"))
         .May("inhibits", Shapes.Count("How many independent open inhibits on every path to it.", "inhibits"))
-        .OneOf("feature", "gear", "dead").Brings("feature", "is").Brings("is", "feature").Brings("dead", "inhibits").Brings("inhibits", "dead");
+        .May("go", Shapes.Text("The command whose GO was read since the person came here, and since what it covers changed.", "go for the swap"))
+        .OneOf("feature", "gear", "dead", "go").Brings("feature", "is").Brings("is", "feature").Brings("dead", "inhibits").Brings("inhibits", "dead");
 
     private static JsonNode Effect() => new MapShape("A state, a thing moved, or stock used.")
         .May("feature", Shapes.Text("The feature.", "latch"))

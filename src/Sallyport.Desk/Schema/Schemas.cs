@@ -65,6 +65,7 @@ public static class Schemas
         "gear" => Shapes.List("Every thing that is handled.", PeopleShapes.Gear()),
         "arms" => Shapes.List("The arms.", NetShapes.Arm()),
         "consoles" => Shapes.List("The consoles.", NetShapes.Console()),
+        "clocks" => Shapes.List("The thermal clocks.", ClockShapes.Clock()),
         "jobs" => Shapes.List("What is asked for.", JobShapes.Job()),
         _ => throw new ArgumentOutOfRangeException(nameof(section), section, "expected a section of the scenario format"),
     };

@@ -163,6 +163,11 @@ public sealed record NeedGear(NeedTime When, GearId Gear) : Need(When);
 /// <param name="Inhibits">How many independent open inhibits on every path.</param>
 public sealed record NeedDead(NeedTime When, NodeId Node, int Inhibits) : Need(When);
 
+/// <summary>A GO that was read to the crew: since the person came to where the leg is done, and since what it covers changed last.</summary>
+/// <param name="When">When.</param>
+/// <param name="Command">The command whose GO it is.</param>
+public sealed record NeedGo(NeedTime When, CommandId Command) : Need(When);
+
 /// <summary>What a step brings about.</summary>
 public abstract record Effect;
 

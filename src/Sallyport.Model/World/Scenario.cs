@@ -22,6 +22,9 @@ public sealed record Scenario(
     ImmutableArray<Gear> Gear, Handling Handling, TetherRules Tether, ImmutableArray<Arm> Arms, ImmutableArray<GroundConsole> Consoles,
     Sky Sky, ImmutableArray<Job> Jobs, ImmutableArray<Limit> Limits)
 {
+    /// <summary>The thermal clocks; may be none.</summary>
+    public ImmutableArray<HeatClock> Clocks { get; init; } = [];
+
     /// <summary>The people who go outside, in the order of the file.</summary>
     public IEnumerable<Person> Outside => People.Where(person => person.Role == Role.Outside);
 

@@ -11,7 +11,7 @@ namespace Sallyport.Model;
 /// <param name="Zones">Places closed at times or in states.</param>
 /// <param name="Features">Things with states; the state at the start, and the station's configuration before and after.</param>
 /// <param name="PowerLines">The power net, as lines between nodes.</param>
-/// <param name="PowerSources">Nodes that feed the net, batteries and capacitors among them.</param>
+/// <param name="PowerSources">Nodes that always feed the net, batteries and arrays among them.</param>
 /// <param name="FluidLines">The fluid net. Written now, judged by later rules.</param>
 /// <param name="Airlocks">Where people go out and come in.</param>
 /// <param name="Modules">Bodies of the station, for pictures.</param>
@@ -37,6 +37,12 @@ public sealed record Station(
 
     /// <summary>Antennas that send unless they are safe.</summary>
     public ImmutableArray<Emitter> Beams { get; init; } = [];
+
+    /// <summary>What keeps its charge after it is cut off; null when the scenario does not say whether anything does.</summary>
+    public ImmutableArray<Capacitor>? Capacitors { get; init; }
+
+    /// <summary>What is known of controllers; one that is missing here is not known to fail alone.</summary>
+    public ImmutableArray<SwitchController> Controllers { get; init; } = [];
 }
 
 /// <summary>A point in station axes, metres: x forward, y starboard, z down.</summary>
@@ -137,7 +143,17 @@ public sealed record FeatureCondition(FeatureId Feature, ImmutableArray<string> 
 /// <param name="To">The other.</param>
 /// <param name="Closed">It conducts only in this state; null when nothing interrupts it.</param>
 /// <param name="Controller">What drives the switch: switches of one controller fall together and count as one inhibit. Null for a connector, which is no inhibit.</param>
-public sealed record PowerLine(NodeId From, NodeId To, FeatureCondition? Closed, string? Controller);
+public sealed record PowerLine(NodeId From, NodeId To, FeatureCondition? Closed, string? Controller)
+{
+    /// <summary>The states of a connector in which its pins are bare; null for every state in which it does not conduct.</summary>
+    public ImmutableArray<string>? Exposed { get; init; }
+
+    /// <summary>Whether it is a connector, which a person takes apart.</summary>
+    public bool IsConnector => Closed is not null && Controller is null;
+
+    /// <summary>Whether its pins are bare in this state of its feature; never for a switch or a plain conductor.</summary>
+    public bool IsExposedIn(string state) => IsConnector && (Exposed?.Contains(state) ?? !Closed!.States.Contains(state));
+}
 
 /// <summary>A stretch of fluid line between two valves or disconnects. Written now, judged by later rules.</summary>
 /// <param name="Name">As people call it.</param>

@@ -168,7 +168,7 @@ public sealed partial class Expander
             if (pieces.IsEmpty) return true;
             bool meetsZone = pieces.Any(piece => !walker.Lines!.Zones.ClosedAt(piece.From).IsEmpty || !walker.Lines.Zones.ClosedAt(piece.To).IsEmpty);
             ZoneTimes zones = walker.Lines!.Zones;
-            Chain(walker, events.Add(new()
+            walker.Arrival = Chain(walker, events.Add(new()
             {
                 Name = $"{walker.Person.Id}: go to {place}",
                 Parts = [.. WayParts(walker.Person.Id, pieces, entry.For)],

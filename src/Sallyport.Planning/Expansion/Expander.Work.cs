@@ -41,6 +41,7 @@ public sealed partial class Expander
                 })));
             legNodes[leg.Id] = nodes;
             if (leg.Footing == Footing.Arm) walker.Riding?.Since.Add(leg.Id);
+            if (walker.Arrival is { } arrival) arrivals[leg.Id] = arrival;
             foreach (GearId gear in leg.PicksUp) Begin(walker, gear, nodes[^1]);
             foreach (GearId gear in leg.LeavesBehind) EndStretch(walker, gear, nodes[^1]);
         }
@@ -57,6 +58,7 @@ public sealed partial class Expander
             EventNode node = Then(walker, $"{who}: get onto {arm.Id} at {entry.At}", entry.For, arm.Mount.Time.Seconds, "mount", times => new MountArm
             { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Arm = arm.Id, At = entry.At, Hooks = HooksIn(times), For = entry.For });
             walker.Riding = new(who, arm, mount, node);
+            walker.Arrival = node;
             if (!armStretches.TryGetValue(arm.Id, out List<ArmStretch>? stretches)) armStretches[arm.Id] = stretches = [];
             stretches.Add(walker.Riding);
         }
@@ -84,6 +86,7 @@ public sealed partial class Expander
             foreach (LegId left in riding.Since) ridesFrom[left] = riding.Last;
             riding.Since.Clear();
             riding.Pose = pose;
+            walker.Arrival = riding.Last;
             return riding.Last;
 
             ArmMove Ride(ActivityTimes times) => new()
@@ -105,6 +108,7 @@ public sealed partial class Expander
             RideTo(walker, riding.Mount.Pose, entry.For);
             riding.Last = Then(walker, $"{who}: get off {riding.Arm.Id}", entry.For, riding.Arm.Dismount.Time.Seconds, "dismount", times => new DismountArm
             { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Arm = riding.Arm.Id, At = entry.At, Hooks = HooksIn(times), For = entry.For });
+            walker.Arrival = riding.Last;
             walker.Riding = null;
         }
 
@@ -153,7 +157,7 @@ public sealed partial class Expander
                     walker.Airlock = airlock;
                     walker.Lines = expander.LinesOf(walker.Person, airlock);
                     walker.Line = walker.Lines.Book.Root;
-                    last = Phase(airlock, AirlockPhaseKind.Out, [walker], airlock.OutEach, last);
+                    last = walker.Arrival = Phase(airlock, AirlockPhaseKind.Out, [walker], airlock.OutEach, last);
                     if (walker == out_[0]) last = Phase(airlock, AirlockPhaseKind.BagsOut, [walker], airlock.OutBags, last);
                 }
                 Phase(airlock, AirlockPhaseKind.Check, out_, airlock.OutCheck, last);
@@ -230,7 +234,12 @@ public sealed partial class Expander
                 });
                 events.Follow(lastOf.GetValueOrDefault(console.Id), node, "the console is free");
                 if (entry.After is { } after) events.Follow(legNodes[after][^1], node, $"{after} is done");
-                if (entry.Before is { } before) events.Follow(node, legNodes[before][0], $"the GO for {command.Id}");
+                if (entry.Before is { } before)
+                {
+                    int wait = expander.waits.GetValueOrDefault(command.Id);
+                    events.Follow(node, legNodes[before][0], wait > 0 ? $"{command.Id} has bled down" : $"the GO for {command.Id}", wait);
+                    ReadGo(node, command, before);
+                }
                 if (HazardCommands.Guards(scenario, command))
                 {
                     // What makes a ride safe comes before it, and what ends that comes after the ride away.
@@ -247,6 +256,21 @@ public sealed partial class Expander
                     needLink.Add(node);
                 }
                 if (restoring.Contains(command.Id)) restoreLink.Add(node);
+            }
+        }
+
+        /// <summary>A GO is read once everybody who needs it has come to where the leg is done, and once the legs before it have changed what it covers.</summary>
+        private void ReadGo(EventNode node, Command command, LegId before)
+        {
+            int beforeReading = node.Seconds - (command.Go?.Seconds ?? 0);
+            Leg leg = LegOf(before);
+            IEnumerable<Leg> beginning = leg.Together.Length == 0 ? [leg] : scenario.Legs.Where(other => other.Job == leg.Job && other.Together == leg.Together);
+            foreach (Leg needs in beginning.Where(one => legNodes.ContainsKey(one.Id) && one.Steps.Any(step => step.Needs.OfType<NeedGo>().Any(need => need.Command == command.Id))))
+            {
+                if (arrivals.TryGetValue(needs.Id, out EventNode? arrival)) events.Connect(arrival, node, arrival.Seconds - beforeReading, "the person is there");
+                foreach (LegId earlier in GoCase.Before(scenario, needs))
+                    if (legNodes.TryGetValue(earlier, out List<EventNode>? done) && LegOf(earlier).Steps.SelectMany(step => step.Makes).OfType<MakeFeature>().Any(make => command.Covers.Contains(make.State.Feature)))
+                        events.Connect(done[^1], node, done[^1].Seconds - beforeReading, $"{earlier} is done");
             }
         }
     }

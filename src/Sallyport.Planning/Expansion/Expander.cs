@@ -18,12 +18,15 @@ public sealed partial class Expander
     private readonly Scenario scenario;
     private readonly StationGraph graph;
     private readonly Dictionary<(PersonId, AirlockId), StandardLines> lines = [];
+    private readonly Dictionary<CommandId, int> waits;
 
     /// <summary>Prepares to expand outlines of one scenario.</summary>
     public Expander(Scenario scenario)
     {
         this.scenario = scenario;
         graph = new(scenario.Station);
+        waits = scenario.Consoles.SelectMany(console => console.Shutdowns).GroupBy(shutdown => shutdown.Off)
+            .ToDictionary(off => off.Key, off => off.Max(shutdown => BleedWaits.Seconds(scenario, shutdown)));
     }
 
     internal Scenario Scenario => scenario;
@@ -66,6 +69,7 @@ public sealed partial class Expander
         private readonly Dictionary<LegId, List<EventNode>> legNodes = [];
         private readonly Dictionary<LegId, EventNode> ridesTo = [];
         private readonly Dictionary<LegId, EventNode> ridesFrom = [];
+        private readonly Dictionary<LegId, EventNode> arrivals = [];
         private readonly Dictionary<string, Meeting> meetings = [];
         private readonly Dictionary<ArmId, List<ArmStretch>> armStretches = [];
         private readonly Dictionary<GearId, List<CarryStretch>> carried = [];
@@ -128,6 +132,9 @@ public sealed partial class Expander
             public Airlock? Airlock { get; set; }
             public TetherLine? Line { get; set; }
             public EventNode? Last { get; set; }
+
+            /// <summary>The last event that brought the person to another place.</summary>
+            public EventNode? Arrival { get; set; }
             public SocketId? Socket { get; set; }
             public ArmStretch? Riding { get; set; }
             public HashSet<GearId> Carried { get; } = [];

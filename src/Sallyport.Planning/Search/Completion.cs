@@ -72,7 +72,13 @@ public sealed class Completion
         };
     }
 
-    private bool Holds(Outline outline) => Branches.Of(outline).All(branch => branch.All(list => Holds(list.Entries)));
+    private bool Holds(Outline outline) => Branches.Of(outline).All(branch => branch.All(list => Holds(list.Entries)) && HasGos(outline, branch));
+
+    /// <summary>Whether for each GO that a leg needs a command stands before it, or before a leg that begins together with it.</summary>
+    private bool HasGos(Outline outline, ImmutableArray<PersonOutline> branch) => branch.SelectMany(list => list.Entries).OfType<LegEntry>().Select(LegOf)
+        .SelectMany(leg => leg.Steps.SelectMany(step => step.Needs).OfType<NeedGo>().Select(need => (leg, need.Command)))
+        .All(needed => outline.Ground.Any(entry => entry.Do == needed.Command && entry.Before is { } before
+            && (before == needed.leg.Id || (needed.leg.Together.Length > 0 && scenario.Legs.First(leg => leg.Id == before) is var with && with.Job == needed.leg.Job && with.Together == needed.leg.Together))));
 
     /// <summary>Whether each leg of a list finds on the suit, in its socket or under it what it needs, each carry point holds one thing, and
     /// each bag move still serves a leg after it.</summary>

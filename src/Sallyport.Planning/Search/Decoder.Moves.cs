@@ -50,7 +50,7 @@ internal sealed partial class Decoder
             return;
         }
         Walked(p, here, best, bestArrival - seconds[here * width + best], bestArrival);
-        (mooring[p], time[p]) = (best, bestArrival);
+        (mooring[p], time[p], arrived[p]) = (best, bestArrival, bestArrival);
     }
 
     private void LeaveSocket(int p)
@@ -79,7 +79,7 @@ internal sealed partial class Decoder
             if (empty > 0) Moved(leg.Arm, armPose[leg.Arm], arm.MountPoses[mount], -1, armFree[leg.Arm], empty);
             time[p] = Math.Max(time[p], armFree[leg.Arm] + empty);
             journal?.Add(new(Did.Mount, p, leg.Arm, mooring[p], -1, mount, l, time[p]));
-            time[p] += arm.Arm.Mount.Time.Seconds;
+            arrived[p] = time[p] += arm.Arm.Mount.Time.Seconds;
             Stayed(p, time[p]);
             (armRider[leg.Arm], armMount[leg.Arm], armPose[leg.Arm], armOn[p]) = (p, mount, arm.MountPoses[mount], leg.Arm);
         }
@@ -90,7 +90,7 @@ internal sealed partial class Decoder
         BeginRide(p, leg.Arm, armPose[leg.Arm], leg.Pose, seconds);
         rideStart[l] = time[p];
         journal?.Add(new(Did.Ride, p, leg.Arm, -1, -1, leg.Pose, l, time[p]));
-        time[p] += seconds;
+        arrived[p] = time[p] += seconds;
         armPose[leg.Arm] = leg.Pose;
     }
 
@@ -138,7 +138,7 @@ internal sealed partial class Decoder
             armPose[a] = pose;
         }
         journal?.Add(new(Did.Dismount, p, a, mooring[p], -1, armMount[a], -1, time[p]));
-        time[p] += arm.Arm.Dismount.Time.Seconds;
+        arrived[p] = time[p] += arm.Arm.Dismount.Time.Seconds;
         Stayed(p, time[p]);
         (armFree[a], armRider[a], armOn[p]) = (time[p], -1, -1);
     }
@@ -237,6 +237,7 @@ internal sealed partial class Decoder
                 if (all.Shutdowns[s].Shutdown.CutsLink) cut[cuts++] = (from, to);
             }
         }
+        SendGos();
         SendOneAtATime();
         for (int w = 0; w < windows; w++)
         {
@@ -260,16 +261,19 @@ internal sealed partial class Decoder
         {
             if (!legIn[l] || (all.Data[l].ShutdownMask >> s & 1) == 0) continue;
             int i = count++;
-            (int from, int to) = shutdown.GuardsRides ? (Math.Min(legStart[l], rideStart[l]), Math.Max(legEnd[l], rideEnd[l])) : (legStart[l], legEnd[l]);
+            int last = StaysOffFor(l);
+            (int from, int to) = shutdown.GuardsRides
+                ? (Math.Min(legStart[l], rideStart[l]), Math.Max(legEnd[last], Math.Max(rideEnd[l], rideEnd[last])))
+                : (legStart[l], legEnd[last]);
             for (; i > 0 && runs[i - 1].From > from; i--) runs[i] = runs[i - 1];
-            runs[i] = (from, to, l, l);
+            runs[i] = (from, to, l, last);
         }
-        int turn = shutdown.On.Time.Seconds + shutdown.Off.Time.Seconds, joined = 0;
+        int turn = shutdown.On.Time.Seconds + shutdown.Off.Time.Seconds + shutdown.Wait, joined = 0;
         for (int i = 1; i < count; i++)
         {
             bool close = runs[i].From - runs[joined].To < turn + JoinWithin;
             bool overlap = runs[i].From < runs[joined].To + turn;
-            bool fits = Math.Max(runs[i].To, runs[joined].To) + shutdown.On.Time.Seconds - runs[joined].From <= shutdown.Longest;
+            bool fits = Math.Max(runs[i].To, runs[joined].To) + shutdown.On.Time.Seconds - runs[joined].From + shutdown.Wait <= shutdown.Longest;
             if (overlap || (close && fits))
             {
                 if (runs[i].To > runs[joined].To || (runs[i].To == runs[joined].To && legEnd[runs[i].Last] > legEnd[runs[joined].Last])) (runs[joined].To, runs[joined].Last) = (runs[i].To, runs[i].Last);
@@ -277,6 +281,15 @@ internal sealed partial class Decoder
             else runs[++joined] = runs[i];
         }
         return count == 0 ? 0 : joined + 1;
+    }
+
+    /// <summary>The leg that closes what another one leaves bare, the first after it; that one itself when it leaves nothing bare.</summary>
+    private int StaysOffFor(int l)
+    {
+        int closing = l;
+        foreach (int other in all.Data[l].ClosedBy)
+            if (legIn[other] && legStart[other] >= legEnd[l] && (closing == l || legEnd[other] < legEnd[closing])) closing = other;
+        return closing;
     }
 
     /// <summary>Windows closer than this are one: power is not cycled for a few minutes.</summary>
@@ -295,13 +308,14 @@ internal sealed partial class Decoder
                 yield return (on, new(all.Shutdowns[s].On.Id, all.Legs[runs[i].Last].Id, null, Late: false));
             }
         }
+        for (int i = 0; i < gos; i++) yield return (GoTime(i), new(go[i].Go.Command.Id, null, all.Legs[go[i].Leg].Id, Late: true));
     }
 
     /// <summary>When the commands of a window start, with a link where they need one.</summary>
     private (int Off, int On) CommandTimes(int s, int window)
     {
         ShutdownCase shutdown = all.Shutdowns[s];
-        int off = runs[window].From - shutdown.Off.Time.Seconds, on = runs[window].To;
+        int off = runs[window].From - shutdown.Wait - shutdown.Off.Time.Seconds, on = runs[window].To;
         if (shutdown.Off.NeedsLink) off = LastWithLink(off, shutdown.Off.Time.Seconds);
         if (shutdown.On.NeedsLink) on = NextWithLink(on, shutdown.On.Time.Seconds);
         return (off, on);

@@ -20,6 +20,7 @@ internal sealed partial class Decoder
         }
         // Only now: a hand-over to the last of them may have kept the first one.
         foreach (int p in who) start = Math.Max(start, time[p]);
+        start = Math.Max(start, ReadGos(unit, who));
         for (bool moved = true; moved;)
         {
             moved = false;

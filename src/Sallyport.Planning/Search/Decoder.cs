@@ -69,7 +69,10 @@ internal sealed partial class Decoder
         runs = new (int, int, int, int)[all.Legs.Length];
         cut = new (int, int)[all.Legs.Length * Math.Max(1, all.Shutdowns.Length)];
         window = new (int, int, int)[cut.Length];
-        sending = new Sending[2 * cut.Length];
+        go = new (GoCase, int, int)[all.Data.Sum(leg => leg.Gos.Length)];
+        sending = new Sending[2 * cut.Length + go.Length];
+        turn = new (int, ulong, bool)[all.Clocks.Select(clock => clock.Changes.Count + 2 * clock.Shutdowns.Count * window.Length).DefaultIfEmpty(0).Max() + 4 * all.Scenario.Sky.Night.Length];
+        arrived = new int[people];
 
         Airlock[] airlocks = [.. all.Airlocks.Select(index => all.Scenario.Station.Airlocks[index])];
         inEach = [.. airlocks.Select(airlock => airlock.InEach.Seconds)];
@@ -136,6 +139,7 @@ internal sealed partial class Decoder
         int end = Finish(out int unbalance);
         broken += Swept();
         int dead = Shutdowns();
+        if (all.Clocks.Length > 0) RunClocks(end);
         if (end > all.PetLimit) broken += end - all.PetLimit;
         return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance);
     }
@@ -152,7 +156,7 @@ internal sealed partial class Decoder
     {
         for (int p = 0; p < people; p++)
         {
-            time[p] = outEnd[p];
+            time[p] = arrived[p] = outEnd[p];
             mooring[p] = all.Root[p];
             lastLeg[p] = -1;
             (load[p], socketIn[p], armOn[p], pointsUsed[p], held[p]) = (0, -1, -1, 0, 0);
@@ -168,6 +172,7 @@ internal sealed partial class Decoder
         Array.Clear(since);
         presences.Clear();
         sweeps.Clear();
+        gos = 0;
     }
 
     /// <summary>Whether somebody's list ends with all of a job that may be left, begun late enough for a decision.</summary>

@@ -50,11 +50,17 @@ internal sealed class SearchCase
         ReturnArmless = SecondsOf("return.armless");
         PetLimit = SecondsOf("pet.limit");
         CutOff = [.. People.Select(person => person.Suit?.CutOff.Seconds ?? Never)];
-        Shutdowns = [.. scenario.Consoles.SelectMany(console => console.Shutdowns.Select(shutdown => new ShutdownCase(scenario, console, shutdown)))];
+        Shutdowns = [.. scenario.Consoles.SelectMany(console => console.Shutdowns.Select(shutdown => new ShutdownCase(scenario, console, shutdown, BleedWaits.Seconds(scenario, shutdown))))];
         CutsFirst = [.. Enumerable.Range(0, Shutdowns.Length).OrderBy(s => Shutdowns[s].Shutdown.CutsLink ? 0 : 1)];
         foreach (LegData leg in Data)
             for (int s = 0; s < Shutdowns.Length; s++)
                 if (leg.Leg.Shutdowns.Contains(Shutdowns[s].Shutdown.Id)) leg.ShutdownMask |= 1 << s;
+        foreach (LegData leg in Data)
+        {
+            leg.ClosedBy = ClosingLegs(leg.Leg);
+            leg.Gos = GoCase.Of(this, leg.Leg);
+        }
+        Clocks = [.. scenario.Clocks.Select(clock => new ClockCase(this, clock))];
     }
 
     public Scenario Scenario { get; }
@@ -107,6 +113,7 @@ internal sealed class SearchCase
     /// <summary>The shutdowns, those that cut the link first: the commands of the others must find a link.</summary>
     public int[] CutsFirst { get; }
     public Closings NoLink { get; }
+    public ClockCase[] Clocks { get; }
     public int ReturnOne { get; }
     public int ReturnBoth { get; }
     public int ReturnArmless { get; }
@@ -115,6 +122,19 @@ internal sealed class SearchCase
 
     public static Airlock? AirlockOf(Scenario scenario, Person person) =>
         scenario.Station.Airlocks.FirstOrDefault(airlock => airlock.Order.Contains(person.Id));
+
+    /// <summary>The legs that close the connectors which a leg leaves bare: what it wants shut down stays off until one of them has.</summary>
+    private int[] ClosingLegs(Leg leg)
+    {
+        HashSet<int> closing = [];
+        foreach (PowerLine line in Scenario.Station.PowerLines.Where(line => LeftBy(leg, line) is { } left && line.IsExposedIn(left)))
+            closing.UnionWith(Enumerable.Range(0, Legs.Length).Where(l => LeftBy(Legs[l], line) is { } left && !line.IsExposedIn(left)));
+        return [.. closing];
+    }
+
+    /// <summary>The state in which a leg leaves a connector; null when it does not change it.</summary>
+    private static string? LeftBy(Leg leg, PowerLine line) =>
+        leg.Steps.SelectMany(step => step.Makes).OfType<MakeFeature>().LastOrDefault(make => line.IsConnector && make.State.Feature == line.Closed!.Feature)?.State.State;
 
     private int SecondsOf(string rule) => Scenario.LimitOf(rule) is { Value.Dimension: Dimension.Time } limit ? (int)Math.Floor(limit.Value.Value) : Never;
 
@@ -217,8 +237,11 @@ internal sealed class SearchCase
 }
 
 /// <summary>A shutdown with its two commands.</summary>
-internal sealed class ShutdownCase(Scenario scenario, GroundConsole console, Shutdown shutdown)
+internal sealed class ShutdownCase(Scenario scenario, GroundConsole console, Shutdown shutdown, int wait)
 {
+    /// <summary>How long it must be off before a leg that wants it off, s.</summary>
+    public int Wait { get; } = wait;
+
     public GroundConsole Console { get; } = console;
     public Shutdown Shutdown { get; } = shutdown;
     public Command Off { get; } = console.Commands.First(command => command.Id == shutdown.Off);
@@ -240,6 +263,8 @@ internal sealed class LegData
         Site site = scenario.Station.Sites.First(candidate => candidate.Id == leg.Site);
         Length = leg.Length.Seconds;
         Pieces = leg.MayWait ? [.. leg.Steps.Select(step => step.Time.Likely.Seconds)] : [leg.Length.Seconds];
+        StepEnds = new int[leg.Steps.Length];
+        for (int i = 0, end = 0; i < StepEnds.Length; i++) StepEnds[i] = end += leg.Steps[i].Time.Likely.Seconds;
         Abort = leg.Steps.Max(step => step.Abort.Time.Seconds);
         MayDo = [.. all.People.Select(person => (leg.Who.IsEmpty || leg.Who.Contains(person.Id)) && leg.Training.All(person.TrainedFor.Contains))];
         if (leg.Footing == Footing.Arm)
@@ -295,6 +320,15 @@ internal sealed class LegData
     public Closings Closed { get; }
     public (int Leg, int Least, int Most)[] After { get; }
     public int ShutdownMask { get; set; }
+
+    /// <summary>When each step ends, s after the start of the leg; of legs that do not wait between steps.</summary>
+    public int[] StepEnds { get; }
+
+    /// <summary>Legs that close what this one leaves bare.</summary>
+    public int[] ClosedBy { get; set; } = [];
+
+    /// <summary>The GOs that it needs.</summary>
+    public GoCase[] Gos { get; set; } = [];
 
     private static ulong Mask(SearchCase all, IEnumerable<GearId> gear) => gear.Aggregate(0UL, (mask, id) => mask | 1UL << all.GearIndex[id]);
 }

@@ -2,7 +2,7 @@ using Sallyport.Model;
 
 namespace Sallyport.Proof;
 
-/// <summary>What no activity does: light, link, and zones that follow from times, light and features.</summary>
+/// <summary>What no activity does: light, link, the charge of capacitors, and zones that follow from times, light and features.</summary>
 internal static class Outside
 {
     /// <summary>Every moment at which the clock alone changes something.</summary>
@@ -21,6 +21,8 @@ internal static class Outside
         Set(world, world.Register.Link, cut || Within(scenario.Sky.NoLink, now) ? "none" : "link");
         bool mute = Within(scenario.Sky.NoVoice, now) || scenario.Sky.VoiceLost.Any(condition => Holds(world, condition));
         Set(world, world.Register.Voice, mute ? "none" : "voice");
+        if (world.State(world.Register.Link) == "none") world.SeenSoFar.Clear();
+        Charge.Update(world, now);
         foreach (Zone zone in scenario.Station.Zones)
         {
             bool closed = Within(zone.Times, now)

@@ -52,6 +52,7 @@ public sealed class Player
     {
         Pet from = activities.IsEmpty ? default : activities.Min(activity => activity.Start);
         Pet to = activities.IsEmpty ? default : activities.Max(activity => activity.End);
+        world.Now = from;
         Outside.Update(world, from);
         record.Open();
         foreach (Instant instant in Instant.All(world.Scenario, activities, from, to)) Pass(instant);
@@ -65,6 +66,7 @@ public sealed class Player
 
     private void Pass(Instant instant)
     {
+        world.Now = instant.Now;
         Clash ends = new(world, record, instant.Now);
         foreach (Activity activity in instant.Ends) ends.Check(activity, running[activity.Id].AtEnd);
         foreach ((Translate walk, int span) in instant.Arrivals) ends.Apply(walk, () => Arrive(walk, span));

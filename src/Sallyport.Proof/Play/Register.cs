@@ -32,6 +32,20 @@ internal sealed class Register
     public Dictionary<LegId, int> Legs { get; } = [];
     public Dictionary<AirlockId, int> Hatch { get; } = [];
 
+    /// <summary>How far the state of a switch is known to the crew.</summary>
+    public Dictionary<FeatureId, int> Seen { get; } = [];
+
+    public Dictionary<NodeId, int> Capacitors { get; } = [];
+
+    /// <summary>The features of switches and connectors.</summary>
+    public HashSet<int> NetFeatures { get; } = [];
+
+    /// <summary>How often the GO of a command was read.</summary>
+    public Dictionary<CommandId, int> Gos { get; } = [];
+
+    /// <summary>Whether something shut down is known to be on: off from the end of the command that turns it off, on once it is seen to be.</summary>
+    public Dictionary<ShutdownId, int> Known { get; } = [];
+
     public int Light { get; }
 
     public int Link { get; }
@@ -61,9 +75,21 @@ internal sealed class Register
         }
         foreach (Feature feature in station.Features)
             Features[feature.Id] = Add("feature", feature.Id.Value, "state", new(feature.States), feature.Start);
+        foreach (PowerLine line in station.PowerLines)
+            if (line.Closed is { } closed && Features.TryGetValue(closed.Feature, out int variable)) NetFeatures.Add(variable);
+        foreach (Feature feature in station.Features)
+            if (station.PowerLines.Any(line => line.Controller is not null && line.Closed?.Feature == feature.Id))
+                Seen[feature.Id] = Add("switch", feature.Id.Value, "sight", new(SwitchSight.All), SwitchSight.AtStart(feature));
+        foreach (Capacitor capacitor in station.Capacitors ?? [])
+            Capacitors[capacitor.Node] = Add("capacitor", capacitor.Node.Value, "charge", new([Charge.Fed, Charge.CutOff]), Charge.Fed);
         StateList onOff = new(["on", "going off", "off", "going on"]);
         foreach (Shutdown shutdown in scenario.Consoles.SelectMany(console => console.Shutdowns))
+        {
             Shutdowns[shutdown.Id] = Add("shutdown", shutdown.Id.Value, "state", onOff, "on");
+            Known[shutdown.Id] = Add("shutdown", shutdown.Id.Value, "known", new(["on", "off"]), "on");
+        }
+        foreach (Command command in scenario.Consoles.SelectMany(console => console.Commands).Where(command => command.Go is not null))
+            Gos[command.Id] = AddCount("command", command.Id.Value, "go", 0);
         StateList openClosed = new(["open", "closed"]);
         foreach (Zone zone in station.Zones)
             Zones[zone.Id] = Add("zone", zone.Id.Value, "state", openClosed, "open");

@@ -76,11 +76,12 @@ internal static class StepDeeds
 
     private static void Needs(World world, Deed deed, DoStep act, Site site, Need need)
     {
-        Condition condition = need switch
+        IEnumerable<Condition> conditions = need switch
         {
-            NeedFeature one => FeatureIs(world, act, one.Condition),
-            NeedGear one => AtHand(world, act, site, one.Gear),
-            NeedDead one => Dead(world, act, one),
+            NeedFeature one => [FeatureIs(world, act, one.Condition)],
+            NeedGear one => [AtHand(world, act, site, one.Gear)],
+            NeedDead one => Touch.Needs(world, act, one),
+            NeedGo one => [GoPoint.Needs(world, act, site, one)],
             _ => throw new ArgumentException($"step '{act.Step}' of '{act.Leg}' has a need play does not know: {need.GetType().Name}"),
         };
         (need.When switch
@@ -88,12 +89,12 @@ internal static class StepDeeds
             NeedTime.Start => deed.AtStart,
             NeedTime.Throughout => deed.Throughout,
             _ => deed.AtEnd,
-        }).Add(condition);
+        }).AddRange(conditions);
     }
 
     private static Condition FeatureIs(World world, DoStep act, FeatureCondition wanted)
     {
-        int variable = FeatureVariable(world, wanted.Feature);
+        int variable = world.FeatureOf(wanted.Feature);
         return new("feature.wrong", () => wanted.States.Contains(world.State(variable)),
             () => $"{act.Person}'s step {act.Step} of {act.Leg} needs {wanted.Feature} {string.Join(" or ", wanted.States)}, but it is {world.State(variable)}",
             $"Bring {wanted.Feature} to {string.Join(" or ", wanted.States)} first.");
@@ -103,22 +104,6 @@ internal static class StepDeeds
         new("gear.absent", () => world.IsAtHand(act.Person, gear, site),
             () => $"{act.Person}'s step {act.Step} of {act.Leg} needs {gear}, but it is {world.SpotOf(gear).InWords()}",
             $"Bring {gear} to {site.Id} first.");
-
-    private static Condition Dead(World world, DoStep act, NeedDead need)
-    {
-        PowerNet net = new(world.Scenario.Station, feature => world.State(FeatureVariable(world, feature)));
-        return new("inhibit.few", () => net.FewestInhibits(need.Node).Count >= need.Inhibits,
-            () => $"{act.Person}'s step {act.Step} of {act.Leg} touches {need.Node} behind {Words(net.FewestInhibits(need.Node))}, and needs {need.Inhibits} "
-                + $"independent open inhibits on every path{net.FewestInhibits(need.Node).PathInWords}",
-            $"Open more switches with controllers of their own between {need.Node} and its sources.",
-            () =>
-            {
-                int found = net.FewestInhibits(need.Node).Count;
-                return new($"{found}", $"{need.Inhibits}", $"{found - need.Inhibits}");
-            });
-
-        static string Words(InhibitCount count) => count.Count == 0 ? "no open inhibit" : $"{count.Count} open inhibit{(count.Count == 1 ? "" : "s")}";
-    }
 
     private static void NeedsAllThrough(World world, Deed deed, DoStep act, Leg leg)
     {
@@ -142,8 +127,7 @@ internal static class StepDeeds
         switch (effect)
         {
             case MakeFeature make:
-                int feature = FeatureVariable(world, make.State.Feature);
-                deed.Finish += () => world.Become(feature, make.State.State);
+                deed.Finish += () => world.Make(make.State);
                 break;
             case MoveGear move:
                 Moves(world, deed, act, leg, site, move);
@@ -185,8 +169,4 @@ internal static class StepDeeds
             if (!world.SpotOf(move.Gear).IsWith(onto)) world.MoveOnto(onto, world.FreeCarry(onto, move.Gear), move.Gear);
         };
     }
-
-    private static int FeatureVariable(World world, FeatureId feature) => world.Register.Features.TryGetValue(feature, out int variable)
-        ? variable
-        : throw new ArgumentException($"the scenario has no feature '{feature}'");
 }

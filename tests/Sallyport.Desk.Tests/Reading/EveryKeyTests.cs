@@ -48,6 +48,9 @@ public sealed class EveryKeyTests
         Assert.Equal(("plug-a", null), (lines[1].Closed!.Feature.Value, lines[1].Controller));
         Assert.Equal(["mated"], lines[1].Closed!.States);
         Assert.Equal(((FeatureCondition?)null, null), (lines[2].Closed, lines[2].Controller));
+        Assert.Equal(["apart"], lines[1].Exposed);
+        Assert.Equal([new Capacitor(new("lamp-load"), Seconds(90), "invented for the test")], Read.Station.Capacitors);
+        Assert.Equal([new SwitchController("box-a", "converter")], Read.Station.Controllers);
         FluidLine line = Assert.Single(Read.Station.FluidLines);
         Assert.Equal(["valve-1", "valve-2"], line.Ends.Select(end => end.Value));
         // 14 psi × 6894.757293168 Pa/psi.
@@ -97,11 +100,27 @@ public sealed class EveryKeyTests
     [Fact]
     public void Console_Read_IsAsWritten()
     {
-        GroundConsole console = Assert.Single(Read.Consoles);
+        Assert.Equal(["power", "deck"], Read.Consoles.Select(one => one.Id.Value));
+        GroundConsole console = Read.Consoles[0];
+        Assert.Equal((Seconds(60), false), (console.Commands[0].Go, console.Commands[0].SeenAboard));
+        Assert.Equal((null, true), (console.Commands[1].Go, console.Commands[1].SeenAboard));
+        Assert.Equal(["lid", "plug-a"], Read.Consoles[1].Commands[0].Covers.Select(feature => feature.Value));
         Assert.Equal(("branch-a off", Seconds(180), true), (console.Commands[0].Id.Value, console.Commands[0].Time, console.Commands[0].NeedsLink));
         Assert.Equal([new FeatureState(new("sw-a"), "open")], console.Commands[0].Makes);
         Assert.False(console.Commands[1].NeedsLink);
         Assert.Equal([new Shutdown(new("branch-a"), new("branch-a off"), new("branch-a on"), Seconds(4500), true, "invented for the test")], console.Shutdowns);
+    }
+
+    [Fact]
+    public void Clock_Read_IsAsWritten()
+    {
+        HeatClock clock = Assert.Single(Read.Clocks);
+        Assert.Equal(("lamp heater", ClockKind.Cold, true, "invented for the test"), (clock.Id.Value, clock.Kind, clock.MayRunOn, clock.Source));
+        Assert.Equal([new IsShutDown(new("branch-a")), (WorldCondition)new GearIsIn(new("lamp-new"), new(LocationKind.Bag, "lamp-bag"))], clock.While);
+        Assert.Equal([Seconds(1200), Seconds(2400)], clock.Lasts.Select(rate => rate.Time));
+        Assert.Equal(["open"], Assert.IsType<FeatureIs>(clock.Lasts[0].When[0]).Condition.States);
+        Assert.Equal(new LightIs(LightCondition.Night), clock.Lasts[0].When[1]);
+        Assert.Equal([new NeedGo(NeedTime.Start, new("go lamp"))], Read.Jobs[0].Legs[1].Steps[0].Needs);
     }
 
     [Fact]

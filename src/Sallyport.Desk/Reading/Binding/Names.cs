@@ -9,6 +9,9 @@ internal static class Kinds
     public const string Zone = "zone";
     public const string Feature = "feature";
     public const string Node = "power node";
+    public const string Capacitor = "capacitor";
+    public const string Controller = "controller";
+    public const string Clock = "clock";
     public const string FluidLine = "fluid line";
     public const string Airlock = "airlock";
     public const string Person = "person";

@@ -7,14 +7,34 @@ namespace Sallyport.Desk;
 internal static class NetSections
 {
     /// <summary>The power net: its sources, and its lines between nodes.</summary>
-    public sealed record PowerNet(ImmutableArray<NodeId> Sources, ImmutableArray<PowerLine> Lines);
+    public sealed record PowerNet(
+        ImmutableArray<NodeId> Sources, ImmutableArray<PowerLine> Lines, ImmutableArray<Capacitor>? Capacitors, ImmutableArray<SwitchController> Controllers);
 
     public sealed record FluidNet(ImmutableArray<FluidLine> Lines);
 
     public static PowerNet Power(MapReader r)
     {
         ImmutableArray<PowerLine> lines = r.FilledList("lines", "a power line", PowerLine);
-        return new(r.FilledRefs("sources", Kinds.Node, name => new NodeId(name)), lines);
+        return new(
+            r.FilledRefs("sources", Kinds.Node, name => new NodeId(name)), lines,
+            // An empty list says that there are none; without the key nobody knows.
+            r.Has("capacitors") ? r.List("capacitors", "a capacitor", Capacitor) : null,
+            r.List("controllers", "a controller", Controller));
+    }
+
+    private static Capacitor Capacitor(MapReader r)
+    {
+        NodeId node = new(r.Id("node", Kinds.Capacitor));
+        if (r.Find("node") is TextNode { Empty: false } text) r.Use(text, Kinds.Node);
+        return new(node, r.Time("bleeds"), r.Text("source"));
+    }
+
+    private static SwitchController Controller(MapReader r)
+    {
+        string id = r.Text("id", "box-a");
+        if (id.Length > 0 && !r.Binding.Names.Give(Kinds.Controller, id, r.Place, out Place first))
+            r.Binding.Report(NameProblems.Twice(r.Place, Kinds.Controller, id, first));
+        return new(id, r.OptionalText("common"));
     }
 
     public static FluidNet Fluid(MapReader r) => new(r.FilledList("lines", "a fluid line", line => new FluidLine(
@@ -49,7 +69,12 @@ internal static class NetSections
     public static GroundConsole Console(MapReader r) => new(
         new(r.Id("id", Kinds.Console)),
         r.FilledList("commands", "a command", command => new Command(
-            new(command.Id("id", Kinds.Command, blanks: true)), command.Time("time"), command.Choice("link", ("true", true), ("false", false)), Features.States(command, "makes"))),
+            new(command.Id("id", Kinds.Command, blanks: true)), command.Time("time"), command.Choice("link", ("true", true), ("false", false)), Features.States(command, "makes"))
+        {
+            Go = command.Has("go") ? command.Time("go") : null,
+            SeenAboard = command.OptionalChoice("seen", ("telemetry", false), ("aboard", true)) ?? false,
+            Covers = command.Refs("covers", Kinds.Feature, name => new FeatureId(name)),
+        }),
         r.List("shutdowns", "a shutdown", Shutdown));
 
     private static PowerLine PowerLine(MapReader r)
@@ -57,15 +82,17 @@ internal static class NetSections
         NodeId from = Node(r, "from"), to = Node(r, "to");
         bool isSwitch = r.Has("switch");
         if (isSwitch && r.Has("connector")) r.Refuse("connector", "either a switch or a connector");
+        ImmutableArray<string>? exposed = null;
         FeatureCondition? closed = r.OptionalMap(isSwitch ? "switch" : "connector", isSwitch ? "a switch" : "a connector", inner =>
         {
             FeatureId feature = new(inner.Ref("feature", Kinds.Feature));
+            if (!isSwitch && inner.Has("exposed")) exposed = inner.Refs("exposed", Kinds.State(feature.Value), name => name);
             return new FeatureCondition(feature, [inner.Ref("closed", Kinds.State(feature.Value))]);
         });
         r.Know("controller");
         if (!isSwitch) r.Refuse("controller", "only a switch has a controller");
         // Two switches of one controller count once: leaving it out would count them twice.
-        return new(from, to, closed, isSwitch ? r.Text("controller", "box-a") : null);
+        return new(from, to, closed, isSwitch ? r.Text("controller", "box-a") : null) { Exposed = exposed };
     }
 
     // A node of the net is named by the lines that end in it, as often as they do.

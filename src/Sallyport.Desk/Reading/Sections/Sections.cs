@@ -10,7 +10,7 @@ internal sealed class Sections
     [
         "sallyport", "scenario", "sortie", "sky", "tether", "handling", "limits",
         "station", "modules", "grips", "spans", "sites", "sockets", "zones", "joints", "jets", "beams", "features", "power", "fluid", "airlocks",
-        "people", "sizes", "gear", "arms", "consoles", "jobs",
+        "people", "sizes", "gear", "arms", "consoles", "clocks", "jobs",
     ];
 
     private readonly Dictionary<string, List<(TextNode Key, Node Value)>> found = new(StringComparer.Ordinal);

@@ -27,10 +27,11 @@ internal static class StepSections
     private static Need Need(MapReader r)
     {
         NeedTime when = r.OptionalChoice("when", ("start", NeedTime.Start), ("throughout", NeedTime.Throughout), ("end", NeedTime.End)) ?? NeedTime.Start;
-        return r.OneOf("feature", "gear", "dead") switch
+        return r.OneOf("feature", "gear", "dead", "go") switch
         {
             "gear" => new NeedGear(when, new(r.Ref("gear", Kinds.Gear))),
             "dead" => new NeedDead(when, new(r.Ref("dead", Kinds.Node)), r.Count("inhibits", "inhibits", 1)),
+            "go" => new NeedGo(when, new(r.Ref("go", Kinds.Command))),
             "feature" => new NeedFeature(when, Features.Condition(r)),
             _ => Undecided(r, new NeedGear(when, new("")), "is", "inhibits"),
         };
