@@ -42,7 +42,7 @@ public sealed class RulesTests : IDisposable
         Assert.Equal(Caution.Text, (string)shown["caution"]!);
         Assert.Equal(RuleBook.All.Select(rule => rule.Card.Id.Value), shown["rules"]!.AsArray().Select(rule => (string)rule!["id"]!));
         Assert.All(shown["rules"]!.AsArray(), rule => Assert.NotEqual("", (string)rule!["limitFrom"]!));
-        Assert.Contains("voice.crowded", shown["notChecked"]!.ToJsonString());
+        Assert.Contains("suit.reserve", shown["notChecked"]!.ToJsonString());
     }
 
     [Fact]

@@ -51,7 +51,7 @@ internal static class DamageTable
     }
 
     private static bool Same(CleanPlan plan, Damaged damaged) => ReferenceEquals(plan.Scenario, damaged.Scenario)
-        && plan.Timeline.Activities.SequenceEqual(damaged.Timeline.Activities) && plan.Timeline.Notes.SequenceEqual(damaged.Timeline.Notes);
+        && plan.Timeline.Activities.SequenceEqual(damaged.Timeline.Activities) && plan.Timeline.Notes.SequenceEqual(damaged.Timeline.Notes) && damaged.GoOn is null;
 
     /// <summary>The table as the document holds it.</summary>
     public static string Written()

@@ -15,7 +15,7 @@ public class SearchTests
     {
         SearchedPlans.Each(plan => Assert.Equal(plan.End,
             plan.Expand().Activities.OfType<AirlockPhase>().Where(phase => phase.Phase == AirlockPhaseKind.Close).Max(phase => phase.End)));
-        Assert.True(SearchedPlans.All.Select(plan => plan.Seed).Distinct().Count() >= 100, "fewer than 100 scenarios have a plan");
+        Assert.True(SearchedPlans.All.Select(plan => plan.Seed).Distinct().Count() >= 400, "fewer than 400 scenarios have a plan");
     }
 
     [Fact]

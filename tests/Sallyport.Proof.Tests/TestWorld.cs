@@ -35,7 +35,10 @@ internal static class TestWorld
         [Latch(), Head(), Box(), Pair()],
         [
             TimeLimit("return.one", 30, 3), TimeLimit("return.both", 40, 3), TimeLimit("return.armless", 30, 3), TimeLimit("pet.limit", 390, 10),
-        ]);
+        ])
+    {
+        MayBeLeft = [new(new("latch"), ["sticky", "free"], [], "it swings")],
+    };
 
     public static Limit TimeLimit(string rule, int minutes, int near) => new(
         new(rule), new(Dimension.Time, minutes * 60, $"{minutes} min"), new(Dimension.Time, near * 60, $"{near} min"), "invented for the demo", false);
@@ -107,7 +110,8 @@ internal static class TestWorld
         ],
         [new(new("bus"), new("bus off"), new("bus on"), Minutes(75), false, "invented for the demo")]);
 
-    private static Job JobOf(string id, params Leg[] legs) => new(new(id), id, "", Worth.Must, 10, 4, "", [.. legs], []);
+    // Get-aheads: a test does the jobs it is about, and leaves the others.
+    private static Job JobOf(string id, params Leg[] legs) => new(new(id), id, "", Worth.GetAhead, 10, 4, "", [.. legs], []);
 
     private static Leg LegOf(string id, string site, Footing footing, params Step[] steps) => new(
         new(id), id, new(site), [], [], footing, null, null, null, [], [], [], "", [], [], null, false, false, [.. steps]);

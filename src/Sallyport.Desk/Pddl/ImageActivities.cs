@@ -23,6 +23,8 @@ internal static class ImageActivities
         DoStep step => [ImageSteps.Of(world, step)],
         SendCommand send => [ImageCommands.Of(world, send)],
         Await wait => [world.Action("wait", wait, Duration.FromSeconds(1))],
+        CheckGloves check => [world.Action("check-gloves", check, world.Scenario.Checks?.Gloves?.Time.Time ?? Duration.FromSeconds(1))],
+        Rest rest => [world.Action("rest", rest, Duration.FromSeconds(1))],
         _ => throw new ArgumentException($"activity '{activity.Id}' is of a kind that has no image: {activity.GetType().Name}"),
     };
 }

@@ -30,6 +30,8 @@ internal static class ActivityReader
         ("dismount", r => new DismountArm { Id = default, Start = default, End = default, Person = Person(r), Arm = Arm(r), At = Grip(r, "at"), Hooks = Hooks(r) }),
         ("step", Step),
         ("wait", r => new Await { Id = default, Start = default, End = default, Person = Person(r), Until = r.Text("until") }),
+        ("check-gloves", r => new CheckGloves { Id = default, Start = default, End = default, Person = Person(r) }),
+        ("rest", r => new Rest { Id = default, Start = default, End = default, Person = Person(r) }),
         ("command", r => new SendCommand { Id = default, Start = default, End = default, Console = new(r.Ref("console", Kinds.Console)), Command = new(r.Ref("command", Kinds.Command)) }),
     ];
 
@@ -65,7 +67,7 @@ internal static class ActivityReader
     private static DoStep Step(MapReader r)
     {
         LegId leg = new(r.Ref("leg", Kinds.Leg));
-        return new() { Id = default, Start = default, End = default, Person = Person(r), Leg = leg, Step = new(r.Ref("step", Kinds.Step(leg.Value))) };
+        return new() { Id = default, Start = default, End = default, Person = Person(r), Leg = leg, Step = new(r.Ref("step", Kinds.Step(leg.Value))), LeftBy = r.OptionalChoice("leftBy", ("terminate", Leaving.Terminate), ("abort", Leaving.Abort)) };
     }
 
     private static SpanWalk Span(MapReader r) => new(Grip(r, "from"), Grip(r, "to"), r.Time("time"));

@@ -1,9 +1,8 @@
 using System.Text.Json.Nodes;
-using Sallyport.Model;
 
 namespace Sallyport.Desk;
 
-/// <summary>The shapes of the nets, the arms and the consoles: power, fluid, arms, consoles.</summary>
+/// <summary>The shapes of the power net, the arms and the consoles: power, arms, consoles.</summary>
 internal static class NetShapes
 {
     public static JsonNode Power() => new MapShape("The power net, as lines between nodes.")
@@ -23,12 +22,6 @@ internal static class NetShapes
                 .May("exposed", Shapes.Texts("The states in which its pins are bare; every one but 'closed' when missing.", "apart")))
             .May("controller", Shapes.Text("What drives the switch; switches of one controller count once.", "box-a"))
             .NotBoth("switch", "connector").Brings("switch", "controller").Brings("controller", "switch"), filled: true));
-
-    public static JsonNode Fluid() => new MapShape("The fluid net.")
-        .Must("lines", Shapes.List("Its stretches.", new MapShape("A stretch between two valves or disconnects.")
-            .Must("name", Shapes.Name("Its name.", "filter run", blanks: true))
-            .Must("ends", Shapes.Texts("The features that isolate it.", "valve-in", filled: true))
-            .Must("pressure", Shapes.PositiveFigure("Working pressure.", Dimension.Pressure, "140 psi")), filled: true));
 
     public static JsonNode Arm() => new MapShape("An arm that a person can ride.")
         .Must("id", Shapes.Name("Its name.", "crane"))

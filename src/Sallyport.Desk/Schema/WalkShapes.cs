@@ -52,7 +52,7 @@ internal static class WalkShapes
             ("plug", "Plugging a restraint into its socket and setting it."), ("unplug", "Taking a restraint out of its socket."),
             ("enter", "Getting into a restraint."), ("leave", "Getting out of a restraint."),
         }) map.Must(key, HandlingTime(about));
-        return map.Must("source", Source());
+        return map.May("tie", Shapes.Time("Hooking the second tie before the first is let go: part of each time in which a thing changes hands.", "20 s")).Must("source", Source());
     }
 
     public static JsonNode HandlingTime(string about) => new MapShape(about)
@@ -63,6 +63,7 @@ internal static class WalkShapes
         .Must("rule", Shapes.Form("The rule, two words joined by a dot. 'sallyport rules' lists those that are checked.", @"^[a-z]+\.[a-z]+$", "return.one", "pet.limit"))
         .Must("limit", Shapes.Figure("The figure.", null, "30 min"))
         .May("near", Shapes.Figure("A margin below which one wants to hear of it; of the same dimension.", null, "3 min"))
+        .May("least", Shapes.Figure("The least, where the rule holds a figure between two; below the limit, of the same dimension.", null, "-118 degC"))
         .Must("source", Source())
         .May("verified", Shapes.Flag("true only where the source was looked up; otherwise shown as unverified.", false));
 

@@ -19,7 +19,20 @@ public enum Branch
 /// <param name="Activities">Ordered by start, then id. Every second of everybody outside lies in one of them.</param>
 /// <param name="Notes">Pins that could not be met, as expansion found them.</param>
 public sealed record Timeline(
-    string Scenario, string PlanId, Branch Branch, ImmutableArray<Activity> Activities, ImmutableArray<MissedPin> Notes);
+    string Scenario, string PlanId, Branch Branch, ImmutableArray<Activity> Activities, ImmutableArray<MissedPin> Notes)
+{
+    /// <summary>The contingency that this timeline follows from some moment on; null for the plan itself.</summary>
+    public Trouble? Trouble { get; init; }
+}
+
+/// <summary>How a step is left before it is done.</summary>
+public enum Leaving
+{
+    /// <summary>In order.</summary>
+    Terminate,
+    /// <summary>At once.</summary>
+    Abort,
+}
 
 /// <summary>A pin that expansion could not meet.</summary>
 /// <param name="Leg">The leg pinned.</param>
@@ -57,6 +70,8 @@ public sealed record SpanWalk(GripId From, GripId To, Duration Time);
 [JsonDerivedType(typeof(DismountArm), "dismount")]
 [JsonDerivedType(typeof(DoStep), "step")]
 [JsonDerivedType(typeof(Await), "wait")]
+[JsonDerivedType(typeof(CheckGloves), "check-gloves")]
+[JsonDerivedType(typeof(Rest), "rest")]
 [JsonDerivedType(typeof(SendCommand), "command")]
 public abstract record Activity
 {
@@ -304,6 +319,10 @@ public sealed record DoStep : PersonActivity
 
     /// <summary>Which step.</summary>
     public required StepId Step { get; init; }
+
+    /// <summary>How it is left before it is done: its last part is the break-off, and what that leaves behind takes the place of what the
+    /// step makes. Null when it is done.</summary>
+    public Leaving? LeftBy { get; init; }
 }
 
 /// <summary>A wait where one is.</summary>
@@ -312,6 +331,12 @@ public sealed record Await : PersonActivity
     /// <summary>What for, in words.</summary>
     public required string Until { get; init; }
 }
+
+/// <summary>Look over gloves and helmet where one is.</summary>
+public sealed record CheckGloves : PersonActivity;
+
+/// <summary>A rest where one is.</summary>
+public sealed record Rest : PersonActivity;
 
 /// <summary>A console sends a command, sees it in telemetry and gives the GO; it takes effect at the end.</summary>
 public sealed record SendCommand : Activity

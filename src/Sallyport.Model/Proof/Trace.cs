@@ -66,6 +66,8 @@ public enum ReturnKind
     Both,
     /// <summary>Until this person is safe, with the arm stopped where it is.</summary>
     Armless,
+    /// <summary>Until this person is inside with the hatch closed, brought in by somebody else outside.</summary>
+    Help,
 }
 
 /// <summary>A return time over PET: straight between points, a jump where two points share a moment.</summary>

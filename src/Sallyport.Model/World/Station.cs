@@ -12,7 +12,7 @@ namespace Sallyport.Model;
 /// <param name="Features">Things with states; the state at the start, and the station's configuration before and after.</param>
 /// <param name="PowerLines">The power net, as lines between nodes.</param>
 /// <param name="PowerSources">Nodes that always feed the net, batteries and arrays among them.</param>
-/// <param name="FluidLines">The fluid net. Written now, judged by later rules.</param>
+/// <param name="FluidLines">The fluid net, as stretches of line between valves and disconnects.</param>
 /// <param name="Airlocks">Where people go out and come in.</param>
 /// <param name="Modules">Bodies of the station, for pictures.</param>
 public sealed record Station(
@@ -43,6 +43,21 @@ public sealed record Station(
 
     /// <summary>What is known of controllers; one that is missing here is not known to fail alone.</summary>
     public ImmutableArray<SwitchController> Controllers { get; init; } = [];
+
+    /// <summary>The valves of the fluid net.</summary>
+    public ImmutableArray<Valve> Valves { get; init; } = [];
+
+    /// <summary>The quick disconnects of the fluid net.</summary>
+    public ImmutableArray<Disconnect> Disconnects { get; init; } = [];
+
+    /// <summary>What makes clean again; null when the scenario does not say.</summary>
+    public BakeOut? BakeOut { get; init; }
+
+    /// <summary>Surfaces with temperatures.</summary>
+    public ImmutableArray<Surface> Surfaces { get; init; } = [];
+
+    /// <summary>Sharp edges.</summary>
+    public ImmutableArray<Edge> Edges { get; init; } = [];
 }
 
 /// <summary>A point in station axes, metres: x forward, y starboard, z down.</summary>
@@ -155,12 +170,6 @@ public sealed record PowerLine(NodeId From, NodeId To, FeatureCondition? Closed,
     public bool IsExposedIn(string state) => IsConnector && (Exposed?.Contains(state) ?? !Closed!.States.Contains(state));
 }
 
-/// <summary>A stretch of fluid line between two valves or disconnects. Written now, judged by later rules.</summary>
-/// <param name="Name">As people call it.</param>
-/// <param name="Ends">The features that isolate it.</param>
-/// <param name="Pressure">Working pressure, Pa.</param>
-public sealed record FluidLine(string Name, ImmutableArray<FeatureId> Ends, double Pressure);
-
 /// <summary>An airlock with its sequence. All times run inside the timeline; depress lies before.</summary>
 /// <param name="Id">Its name.</param>
 /// <param name="Grip">The grip at the hatch, where everybody comes out and goes in, and where the first reels hang.</param>
@@ -176,4 +185,8 @@ public sealed record FluidLine(string Name, ImmutableArray<FeatureId> Ends, doub
 public sealed record Airlock(
     AirlockId Id, GripId Grip, ImmutableArray<PersonId> Order,
     Duration OutEach, Duration OutBags, Duration OutCheck,
-    Duration Inventory, Duration InBags, Duration InEach, Duration Close, int Holds);
+    Duration Inventory, Duration InBags, Duration InEach, Duration Close, int Holds)
+{
+    /// <summary>What goes into it at once; null when the scenario does not say.</summary>
+    public AirlockRoom? Room { get; init; }
+}

@@ -3,13 +3,13 @@ using Sallyport.Model;
 
 namespace Sallyport.Physics;
 
-/// <summary>When and where zones are closed, as far as that is known before a plan: by the clock and by the light.</summary>
+/// <summary>When and where zones are closed and surfaces too hot or cold, as far as that is known before a plan: by the clock and by the light.</summary>
 public sealed class ZoneTimes
 {
     private readonly Dictionary<int, ImmutableArray<PetInterval>> closings = [];
     private readonly HashSet<int> stated = [];
 
-    /// <summary>Collects the closings of a scenario's zones.</summary>
+    /// <summary>Collects the closings of a scenario's zones and surfaces.</summary>
     public ZoneTimes(Scenario scenario, StationGraph graph)
     {
         Dictionary<int, List<PetInterval>> collected = [];
@@ -21,12 +21,20 @@ public sealed class ZoneTimes
             {
                 int at = graph.IndexOf(grip);
                 if (zone.While.Any(condition => CanBe(scenario, condition))) stated.Add(at);
-                if (times.Count == 0) continue;
-                if (!collected.TryGetValue(at, out List<PetInterval>? list)) collected[at] = list = [];
-                list.AddRange(times);
+                Close(at, times);
             }
         }
+        foreach ((Surface surface, ImmutableArray<PetInterval> times) in Touch.Closed(scenario))
+            foreach (GripId grip in surface.Grips.Concat(scenario.Station.Sites.Where(site => surface.Sites.Contains(site.Id)).Select(site => site.Grip).OfType<GripId>()).Distinct())
+                Close(graph.IndexOf(grip), times);
         foreach ((int at, List<PetInterval> times) in collected) closings[at] = [.. times.OrderBy(time => time.From)];
+
+        void Close(int at, IReadOnlyCollection<PetInterval> times)
+        {
+            if (times.Count == 0) return;
+            if (!collected.TryGetValue(at, out List<PetInterval>? list)) collected[at] = list = [];
+            list.AddRange(times);
+        }
     }
 
     /// <summary>Whether a condition holds at the start, or something in the scenario can bring it about.</summary>

@@ -14,6 +14,8 @@ internal sealed partial class Decoder
     /// <summary>When every GO that a unit needs can have been read: after everybody who needs it has come, and after what it covers has changed.</summary>
     private int ReadGos(SearchCase.Unit unit, int[] who)
     {
+        // Read again where a pause has kept somebody.
+        while (gos > 0 && unit.Legs.Contains(go[gos - 1].Leg)) gos--;
         int first = gos, start = 0;
         for (int r = 0; r < unit.Legs.Length; r++)
             foreach (GoCase needed in all.Data[unit.Legs[r]].Gos)

@@ -41,6 +41,11 @@ internal sealed class SearchCase
         JobOfLeg = [.. UnitOfLeg.Select(unit => Units[unit].Job)];
         Leavable = [.. scenario.Jobs.Select(job => job.Worth != Worth.Must)];
         DecisionFrom = scenario.Sortie.Decision?.Earliest.Seconds ?? Never;
+        Conversations = scenario.Legs.Any(leg => leg.Steps.Any(step => step.Led)) && scenario.LimitOf("voice.crowded") is { Value.Dimension: Dimension.Count } crowd
+            ? Math.Clamp((int)Math.Floor(crowd.Value.Value), 1, Units.Length) : 0;
+        Pauses = PauseCase.Of(scenario);
+        Turn = [.. People.Select((person, p) => scenario.Station.Airlocks[Airlocks[p]].Order.Where(id => People.Any(one => one.Id == id)).ToList().IndexOf(person.Id))];
+        LatestJobs = [.. scenario.Jobs.Where(job => job.Latest is not null).Select(job => (job.Legs.Select(leg => LegIndex[leg.Id]).ToArray(), job.Latest!.Value.Seconds))];
         Before = CloseBefore();
         Sweeps = new(this, expander.Graph);
         ArmData = [.. scenario.Arms.Select(arm => new ArmCase(this, arm, expander))];
@@ -52,6 +57,7 @@ internal sealed class SearchCase
         CutOff = [.. People.Select(person => person.Suit?.CutOff.Seconds ?? Never)];
         Shutdowns = [.. scenario.Consoles.SelectMany(console => console.Shutdowns.Select(shutdown => new ShutdownCase(scenario, console, shutdown, BleedWaits.Seconds(scenario, shutdown))))];
         CutsFirst = [.. Enumerable.Range(0, Shutdowns.Length).OrderBy(s => Shutdowns[s].Shutdown.CutsLink ? 0 : 1)];
+        Charges = [.. scenario.Gear.Where(gear => gear.Charge is not null).Select(ChargeOf)];
         foreach (LegData leg in Data)
             for (int s = 0; s < Shutdowns.Length; s++)
                 if (leg.Leg.Shutdowns.Contains(Shutdowns[s].Shutdown.Id)) leg.ShutdownMask |= 1 << s;
@@ -61,6 +67,7 @@ internal sealed class SearchCase
             leg.Gos = GoCase.Of(this, leg.Leg);
         }
         Clocks = [.. scenario.Clocks.Select(clock => new ClockCase(this, clock))];
+        Fluid = new(this);
     }
 
     public Scenario Scenario { get; }
@@ -81,6 +88,18 @@ internal sealed class SearchCase
 
     /// <summary>The earliest PET of a decision, s; <see cref="Never"/> when none is wished.</summary>
     public int DecisionFrom { get; }
+
+    /// <summary>When gloves are looked over and people rest; null when neither is ever due.</summary>
+    public PauseCase? Pauses { get; }
+
+    /// <summary>By person, how many go out before by the same airlock.</summary>
+    public int[] Turn { get; }
+
+    /// <summary>How many people may be led from inside at once; 0 when nobody is led, or when nothing limits it.</summary>
+    public int Conversations { get; }
+
+    /// <summary>The jobs with a latest start: their legs, and that start, s of PET.</summary>
+    public (int[] Legs, int Latest)[] LatestJobs { get; }
 
     /// <summary>Whether unit [a] must stand before unit [b].</summary>
     public bool[][] Before { get; }
@@ -119,6 +138,10 @@ internal sealed class SearchCase
     public int ReturnArmless { get; }
     public int PetLimit { get; }
     public int[] CutOff { get; }
+    public FluidCase Fluid { get; }
+
+    /// <summary>By battery tool, what may be drawn from it, and what each job draws.</summary>
+    public (double Most, double[] Jobs)[] Charges { get; }
 
     public static Airlock? AirlockOf(Scenario scenario, Person person) =>
         scenario.Station.Airlocks.FirstOrDefault(airlock => airlock.Order.Contains(person.Id));
@@ -135,6 +158,10 @@ internal sealed class SearchCase
     /// <summary>The state in which a leg leaves a connector; null when it does not change it.</summary>
     private static string? LeftBy(Leg leg, PowerLine line) =>
         leg.Steps.SelectMany(step => step.Makes).OfType<MakeFeature>().LastOrDefault(make => line.IsConnector && make.State.Feature == line.Closed!.Feature)?.State.State;
+
+    private (double Most, double[] Jobs) ChargeOf(Gear tool) => (
+        tool.Charge!.Full - tool.Charge.Keep,
+        [.. Scenario.Jobs.Select(job => job.Legs.SelectMany(leg => leg.Steps).Sum(step => ToolUse.Of(tool, step, Scenario.Bolts)))]);
 
     private int SecondsOf(string rule) => Scenario.LimitOf(rule) is { Value.Dimension: Dimension.Time } limit ? (int)Math.Floor(limit.Value.Value) : Never;
 
@@ -181,7 +208,7 @@ internal sealed class SearchCase
                 int[] legs = leg.Together.Length == 0
                     ? [LegIndex[leg.Id]]
                     : [.. Scenario.Jobs[j].Legs.Where(other => other.Together == leg.Together).Select(other => LegIndex[other.Id])];
-                units.Add(new(j, legs, Assignments(legs)));
+                units.Add(new(j, legs, Assignments(legs), legs.Min(l => Legs[l].Latest?.Seconds ?? Never)));
             }
         }
         return [.. units];
@@ -227,7 +254,8 @@ internal sealed class SearchCase
     /// <param name="Job">Index of the job.</param>
     /// <param name="Legs">Indices of the legs, one a role.</param>
     /// <param name="Options">Ways to give the roles to people.</param>
-    internal sealed record Unit(int Job, int[] Legs, int[][] Options);
+    /// <param name="Latest">No start after this without a finding, s of PET.</param>
+    internal sealed record Unit(int Job, int[] Legs, int[][] Options, int Latest);
 
     /// <summary>A thing that moves as one piece, and the mass of all that is in it at the start, kg.</summary>
     internal sealed record Parcel(Gear Gear, double Mass)
@@ -266,6 +294,8 @@ internal sealed class LegData
         StepEnds = new int[leg.Steps.Length];
         for (int i = 0, end = 0; i < StepEnds.Length; i++) StepEnds[i] = end += leg.Steps[i].Time.Likely.Seconds;
         Abort = leg.Steps.Max(step => step.Abort.Time.Seconds);
+        Voice = VoiceStretch.Of(leg);
+        Gloves = GlovesInLeg.Of(leg);
         MayDo = [.. all.People.Select(person => (leg.Who.IsEmpty || leg.Who.Contains(person.Id)) && leg.Training.All(person.TrainedFor.Contains))];
         if (leg.Footing == Footing.Arm)
         {
@@ -300,6 +330,12 @@ internal sealed class LegData
 
     /// <summary>The longest break-off of its steps.</summary>
     public int Abort { get; }
+
+    /// <summary>When it is led from inside; null for never.</summary>
+    public VoiceStretch? Voice { get; }
+
+    /// <summary>The checks of gloves in it, and its rough steps.</summary>
+    public GlovesInLeg Gloves { get; }
 
     public bool[] MayDo { get; }
 

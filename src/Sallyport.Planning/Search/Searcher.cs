@@ -8,7 +8,8 @@ namespace Sallyport.Planning;
 /// <param name="Seed">The seed; the same effort and seed give the same outline.</param>
 /// <param name="From">An outline to go on from, its pins kept; null to begin afresh.</param>
 /// <param name="Threads">How many threads the lanes share; what comes out does not depend on it.</param>
-public sealed record SearchOptions(int Effort, int Seed, Outline? From = null, int Threads = 1);
+/// <param name="Decodes">Candidates that each lane tries in an epoch; at least 20.</param>
+public sealed record SearchOptions(int Effort, int Seed, Outline? From = null, int Threads = 1, int Decodes = 8_000);
 
 /// <summary>How far a search has got.</summary>
 /// <param name="Epoch">Epochs finished.</param>
@@ -32,8 +33,6 @@ public sealed record SearchResult(Outline? Outline, int Epochs, long Decodes, Im
 /// </summary>
 public sealed class Searcher
 {
-    private const int DecodesAnEpoch = 8_000;
-
     /// <summary>The first epoch is cut into slices, so that a first plan is there at once.</summary>
     private const int FirstSlices = 20;
 
@@ -90,7 +89,7 @@ public sealed class Searcher
             if (epoch == 0)
                 for (int slice = 0; slice < FirstSlices; slice++)
                 {
-                    Parallel.ForEach(lanes, parallel, lane => lane.Run(DecodesAnEpoch / FirstSlices, 0.2));
+                    Parallel.ForEach(lanes, parallel, lane => lane.Run(options.Decodes / FirstSlices, 0.2));
                     if (best is null) TryBest(1);
                 }
             else
@@ -98,7 +97,7 @@ public sealed class Searcher
                 if (epoch % ExchangeEvery == 0) Exchange(lanes, Leader());
                 // Hot at first and cooler from epoch to epoch, until the next exchange.
                 double heat = epoch % ExchangeEvery == ExchangeEvery - 1 ? 0.05 : 1.0 / (1 + epoch % ExchangeEvery);
-                Parallel.ForEach(lanes, parallel, lane => lane.Run(DecodesAnEpoch, heat));
+                Parallel.ForEach(lanes, parallel, lane => lane.Run(options.Decodes, heat));
             }
             epoch++;
             TryBest(epoch);
@@ -115,7 +114,7 @@ public sealed class Searcher
         List<Deed> deeds = [];
         Decoder decoder = new(all);
         decoder.Decode(candidate.Order, candidate.Options, candidate.JobIn, pins, deeds);
-        return new OutlineBuilder(all, expander.Graph, byHand).Build(deeds, [.. decoder.Commands()], made, leftOut);
+        return new OutlineBuilder(all, expander.Graph, byHand).Build(deeds, [.. decoder.Commands()], decoder.Voices(), made, leftOut);
     }
 
     /// <summary>The worse half of the lanes goes on from the best plan of all, the others each from their own best.</summary>

@@ -27,6 +27,9 @@ public abstract class Rule
     /// <summary>What it cannot see in this scenario although it is applied, for want of data; in words. Never counted as clean.</summary>
     public virtual IEnumerable<string> Unseen(Scenario scenario) => [];
 
+    /// <summary>Whether it is also asked of what follows a contingency, and not of the plan alone.</summary>
+    public virtual bool AlsoInDetours => true;
+
     /// <summary>What it finds. Called only when nothing is missing.</summary>
     public abstract IEnumerable<Finding> Find(Case given);
 
@@ -69,8 +72,9 @@ public sealed class Case
     private readonly Dictionary<PersonId, ImmutableArray<Whereabouts>> whereabouts = [];
 
     /// <summary>Puts a case together.</summary>
-    public Case(Scenario scenario, Timeline timeline, Trace trace)
+    public Case(Scenario scenario, Timeline timeline, Trace trace, ImmutableArray<ContingencyProof> contingencies = default)
     {
+        Contingencies = contingencies.IsDefault ? [] : contingencies;
         Scenario = scenario;
         Timeline = timeline;
         Trace = trace;
@@ -89,6 +93,13 @@ public sealed class Case
 
     /// <summary>The trace as histories.</summary>
     public History History { get; }
+
+    /// <summary>How the contingencies of the plan come out, over all branches.</summary>
+    public ImmutableArray<ContingencyProof> Contingencies { get; }
+
+    /// <summary>Whether the walk is ended before its work is done: then nobody asks that things and features are where the work was to bring
+    /// them, but that what is left behind may be left.</summary>
+    public bool EndsEarly => Timeline.Trouble is { GoesOn: GoingOn.EndsInOrder };
 
     /// <summary>Everybody who goes outside.</summary>
     public ImmutableArray<PersonId> People { get; }

@@ -16,6 +16,7 @@ internal static class CommandDeeds
         if (command.NeedsLink)
             deed.NeedsThroughout("radio.needed", () => world.State(world.Register.Link) == "link",
                 () => $"{console.Id} needs a link to see {command.Id} in telemetry, but there is none", $"Send {command.Id} while there is a link.");
+        FluidDeeds.Changes(world, deed, $"Command {command.Id}", command.Makes);
         deed.Begin += () =>
         {
             if (world.State(world.Register.Link) == "link") world.SeenSoFar.Add(send.Id);

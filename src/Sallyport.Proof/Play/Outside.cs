@@ -2,7 +2,7 @@ using Sallyport.Model;
 
 namespace Sallyport.Proof;
 
-/// <summary>What no activity does: light, link, the charge of capacitors, and zones that follow from times, light and features.</summary>
+/// <summary>What no activity does: light, link, the charge of capacitors, zones that follow from times, light and features, and lines that follow from valves.</summary>
 internal static class Outside
 {
     /// <summary>Every moment at which the clock alone changes something.</summary>
@@ -10,7 +10,7 @@ internal static class Outside
         scenario.Sky.Night.Concat(scenario.Sky.NoLink).Concat(scenario.Sky.NoVoice).Concat(scenario.Station.Zones.SelectMany(zone => zone.Times))
             .SelectMany(interval => new[] { interval.From, interval.To });
 
-    /// <summary>Sets light, link and zones as they are at this moment, features being what they are.</summary>
+    /// <summary>Sets light, link, zones and lines as they are at this moment, features being what they are.</summary>
     public static void Update(World world, Pet now)
     {
         Scenario scenario = world.Scenario;
@@ -30,6 +30,7 @@ internal static class Outside
                 || zone.While.Any(condition => Holds(world, condition));
             Set(world, world.Register.Zones[zone.Id], closed ? "closed" : "open");
         }
+        world.Fluid.Update();
     }
 
     private static bool Holds(World world, FeatureCondition condition) => condition.States.Contains(world.State(world.Register.Features[condition.Feature]));

@@ -68,6 +68,7 @@ public sealed class Player
     {
         world.Now = instant.Now;
         Clash ends = new(world, record, instant.Now);
+        foreach (Activity activity in instant.Ends) running[activity.Id].Look();
         foreach (Activity activity in instant.Ends) ends.Check(activity, running[activity.Id].AtEnd);
         foreach ((Translate walk, int span) in instant.Arrivals) ends.Apply(walk, () => Arrive(walk, span));
         // Of two hooks moved in one second it is not told which comes first: the release is taken to.

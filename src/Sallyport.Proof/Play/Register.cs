@@ -23,6 +23,12 @@ internal sealed class Register
     public Dictionary<GearId, int> GearPlace { get; } = [];
     public Dictionary<GearId, int> StockCount { get; } = [];
     public Dictionary<GearId, int> Setting { get; } = [];
+
+    /// <summary>What is left in battery tools, in thousandths of a turn or use.</summary>
+    public Dictionary<GearId, int> ToolCharge { get; } = [];
+
+    /// <summary>Turns that fasteners are in, in thousandths.</summary>
+    public Dictionary<BoltId, int> BoltTurns { get; } = [];
     public Dictionary<SocketId, int> SocketUser { get; } = [];
     public Dictionary<ArmId, int> ArmPose { get; } = [];
     public Dictionary<ArmId, int> ArmRider { get; } = [];
@@ -31,6 +37,10 @@ internal sealed class Register
     public Dictionary<ZoneId, int> Zones { get; } = [];
     public Dictionary<LegId, int> Legs { get; } = [];
     public Dictionary<AirlockId, int> Hatch { get; } = [];
+    public Dictionary<string, LineVariables> FluidLines { get; } = [];
+
+    /// <summary>Of each person outside and each thing, whether a spill has soiled it; empty where nothing can spill.</summary>
+    public Dictionary<string, int> Soil { get; } = [];
 
     /// <summary>How far the state of a switch is known to the crew.</summary>
     public Dictionary<FeatureId, int> Seen { get; } = [];
@@ -98,9 +108,23 @@ internal sealed class Register
         StateList progress = new(["not begun", "under way", "done"]);
         foreach (Leg leg in scenario.Legs)
             Legs[leg.Id] = Add("leg", leg.Id.Value, "progress", progress, "not begun");
+        foreach (Bolt bolt in scenario.Bolts) BoltTurns[bolt.Id] = AddCount("bolt", bolt.Id.Value, "turns", ToolDeeds.Thousandths(bolt.Start));
         Light = Add("sky", "sky", "light", new(["day", "night"]), "day");
         Link = Add("sky", "sky", "link", new(["link", "none"]), "link");
         Voice = Add("sky", "sky", "voice", new(["voice", "none"]), "voice");
+        AddFluid(scenario, people);
+    }
+
+    private void AddFluid(Scenario scenario, ImmutableArray<Person> people)
+    {
+        StateList states = new([LineStates.Fed, LineStates.Shut, LineStates.Known]), fills = new([LineStates.Full, LineStates.Vented]),
+            joints = new([LineStates.Sound, LineStates.Disturbed]), soil = new([SoilDeeds.Clean, SoilDeeds.Soiled]);
+        foreach (FluidLine line in scenario.Station.FluidLines)
+            FluidLines[line.Name] = new(Add("line", line.Name, "state", states, LineStates.Shut),
+                Add("line", line.Name, "fill", fills, LineStates.Full), Add("line", line.Name, "joints", joints, LineStates.Sound));
+        if (scenario.Station.Disconnects.IsEmpty) return;
+        foreach (Person person in people) Soil[SoilDeeds.Name(person.Id)] = Add("person", person.Id.Value, "soil", soil, SoilDeeds.Clean);
+        foreach (Gear gear in scenario.Gear) Soil[SoilDeeds.Name(gear.Id)] = Add("gear", gear.Id.Value, "soil", soil, SoilDeeds.Clean);
     }
 
     /// <summary>The index of a state of a variable.</summary>
@@ -174,6 +198,7 @@ internal sealed class Register
                 start[point] = StateOf(point, gear.Id.Value);
             }
             if (gear.Kind == GearKind.Stock) StockCount[gear.Id] = AddCount("gear", gear.Id.Value, "count", gear.Count);
+            if (gear.Charge is { } charge) ToolCharge[gear.Id] = AddCount("gear", gear.Id.Value, "charge", (int)Math.Floor(charge.Full * 1000 + 1e-6));
             if (gear.Kind == GearKind.Restraint) Setting[gear.Id] = Add("gear", gear.Id.Value, "setting", settings, Places.None);
         }
     }

@@ -12,13 +12,23 @@ internal static class StepDeeds
         Site site = world.Lookup.Site(leg.Site);
         int number = leg.Steps.IndexOf(step);
         Deed deed = new(act);
-        deed.NeedsTime(step.Time.Likely, $"{leg.Id}, step {step.Id},");
+        deed.NeedsTime(Least(world, act, step), act.LeftBy is null ? $"{leg.Id}, step {step.Id}," : $"Leaving step {step.Id} of {leg.Id}");
         NeedsOrder(world, deed, act, leg, number);
         if (number == 0) LegStart.Needs(world, starts, deed, act, leg);
         NeedsPlaceAndFooting(world, deed, act, leg, site);
         foreach (Need need in step.Needs) Needs(world, deed, act, site, need);
         NeedsAllThrough(world, deed, act, leg);
-        foreach (Effect effect in step.Makes) Makes(world, deed, act, leg, site, effect);
+        ToolDeeds.Add(world, deed, act, leg, step);
+        // A step that is left does none of its work on a line, but what it opened until then may have soiled somebody.
+        if (act.LeftBy is null) FluidDeeds.Of(world, deed, act, step);
+        SoilDeeds.Of(world, deed, act, step, site);
+        if (act.LeftBy is { } left)
+        {
+            // What must be so when it is done is not asked of a step that is left; what it leaves behind is.
+            deed.AtEnd.Clear();
+            foreach (FeatureState state in BreakOffOf(step, left).Leaves) Makes(world, deed, act, leg, site, new MakeFeature(state));
+        }
+        else foreach (Effect effect in step.Makes) Makes(world, deed, act, leg, site, effect);
 
         int progress = world.Register.Legs[leg.Id];
         PersonVariables person = world.Of(act.Person);
@@ -30,12 +40,22 @@ internal static class StepDeeds
         };
         deed.Finish += () =>
         {
-            if (number == leg.Steps.Length - 1) world.Become(progress, "done");
             if (world.State(person.Footing) == Places.BodyTether) world.Become(person.Footing, Places.Free);
+            if (act.LeftBy is not null) return;
+            if (number == leg.Steps.Length - 1) world.Become(progress, "done");
             world.StepsDone[leg.Id] = (number + 1, act.End, act.Person);
         };
         return deed;
     }
+
+    /// <summary>The least time: what is likely; less for a step that is done sooner; for one that is left, what was done of it and its break-off.</summary>
+    private static Duration Least(World world, DoStep act, Step step)
+    {
+        if (act.LeftBy is { } left) return BreakOffOf(step, left).Time.Plus(world.Trouble is { } told && act.Start < told.From ? told.From.Since(act.Start) : default);
+        return world.Trouble is { Extra.Seconds: < 0 } quick && quick.Leg == act.Leg && quick.Step == act.Step ? step.Time.Likely.Plus(quick.Extra) : step.Time.Likely;
+    }
+
+    private static Model.BreakOff BreakOffOf(Step step, Leaving left) => left == Leaving.Terminate ? step.Terminate : step.Abort;
 
     /// <summary>Steps in their order, by one person, without a gap unless the leg may wait.</summary>
     private static void NeedsOrder(World world, Deed deed, DoStep act, Leg leg, int number)

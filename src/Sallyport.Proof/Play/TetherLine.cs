@@ -6,6 +6,13 @@ namespace Sallyport.Proof;
 /// <summary>One stretch of line laid along a span. The span is null when the timeline walks where the station has none.</summary>
 internal readonly record struct LineStretch(GripId To, int Millimetres, Span? Span, int ToldSeconds);
 
+/// <summary>A mark along a tether line as it lies: a reel hooked at a grip, or a stretch walked to a grip.</summary>
+internal readonly record struct LineMark(GripId Grip, bool Hook, LineStretch Stretch)
+{
+    /// <summary>Whether another line lies the same way here.</summary>
+    public bool Same(LineMark other) => Grip == other.Grip && Hook == other.Hook;
+}
+
 /// <summary>
 /// A person's tether on the structure: the reels hooked one after another, each with the way it lies along.
 /// Stepping back over the stretch walked last winds it in again; any other step pays out, also round a loop.
@@ -62,7 +69,17 @@ internal sealed class TetherLine
     }
 
     /// <summary>The grips that the whole line lies along, from the first anchor to the person's end; none when nothing is hooked.</summary>
-    public ImmutableArray<GripId> FromAirlockToEnd() => reels.Count == 0 ? [] : [reels[0].Anchor, .. reels.SelectMany(reel => reel.Stretches).Select(stretch => stretch.To)];
+    public ImmutableArray<GripId> Grips() => reels.Count == 0 ? [] : [reels[0].Anchor, .. reels.SelectMany(reel => reel.Stretches).Select(stretch => stretch.To)];
+
+    /// <summary>Every hook and stretch, from the first anchor to the person's end.</summary>
+    public IEnumerable<LineMark> FromAirlockToEnd()
+    {
+        foreach (Reel reel in reels)
+        {
+            yield return new(reel.Anchor, true, default);
+            foreach (LineStretch stretch in reel.Stretches) yield return new(stretch.To, false, stretch);
+        }
+    }
 
     private sealed class Reel(GripId anchor)
     {

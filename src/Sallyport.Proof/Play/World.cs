@@ -19,10 +19,12 @@ internal sealed class World
         Scenario = scenario;
         Lookup = new Lookup(scenario);
         Register = new Register(scenario, timeline);
+        Trouble = timeline.Trouble;
         values = [.. Register.Start];
         changedAt = new Pet?[values.Length];
         foreach (PersonId person in Register.People.Keys) Lines[person] = new TetherLine();
         Net = new PowerNet(scenario.Station, feature => State(FeatureOf(feature)));
+        Fluid = new FluidNet(this);
     }
 
     public Scenario Scenario { get; }
@@ -30,6 +32,9 @@ internal sealed class World
     public Lookup Lookup { get; }
 
     public Register Register { get; }
+
+    /// <summary>The step that takes another time than planned; null for none.</summary>
+    public Trouble? Trouble { get; }
 
     /// <summary>The moment that is played.</summary>
     public Pet Now { get; set; }
@@ -48,6 +53,11 @@ internal sealed class World
 
     /// <summary>When the last reading of each command's GO began.</summary>
     public Dictionary<CommandId, Pet> GoReadFrom { get; } = [];
+
+    public FluidNet Fluid { get; }
+
+    /// <summary>When each soiled person and thing was last soiled, by the name of its variable.</summary>
+    public Dictionary<string, Pet> SoiledAt { get; } = [];
 
     /// <summary>Each person's tether on the structure. It stays there while that person rides an arm.</summary>
     public Dictionary<PersonId, TetherLine> Lines { get; } = [];
@@ -157,7 +167,7 @@ internal sealed class World
     {
         PersonId[] people = [.. shown.OrderBy(person => person.Value, StringComparer.Ordinal)];
         shown.Clear();
-        return people.Select(person => (person, Lines[person].FromAirlockToEnd()));
+        return people.Select(person => (person, Lines[person].Grips()));
     }
 
     // Gear.

@@ -56,7 +56,7 @@ internal sealed class AirlockOrder : FactRule
                 $"Hand the bags in through {airlock.Id} after the inventory.");
     }
 
-    /// <summary>What people do outside that is neither the airlock's sequence nor a wait.</summary>
+    /// <summary>What people do outside that is neither the airlock's sequence nor a wait or rest.</summary>
     private static IEnumerable<Activity> Doings(Case given, ImmutableArray<PersonId> people) =>
-        given.Timeline.Activities.Where(activity => activity is not (AirlockPhase or Await) && activity.People.Any(people.Contains));
+        given.Timeline.Activities.Where(activity => activity is not (AirlockPhase or Await or Rest) && activity.People.Any(people.Contains));
 }

@@ -56,6 +56,7 @@ internal sealed class JobOrder : FactRule
     public override IEnumerable<Finding> Find(Case given)
     {
         foreach (Finding finding in base.Find(given)) yield return finding;
+        if (given.EndsEarly) yield break;
         foreach (Job job in given.Scenario.Jobs)
         {
             List<string> left = [.. job.Legs.Where(leg => Progress(given, leg) != "done").Select(leg => $"{leg.Id} {Progress(given, leg)}")];

@@ -137,6 +137,23 @@ internal sealed class ReturnBoth() : ReturnRule(ReturnKind.Both)
     protected override string Mend(PersonId? person) => "Let the two furthest jobs not lie at the same time, or keep one person nearer.";
 }
 
+/// <summary>Nobody is beyond help.</summary>
+internal sealed class ReturnHelp() : ReturnRule(ReturnKind.Help)
+{
+    public override RuleCard Card { get; } = new(new("return.help"),
+        "a person who cannot come in alone, and whom nobody brings in in time",
+        "the best helper's way: breaking off, out of the restraint, off the arm, back along the own line and out along the other one's with each change of reels; then getting that "
+            + "person clear of the step, the restraint and the arm, ready to be moved, home at the slower one's pace times what helping costs, in, and the hatch closed; at every moment at which somebody else is outside",
+        "the scenario's limit; the figures under 'help'",
+        Guard.Proof("where two people are at one moment, only the whole plan tells"));
+
+    public override string? Missing(Scenario scenario) => base.Missing(scenario) ?? (scenario.Help is null ? "the scenario does not say what helping takes" : null);
+
+    protected override string Takes(PersonId? person) => $"Bringing in {person}, who cannot come in alone,";
+
+    protected override string Mend(PersonId? person) => $"Keep somebody nearer to {person}, or let {person} work nearer to the hatch.";
+}
+
 /// <summary>A rider is near enough even when the arm stops.</summary>
 internal sealed class ReturnArmless() : ReturnRule(ReturnKind.Armless)
 {

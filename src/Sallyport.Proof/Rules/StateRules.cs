@@ -60,7 +60,7 @@ internal sealed class StationUnready : Rule
             if (feature.Ready is { } ready && first is not null && given.History.StateAt(variable, first.Start) is var opened && opened != ready)
                 yield return Broken(given, first.Start, [], $"{feature.Id} is {opened} when the hatch is opened, and must be {ready}.",
                     $"Bring {feature.Id} to {ready} before {first.Start}.", first.Id);
-            if (feature.Back is { } back && given.History.LastState(variable) is var left && left != back)
+            if (!given.EndsEarly && feature.Back is { } back && given.History.LastState(variable) is var left && left != back)
                 yield return Broken(given, given.Trace.To, [], $"{feature.Id} is {left} at the end, and must be given back {back}.",
                     $"Bring {feature.Id} to {back} before the end.");
         }

@@ -72,8 +72,8 @@ public sealed class PddlDamageTests
         else Assert.Matches(refusal, refused);
     }
 
-    // What nothing rests on in the finite world (no bag hangs at the hatch at the end of these plans); that a person outside has nothing to do is a matter of time, and not in the image.
-    private static readonly string[] NothingRestsOn = ["bagsin-", "bagsout-", "check-", "inventory-", "swap-", "wait-", "waitinside-", "safeinside-"];
+    // What nothing rests on in the finite world (at the end of the shortest of these plans no bag hangs at the hatch); that a person outside has nothing to do is a matter of time, and not in the image.
+    private static readonly string[] NothingRestsOn = ["bagsin-", "bagsout-", "check-", "inventory-", "rest-", "swap-", "wait-", "waitinside-", "safeinside-"];
 
     [Theory]
     [InlineData("skerry-short")]

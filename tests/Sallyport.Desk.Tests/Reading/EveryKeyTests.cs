@@ -51,10 +51,6 @@ public sealed class EveryKeyTests
         Assert.Equal(["apart"], lines[1].Exposed);
         Assert.Equal([new Capacitor(new("lamp-load"), Seconds(90), "invented for the test")], Read.Station.Capacitors);
         Assert.Equal([new SwitchController("box-a", "converter")], Read.Station.Controllers);
-        FluidLine line = Assert.Single(Read.Station.FluidLines);
-        Assert.Equal(["valve-1", "valve-2"], line.Ends.Select(end => end.Value));
-        // 14 psi × 6894.757293168 Pa/psi.
-        Assert.Equal(("cooling line", 96526.602104352), (line.Name, Math.Round(line.Pressure, 9)));
     }
 
     [Fact]
@@ -127,7 +123,8 @@ public sealed class EveryKeyTests
     public void Gear_Anywhere_IsAsWritten()
     {
         Assert.Equal(
-            ["lamp-bag inside inside 1", "lamp-new bag lamp-bag site lamp 1", "lamp-old site lamp inside 1", "ties bag lamp-bag  6", "restraint-2 grip rail-1  1", "spare socket socket-2  1", "camera person EV2 inside 1"],
+            ["lamp-bag inside inside 1", "lamp-new bag lamp-bag site lamp 1", "lamp-old site lamp inside 1", "ties bag lamp-bag  6", "restraint-2 grip rail-1  1", "spare socket socket-2  1", "camera person EV2 inside 1",
+                "tool-bag bag lamp-bag  1", "wrench bag tool-bag  1", "second-wrench inside  1"],
             Read.Gear.Select(gear => $"{gear.Id} {gear.Start} {gear.End} {gear.Count}"));
         // 22 lb × 0.45359237 kg/lb.
         Assert.Equal(9.97903214, Read.People[0].CarryPoints[1].MaxMass, 1e-12);
@@ -169,12 +166,36 @@ public sealed class EveryKeyTests
     }
 
     [Fact]
+    public void Checks_AndHelp_AreAsWritten()
+    {
+        Assert.Equal(new GloveCheck(new(Seconds(90), Seconds(10)), true, "invented for the test"), Read.Checks!.Gloves);
+        Assert.Equal(new RestTime(Seconds(300), "invented for the test"), Read.Checks.Rest);
+        Assert.Equal(new HelpTimes(Seconds(360), 2.5, Seconds(600), "invented for the test"), Read.Help);
+        Job scrape = Read.Jobs[3];
+        Assert.Equal((Pet.FromSeconds(12600), Pet.FromSeconds(10830)), (scrape.Latest, scrape.Legs[0].Latest));
+        Assert.Equal([(true, true, false), (false, false, true)], scrape.Legs[0].Steps.Select(step => (step.Led, step.Rough, step.ChecksGloves)));
+        Assert.Equal((null, null, false), (Read.Jobs[2].Latest, Read.Jobs[2].Legs[0].Latest, Read.Jobs[2].Legs[0].Steps[0].Led));
+    }
+
+    [Fact]
     public void Contingency_Read_IsAsWritten()
     {
         Contingency stuck = Assert.Single(Read.Jobs[0].Contingencies);
         Assert.Equal(
-            new Contingency(new("lamp/swap"), new("out"), "Lamp stuck", 0.05, "from memory and unverified", new(Seconds(300), Seconds(600), Seconds(1200), "from memory and unverified"), "twist it and pull again"),
+            new Contingency(new("lamp/swap"), new("out"), "Lamp stuck", 0.05, "from memory and unverified", new(Seconds(300), Seconds(600), Seconds(1200), "from memory and unverified"), "twist it and pull again") { Tools = stuck.Tools },
             stuck);
+        Assert.Equal(["spare"], stuck.Tools.Select(tool => tool.Value));
+    }
+
+    [Fact]
+    public void MayBeLeft_Read_IsAsWritten()
+    {
+        Assert.Equal(["plug-a", "lid"], Read.MayBeLeft.Select(one => one.Feature.Value));
+        Assert.Equal(["mated"], Read.MayBeLeft[0].In);
+        Assert.Equal(["apart"], Read.MayBeLeft[0].AfterAbort);
+        Assert.Equal("bare pins corrode", Read.MayBeLeft[0].Why);
+        Assert.Equal(["shut", "open"], Read.MayBeLeft[1].In);
+        Assert.Empty(Read.MayBeLeft[1].AfterAbort);
     }
 
     [Fact]

@@ -3,14 +3,12 @@ using Sallyport.Model;
 
 namespace Sallyport.Desk;
 
-/// <summary>Reads the nets, the arms and the consoles: power, fluid, arms, consoles.</summary>
+/// <summary>Reads the power net, the arms and the consoles: power, arms, consoles.</summary>
 internal static class NetSections
 {
     /// <summary>The power net: its sources, and its lines between nodes.</summary>
     public sealed record PowerNet(
         ImmutableArray<NodeId> Sources, ImmutableArray<PowerLine> Lines, ImmutableArray<Capacitor>? Capacitors, ImmutableArray<SwitchController> Controllers);
-
-    public sealed record FluidNet(ImmutableArray<FluidLine> Lines);
 
     public static PowerNet Power(MapReader r)
     {
@@ -36,9 +34,6 @@ internal static class NetSections
             r.Binding.Report(NameProblems.Twice(r.Place, Kinds.Controller, id, first));
         return new(id, r.OptionalText("common"));
     }
-
-    public static FluidNet Fluid(MapReader r) => new(r.FilledList("lines", "a fluid line", line => new FluidLine(
-        line.Id("name", Kinds.FluidLine, blanks: true), line.FilledRefs("ends", Kinds.Feature, name => new FeatureId(name)), line.Measure("pressure", Dimension.Pressure))));
 
     public static Arm Arm(MapReader r)
     {

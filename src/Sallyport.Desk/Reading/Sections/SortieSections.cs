@@ -33,7 +33,8 @@ internal static class SortieSections
 
     public static Handling Handling(MapReader r) => new(
         HandlingTime(r, "take"), HandlingTime(r, "put"), HandlingTime(r, "give"), HandlingTime(r, "plug"), HandlingTime(r, "unplug"),
-        HandlingTime(r, "enter"), HandlingTime(r, "leave"), r.Text("source"));
+        HandlingTime(r, "enter"), HandlingTime(r, "leave"), r.Text("source"))
+    { Tie = r.Has("tie") ? r.Time("tie") : null };
 
     public static HandlingTime HandlingTime(MapReader r, string key) =>
         r.Map(key, $"the time to {key}", inner => new HandlingTime(inner.Time("time"), inner.Time("break_off")), "{time: 2 min, break_off: 1 min}")
@@ -49,7 +50,12 @@ internal static class SortieSections
             else r.Binding.Report(ValueProblems.Form(node, "rule", "a rule, two words joined by a dot", "return.one"));
         }
         Quantity limit = r.Quantity("limit") ?? default;
-        return new(new(rule), limit, r.OptionalQuantity("near", limit.Text is null ? null : limit.Dimension), r.Text("source"), r.Flag("verified"));
+        Dimension? dimension = limit.Text is null ? null : limit.Dimension;
+        Quantity? near = r.OptionalQuantity("near", dimension);
+        if (near is { Dimension: Dimension.Temperature } margin && !margin.Text.EndsWith('K')) r.Binding.Report(FluidProblems.NearInDegrees(r.Place, margin.Text));
+        Quantity? least = r.OptionalQuantity("least", dimension);
+        if (least is { } low && dimension is not null && low.Value >= limit.Value) r.Binding.Report(FluidProblems.LeastAboveLimit(r.Place, rule));
+        return new(new(rule), limit, near, r.Text("source"), r.Flag("verified")) { Least = least };
     }
 
     /// <summary>Stretches of PET in order, not overlapping.</summary>
