@@ -58,7 +58,8 @@ public sealed partial class Expander
         {
             if (detour is null || entry is IngressEntry) return true;
             if (detour.Ends) return false;
-            if (entry.For is not { } leg || !detour.GivenUp.Contains(leg)) return true;
+            if (entry.For is not { } leg) return entry is not PutEntry hung || walker.Carried.Contains(hung.Gear);
+            if (!detour.GivenUp.Contains(leg)) return true;
             return entry switch
             {
                 LegEntry => false,

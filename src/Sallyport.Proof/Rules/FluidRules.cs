@@ -18,6 +18,8 @@ internal sealed class LinePressure : FactRule
     public override IEnumerable<Finding> Find(Case given)
     {
         foreach (Finding finding in base.Find(given)) yield return finding;
+        // How a line may be left when the walk is cut short, job.halfway says.
+        if (given.EndsEarly) yield break;
         History history = given.History;
         foreach (Disconnect one in given.Scenario.Station.Disconnects)
             if (history.LastState(history[$"feature {one.Feature} state"]) is var last && !one.Mated.Contains(last) && !one.Capped.Contains(last))
@@ -77,6 +79,9 @@ internal sealed class LineTrapped : Rule
 /// <summary>Nothing that a spill has soiled comes in.</summary>
 internal sealed class FluidCarried : FactRule
 {
+    // Whoever goes in early carries what is at hand; what of it is soiled is left at the hatch by word of mouth.
+    public override bool AlsoInDetours => false;
+
     public override RuleCard Card { get; } = new(new("fluid.carried"),
         "what a line holds, carried inside on a suit or in a bag and breathed there",
         "each person and each thing that comes in: not soiled by a disconnect that was opened, or clean again after the bake-out, counted in sunlit minutes outside "

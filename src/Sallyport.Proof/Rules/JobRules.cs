@@ -39,6 +39,9 @@ internal sealed class JobLate : Rule
 /// <summary>The sortie does what it is flown for.</summary>
 internal sealed class JobMissing : Rule
 {
+    // Which jobs a contingency costs is what its way on says.
+    public override bool AlsoInDetours => false;
+
     public override RuleCard Card { get; } = new(new("job.missing"),
         "a clean plan that leaves out what the sortie is flown for",
         "the jobs of which no leg is begun, in each branch of a decision: a must-job breaks the rule, a job that should be done is a note, get-aheads may be left",

@@ -6,6 +6,9 @@ namespace Sallyport.Proof;
 /// <summary>Something that each person outside must do again before a time is up.</summary>
 internal abstract class PauseRule : Rule
 {
+    // A pause that a contingency makes due is called when it is: the way on has none put in.
+    public override bool AlsoInDetours => false;
+
     public override string? Missing(Scenario scenario) => MissingLimit(scenario, Dimension.Time);
 
     /// <summary>When a person does it, in order: it must have begun, or ended, by <c>Due</c>; the time begins anew at <c>Again</c>.</summary>

@@ -5,7 +5,7 @@ namespace Sallyport.Desk.Tests;
 /// <summary>The fluid net, surfaces and edges, as the files say them and as they are refused.</summary>
 public sealed class EveryFluidKeyTests
 {
-    private const string File = "fluid.yaml";
+    private const string File = "valves.yaml";
 
     private static Station Station => Folders.EveryKeyScenario.Station;
 
@@ -60,21 +60,21 @@ public sealed class EveryFluidKeyTests
 
     public static TheoryData<string, string, string> Cases => new()
     {
-        { "- {feature: valve-2, shut: [closed]}", "", "fluid.yaml:5:5: fluid.end | the line 'lamp coil' with the end 'valve-2', of which nothing says when it shuts | a valve or a disconnect at each end | add 'valve-2' to 'valves' with the states in which it is shut, or to 'disconnects'." },
-        { "- {feature: valve-2, shut", "- {feature: lamp-qd, shut: [capped]}\n  - {feature: valve-2, shut", "fluid.yaml:11:5: fluid.twice | the feature 'lamp-qd' as a fitting a second time | each feature as one valve or one disconnect | delete one of the two." },
-        { "- {feature: valve-2, shut", "- {feature: lid, shut: [shut]}\n  - {feature: valve-2, shut", "fluid.yaml:8:5: fluid.unused | 'lid', at which no line ends | a line that names it among its ends | add 'lid' to the 'ends' of a line, or delete it here." },
-        { "capped: [capped]", "capped: [capped, locked]", "fluid.yaml:10:5: fluid.state | the state 'locked' of 'lamp-qd' as mated and as capped | each state once | delete it from one of the two." },
-        { "makes: [{feature: lamp-qd, becomes: apart}], ", "", "fluid.yaml:40:7: fluid.opens | the step 'apart', which opens 'lamp coil' and makes no state of a disconnect at its ends | an effect on the disconnect among 'makes' | add it to 'makes', or name the line that is meant." },
-        { "  bakeout: {sunlit: 30 min, test: 1 min, source: invented for the test}\n", "", "fluid.yaml:42:7: fluid.bakeout | the step 'test', which tests after a bake-out, where the scenario has none | 'bakeout' in the section 'fluid' | add 'bakeout: {sunlit: 30 min, test: 10 min, source: …}' there." },
-        { "test: 1 min", "test: 3 min", "fluid.yaml:43:7: fluid.test | the step 'test', which is likely shorter than the test takes | at least 3 min, as 'bakeout' says | give the step more time, or mend the bake-out." },
-        { "grips: [rail-1], sites: [bench], ", "", "fluid.yaml:14:3: key.missing | the surface 'lamp-glass' without a place | 'grips' or 'sites' where hands touch it | add the grips or the sites." },
-        { "least: -118 degC", "least: 113 degC", "fluid.yaml:23:3: limit.order | a 'least' of touch.temperature that is not below its 'limit' | the smaller figure under 'least' | swap or mend the two." },
-        { "least: -118 degC", "least: -118 degC, near: 10 degC", "fluid.yaml:23:3: unit.wrong | '10 degC' for 'near', which is a temperature and no difference of two | a difference in K | write it in K, such as '10 K'." },
-        { "minds: [burr]", "minds: [blade]", "fluid.yaml:37:13: name.unknown | 'blade' | a known sharp edge | use one of: burr." },
-        { "liquid: true, trapped: 45 min", "liquid: true, trapped: 45 psi", "fluid.yaml:4:109: unit.wrong | '45 psi' for 'trapped', which is a pressure | a time | write it in one of: s, min, h, d." },
-        { "lit: day", "lit: day, feeds: true", "fluid.yaml:4:109: key.clash | a fluid line with 'trapped' | only a line of liquid that does not feed can be trapped | delete 'trapped', or change what it clashes with." },
-        { "reads: true", "reads: true, watches: true", "fluid.yaml:39:125: key.clash | work on a fluid line with more than one of: opens, reads, watches, vents, tests | exactly one of them | keep the one that is meant." },
-        { "reads: true", "reads: true, spills: [bag]", "fluid.yaml:39:164: key.clash | work on a fluid line with 'spills' | only a step that opens a disconnect spills | delete 'spills', or change what it clashes with." },
+        { "- {feature: valve-2, shut: [closed]}", "", "valves.yaml:5:5: fluid.end | the line 'lamp coil' with the end 'valve-2', of which nothing says when it shuts | a valve or a disconnect at each end | add 'valve-2' to 'valves' with the states in which it is shut, or to 'disconnects'." },
+        { "- {feature: valve-2, shut", "- {feature: lamp-qd, shut: [capped]}\n  - {feature: valve-2, shut", "valves.yaml:11:5: fluid.twice | the feature 'lamp-qd' as a fitting a second time | each feature as one valve or one disconnect | delete one of the two." },
+        { "- {feature: valve-2, shut", "- {feature: lid, shut: [shut]}\n  - {feature: valve-2, shut", "valves.yaml:8:5: fluid.unused | 'lid', at which no line ends | a line that names it among its ends | add 'lid' to the 'ends' of a line, or delete it here." },
+        { "capped: [capped]", "capped: [capped, locked]", "valves.yaml:10:5: fluid.state | the state 'locked' of 'lamp-qd' as mated and as capped | each state once | delete it from one of the two." },
+        { "makes: [{feature: lamp-qd, becomes: apart}], ", "", "valves.yaml:40:7: fluid.opens | the step 'apart', which opens 'lamp coil' and makes no state of a disconnect at its ends | an effect on the disconnect among 'makes' | add it to 'makes', or name the line that is meant." },
+        { "  bakeout: {sunlit: 30 min, test: 1 min, source: invented for the test}\n", "", "valves.yaml:42:7: fluid.bakeout | the step 'test', which tests after a bake-out, where the scenario has none | 'bakeout' in the section 'fluid' | add 'bakeout: {sunlit: 30 min, test: 10 min, source: …}' there." },
+        { "test: 1 min", "test: 3 min", "valves.yaml:43:7: fluid.test | the step 'test', which is likely shorter than the test takes | at least 3 min, as 'bakeout' says | give the step more time, or mend the bake-out." },
+        { "grips: [rail-1], sites: [bench], ", "", "valves.yaml:14:3: key.missing | the surface 'lamp-glass' without a place | 'grips' or 'sites' where hands touch it | add the grips or the sites." },
+        { "least: -118 degC", "least: 113 degC", "valves.yaml:23:3: limit.order | a 'least' of touch.temperature that is not below its 'limit' | the smaller figure under 'least' | swap or mend the two." },
+        { "least: -118 degC", "least: -118 degC, near: 10 degC", "valves.yaml:23:3: unit.wrong | '10 degC' for 'near', which is a temperature and no difference of two | a difference in K | write it in K, such as '10 K'." },
+        { "minds: [burr]", "minds: [blade]", "valves.yaml:37:13: name.unknown | 'blade' | a known sharp edge | use one of: burr." },
+        { "liquid: true, trapped: 45 min", "liquid: true, trapped: 45 psi", "valves.yaml:4:109: unit.wrong | '45 psi' for 'trapped', which is a pressure | a time | write it in one of: s, min, h, d." },
+        { "lit: day", "lit: day, feeds: true", "valves.yaml:4:109: key.clash | a fluid line with 'trapped' | only a line of liquid that does not feed can be trapped | delete 'trapped', or change what it clashes with." },
+        { "reads: true", "reads: true, watches: true", "valves.yaml:39:125: key.clash | work on a fluid line with more than one of: opens, reads, watches, vents, tests | exactly one of them | keep the one that is meant." },
+        { "reads: true", "reads: true, spills: [bag]", "valves.yaml:39:164: key.clash | work on a fluid line with 'spills' | only a step that opens a disconnect spills | delete 'spills', or change what it clashes with." },
     };
 
     [Theory]
