@@ -17,6 +17,7 @@ public sealed partial class Expander
             {
                 if (walker.Riding!.Pose != site.Pose && !Comes(wanted, RideName(walker, site.Pose!.Value))) return;
                 if (RideTo(walker, site.Pose!.Value, leg.Id) is { } ride) ridesTo[leg.Id] = ride;
+                walker.Riding?.Since.Add(leg.Id);
             }
             if (leg is { Footing: Footing.Restraint, Socket: { } socket } && walker.Socket != socket)
             {
@@ -52,7 +53,6 @@ public sealed partial class Expander
             }
             if (nodes.Count == 0) return;
             legNodes[leg.Id] = nodes;
-            if (leg.Footing == Footing.Arm) walker.Riding?.Since.Add(leg.Id);
             if (walker.Arrival is { } arrival) arrivals[leg.Id] = arrival;
             bool Done(GearId gear) => whole.Count == leg.Steps.Length || whole.Any(step => step.Makes.OfType<MoveGear>().Any(move => move.Gear == gear));
             foreach (GearId gear in leg.PicksUp.Where(Done)) Begin(walker, gear, nodes[^1]);
@@ -273,6 +273,9 @@ public sealed partial class Expander
                 if (restores && detour is { Ends: true })
                     foreach (LegId leg in legNodes.Keys.Where(id => LegOf(id).Shutdowns.Any(shutdown => OnOf(shutdown) == command.Id)))
                         events.Follow(legNodes[leg][^1], node, $"{leg} is ended");
+                if (restores && detour is { Ends: true } && HazardCommands.Guards(scenario, command))
+                    foreach ((LegId leg, EventNode away) in ridesFrom.Where(ride => LegOf(ride.Key).Shutdowns.Any(shutdown => OnOf(shutdown) == command.Id)))
+                        events.Follow(away, node, $"the ride away from {leg} is over");
                 lastOf[console.Id] = node;
                 // Of commands that need the link, those listed before one that cuts it are seen before it is lost, the others after it is back.
                 if (cutting.Contains(command.Id))

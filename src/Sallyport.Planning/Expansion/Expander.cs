@@ -176,7 +176,7 @@ public sealed partial class Expander
             public EventNode Last { get; set; } = first;
             public PoseId Pose { get; set; } = mount.Pose;
 
-            /// <summary>The legs done at this pose since the arm came there.</summary>
+            /// <summary>The legs that this pose was held for since the arm came there.</summary>
             public List<LegId> Since { get; } = [];
         }
 

@@ -54,7 +54,8 @@ internal sealed class LineTrapped : Rule
             ImmutableArray<PetInterval> nights = shaded ? given.Scenario.Sky.Night : [];
             Duration lit = Duration.FromSeconds(Sunlight.Seconds(nights, from, to));
             int margin = longest.Seconds - lit.Seconds;
-            bool left = to == given.Trace.To;
+            // A walk cut short may leave it so; what becomes of it then nobody has planned.
+            bool left = to == given.Trace.To && !given.EndsEarly;
             if (margin >= 0 && margin >= near && !left) continue;
             bool over = margin < 0;
             yield return Broken(given, over ? Sunlight.After(nights, from, longest.Seconds) : to, [],
