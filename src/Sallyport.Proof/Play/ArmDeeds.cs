@@ -112,10 +112,14 @@ internal static class ArmDeeds
         return deed;
     }
 
-    /// <summary>That an arm stands with its brakes on, from start to end.</summary>
-    public static void NeedsBrakes(World world, Deed deed, ArmId arm, string told) => deed.NeedsThroughout(
-        "arm.brakes", () => world.State(world.Register.ArmBrakes[arm]) == "on",
-        () => $"{told} while the brakes of {arm} are off", $"Set the brakes of {arm} at the end of the move before it, and keep it still meanwhile.");
+    /// <summary>That an arm stands with its brakes on, from start to end. Of an arm whose brakes the scenario does not tell of, the rule says
+    /// that it is not applied.</summary>
+    public static void NeedsBrakes(World world, Deed deed, ArmId arm, string told)
+    {
+        if (world.Lookup.Arm(arm).Brakes is null) return;
+        deed.NeedsThroughout("arm.brakes", () => world.State(world.Register.ArmBrakes[arm]) == "on",
+            () => $"{told} while the brakes of {arm} are off", $"Set the brakes of {arm} at the end of the move before it, and keep it still meanwhile.");
+    }
 
     private static void NeedsPose(World world, Deed deed, Arm arm, ArmMount? mount, GripId grip, string told)
     {
