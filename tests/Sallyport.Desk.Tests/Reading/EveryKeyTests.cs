@@ -171,7 +171,7 @@ public sealed class EveryKeyTests
         Assert.Equal(new GloveCheck(new(Seconds(90), Seconds(10)), true, "invented for the test"), Read.Checks!.Gloves);
         Assert.Equal(new RestTime(Seconds(300), "invented for the test"), Read.Checks.Rest);
         Assert.Equal(new HelpTimes(Seconds(360), 2.5, Seconds(600), "invented for the test"), Read.Help);
-        Job scrape = Read.Jobs[3];
+        Job scrape = Read.Jobs.First(job => job.Id.Value == "scrape");
         Assert.Equal((Pet.FromSeconds(12600), Pet.FromSeconds(10830)), (scrape.Latest, scrape.Legs[0].Latest));
         Assert.Equal([(true, true, false), (false, false, true)], scrape.Legs[0].Steps.Select(step => (step.Led, step.Rough, step.ChecksGloves)));
         Assert.Equal((null, null, false), (Read.Jobs[2].Latest, Read.Jobs[2].Legs[0].Latest, Read.Jobs[2].Legs[0].Steps[0].Led));
