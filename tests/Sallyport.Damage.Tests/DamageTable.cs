@@ -34,7 +34,7 @@ internal static class DamageTable
                 ImmutableArray<string> broken;
                 try
                 {
-                    broken = [.. plan.Judge(damaged).Findings.Where(finding => finding.Severity == Severity.Broken).Select(finding => finding.Rule.Value).Distinct()];
+                    broken = [.. plan.Judge(damaged).Findings.Where(finding => finding.Severity == Severity.Broken || (damage.IsCaution && finding.Rule.Value == damage.Rule)).Select(finding => finding.Rule.Value).Distinct()];
                 }
                 catch (ArgumentException refused)
                 {

@@ -31,7 +31,7 @@ internal sealed partial class RandomScenario
     public static Scenario Of(int seed)
     {
         RandomScenario made = new(seed);
-        return RandomTroubles.With(RandomScenarioFluid.Add(RandomBody.Added(RandomScenarioGear.Add(made.Make(seed), seed), seed), seed), seed);
+        return RandomMotion.With(RandomTroubles.With(RandomScenarioFluid.Add(RandomBody.Added(RandomScenarioGear.Add(made.Make(seed), seed), seed), seed), seed), seed);
     }
 
     private Scenario Make(int seed)

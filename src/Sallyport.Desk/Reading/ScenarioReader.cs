@@ -144,6 +144,9 @@ public static class ScenarioReader
         ImmutableArray<Site> sites = sections.List("sites", "a site", "the worksites", StationSections.Site);
         ImmutableArray<Socket> sockets = sections.List("sockets", "a socket", null, StationSections.Socket);
         ImmutableArray<Zone> zones = sections.List("zones", "a zone", null, StationSections.Zone);
+        ImmutableArray<Joint> joints = sections.List("joints", "a joint", null, HazardSections.Joint);
+        ImmutableArray<Emitter> jets = sections.List("jets", "a set of jets", null, HazardSections.Emitter);
+        ImmutableArray<Emitter> beams = sections.List("beams", "a beam", null, HazardSections.Emitter);
         ImmutableArray<Feature> features = sections.List("features", "a feature", null, Features.Feature);
         NetSections.PowerNet? power = sections.Map("power", null, NetSections.Power);
         FluidSections.FluidNet? fluid = sections.Map("fluid", null, FluidSections.Fluid);
@@ -152,6 +155,9 @@ public static class ScenarioReader
         ImmutableArray<Airlock> airlocks = sections.List("airlocks", "an airlock", "where people go out and come in", StationSections.Airlock);
         return new(name, grips, spans, sites, sockets, zones, features, power?.Lines ?? [], power?.Sources ?? [], fluid?.Lines ?? [], airlocks, modules)
         {
+            Joints = joints,
+            Jets = jets,
+            Beams = beams,
             Capacitors = power?.Capacitors,
             Controllers = power?.Controllers ?? [],
             Valves = fluid?.Valves ?? [],

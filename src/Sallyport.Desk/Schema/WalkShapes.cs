@@ -30,11 +30,14 @@ internal static class WalkShapes
     public static JsonNode Sky() => new MapShape("Day, night and link.")
         .May("night", Stretches("When the station is dark, in order, not overlapping."))
         .May("no_link", Stretches("When there is no link to the ground, in order, not overlapping."))
+        .May("no_voice", Stretches("When those outside, inside and at the arm cannot hear each other, in order, not overlapping."))
+        .May("voice_lost", Shapes.List("Nor can they while one of these is so.", StationShapes.Condition()))
         .Must("source", Source());
 
     public static JsonNode Tether() => new MapShape("How people are kept tied to the structure.")
         .Must("protocol", Shapes.Choice("reel: a reel pays out from an anchor. leapfrog: two short tethers moved in turn.", "reel", "leapfrog"))
         .May("swap", Shapes.Time("The change from one reel to the next; asked for with reel.", "2 min", 0))
+        .May("hooked", Shapes.Time("From the start of a change until the further hook is on and looked at; the other is released at the end. Hooks are not looked at one by one when missing.", "45 s"))
         .May("hook", Shapes.Time("Hooking, at each span; asked for with leapfrog.", "20 s", 0))
         .Must("source", Source())
         .With("protocol", "reel", "swap").With("protocol", "leapfrog", "hook")

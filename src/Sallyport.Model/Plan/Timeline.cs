@@ -166,7 +166,15 @@ public sealed record SwapReel : PersonActivity
 
     /// <summary>Where the reel in use hangs afterwards: this grip on the way out, the one before on the way back.</summary>
     public required GripId Onto { get; init; }
+
+    /// <summary>When which hook is moved; null when it is not told.</summary>
+    public HookMoves? Hooks { get; init; }
 }
+
+/// <summary>The two moments of changing over from one hook to another.</summary>
+/// <param name="On">From here on the further hook holds.</param>
+/// <param name="Off">From here on the other one does not.</param>
+public sealed record HookMoves(Pet On, Pet Off);
 
 /// <summary>Take a thing from a grip, or out of the airlock, onto the suit.</summary>
 public sealed record Take : PersonActivity
@@ -262,6 +270,9 @@ public sealed record MountArm : PersonActivity
 
     /// <summary>The grip where the person stands.</summary>
     public required GripId At { get; init; }
+
+    /// <summary>When which hook is moved; null when it is not told.</summary>
+    public HookMoves? Hooks { get; init; }
 }
 
 /// <summary>An arm goes from one pose to another, with its rider or empty.</summary>
@@ -279,6 +290,9 @@ public sealed record ArmMove : Activity
     /// <summary>Who rides; null when empty.</summary>
     public PersonId? Rider { get; init; }
 
+    /// <summary>Whether the brakes are set at its end.</summary>
+    public bool BrakesSet { get; init; }
+
     /// <inheritdoc/>
     [JsonIgnore]
     public override ImmutableArray<PersonId> People => Rider is { } rider ? [rider] : [];
@@ -292,6 +306,9 @@ public sealed record DismountArm : PersonActivity
 
     /// <summary>The grip where the person stands then.</summary>
     public required GripId At { get; init; }
+
+    /// <summary>When which hook is moved; null when it is not told.</summary>
+    public HookMoves? Hooks { get; init; }
 }
 
 /// <summary>One step of a leg.</summary>

@@ -43,4 +43,11 @@ public sealed record Shutdown(ShutdownId Id, CommandId Off, CommandId On, Durati
 /// <param name="Night">When the station is in the dark, in order, not overlapping.</param>
 /// <param name="NoLink">When there is no link, in order, not overlapping.</param>
 /// <param name="Source">Where the times come from.</param>
-public sealed record Sky(ImmutableArray<PetInterval> Night, ImmutableArray<PetInterval> NoLink, string Source);
+public sealed record Sky(ImmutableArray<PetInterval> Night, ImmutableArray<PetInterval> NoLink, string Source)
+{
+    /// <summary>When the people outside, inside and at the arm cannot hear each other, in order, not overlapping.</summary>
+    public ImmutableArray<PetInterval> NoVoice { get; init; } = [];
+
+    /// <summary>They cannot hear each other while one of these is so either.</summary>
+    public ImmutableArray<FeatureCondition> VoiceLost { get; init; } = [];
+}

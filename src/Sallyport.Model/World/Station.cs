@@ -29,6 +29,15 @@ public sealed record Station(
     ImmutableArray<Airlock> Airlocks,
     ImmutableArray<Module> Modules)
 {
+    /// <summary>Joints that move unless they are locked.</summary>
+    public ImmutableArray<Joint> Joints { get; init; } = [];
+
+    /// <summary>Jets that may fire unless they are safe.</summary>
+    public ImmutableArray<Emitter> Jets { get; init; } = [];
+
+    /// <summary>Antennas that send unless they are safe.</summary>
+    public ImmutableArray<Emitter> Beams { get; init; } = [];
+
     /// <summary>What keeps its charge after it is cut off; null when the scenario does not say whether anything does.</summary>
     public ImmutableArray<Capacitor>? Capacitors { get; init; }
 

@@ -13,14 +13,14 @@ public sealed class ZoneTimes
     public ZoneTimes(Scenario scenario, StationGraph graph)
     {
         Dictionary<int, List<PetInterval>> collected = [];
-        foreach (Zone zone in scenario.Station.Zones)
+        foreach (Zone zone in scenario.Station.Zones.Concat(HazardZones.Of(scenario)))
         {
             List<PetInterval> times = [.. zone.Times];
             if (zone.Light is { } light) times.AddRange(light == LightCondition.Night ? scenario.Sky.Night : Daylight.Between(scenario.Sky.Night));
             foreach (GripId grip in zone.Grips)
             {
                 int at = graph.IndexOf(grip);
-                if (!zone.While.IsEmpty) stated.Add(at);
+                if (zone.While.Any(condition => CanBe(scenario, condition))) stated.Add(at);
                 Close(at, times);
             }
         }
@@ -37,10 +37,20 @@ public sealed class ZoneTimes
         }
     }
 
+    /// <summary>Whether a condition holds at the start, or something in the scenario can bring it about.</summary>
+    private static bool CanBe(Scenario scenario, FeatureCondition condition)
+    {
+        bool Makes(FeatureState state) => state.Feature == condition.Feature && condition.States.Contains(state.State);
+        return scenario.Station.Features.Any(feature => feature.Id == condition.Feature && condition.States.Contains(feature.Start))
+            || scenario.Consoles.SelectMany(console => console.Commands).SelectMany(command => command.Makes).Any(Makes)
+            || scenario.Legs.SelectMany(leg => leg.Steps).Any(step =>
+                step.Makes.OfType<MakeFeature>().Any(make => Makes(make.State)) || step.Abort.Leaves.Any(Makes) || step.Terminate.Leaves.Any(Makes));
+    }
+
     /// <summary>Grips closed at times that are known beforehand.</summary>
     public IReadOnlySet<int> Timed => closings.Keys.ToHashSet();
 
-    /// <summary>Grips closed while some feature is in some state.</summary>
+    /// <summary>Grips closed while some feature is in some state that it begins in or can be brought to.</summary>
     public IReadOnlySet<int> Stated => stated;
 
     /// <summary>When a grip is closed; empty when it never is.</summary>

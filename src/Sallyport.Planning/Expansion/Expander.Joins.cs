@@ -63,7 +63,7 @@ public sealed partial class Expander
             {
                 Name = EmptyName(arm, to),
                 Parts = [new(NewId(arm.Id.Value, "empty"), seconds, times => new ArmMove
-                { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Arm = arm.Id, From = from, To = to })],
+                { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Arm = arm.Id, From = from, To = to, BrakesSet = arm.Brakes is not null })],
             });
             events.Follow(last, node, $"{arm.Id} is free");
             return node;

@@ -288,7 +288,7 @@ public sealed partial class Expander
                 {
                     i++;
                     yield return new(NewId(who.Value, "swap"), piece.Seconds, times => new SwapReel
-                    { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, At = Grip(piece.From), Onto = Grip(piece.Onto), For = forLeg });
+                    { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, At = Grip(piece.From), Onto = Grip(piece.Onto), Hooks = HooksIn(times), For = forLeg });
                     continue;
                 }
                 int first = i;
@@ -298,6 +298,9 @@ public sealed partial class Expander
                 { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Spans = spans, For = forLeg });
             }
         }
+
+        /// <summary>The further hook on as soon as can be, the other one off at the end.</summary>
+        private HookMoves? HooksIn(ActivityTimes times) => scenario.Tether is { Protocol: TetherProtocol.Reel, Hooked: { } hooked } ? new(times.Start.Plus(hooked), times.End) : null;
 
         private void Begin(Walker walker, GearId gear, EventNode node)
         {

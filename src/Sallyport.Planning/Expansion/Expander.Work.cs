@@ -16,7 +16,8 @@ public sealed partial class Expander
             if (leg.Footing == Footing.Arm)
             {
                 if (walker.Riding!.Pose != site.Pose && !Comes(wanted, RideName(walker, site.Pose!.Value))) return;
-                RideTo(walker, site.Pose!.Value, leg.Id);
+                if (RideTo(walker, site.Pose!.Value, leg.Id) is { } ride) ridesTo[leg.Id] = ride;
+                walker.Riding?.Since.Add(leg.Id);
             }
             if (leg is { Footing: Footing.Restraint, Socket: { } socket } && walker.Socket != socket)
             {
@@ -68,32 +69,44 @@ public sealed partial class Expander
                 return;
             }
             EventNode node = Then(walker, NameOf(walker, entry), entry.For, arm.Mount.Time.Seconds, "mount", times => new MountArm
-            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Arm = arm.Id, At = entry.At, For = entry.For });
+            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Arm = arm.Id, At = entry.At, Hooks = HooksIn(times), For = entry.For });
             walker.Riding = new(who, arm, mount, node);
             walker.Arrival = node;
             if (!armStretches.TryGetValue(arm.Id, out List<ArmStretch>? stretches)) armStretches[arm.Id] = stretches = [];
             stretches.Add(walker.Riding);
         }
 
-        private void RideTo(Walker walker, PoseId pose, LegId? forLeg)
+        /// <summary>The ride to a pose; null when the arm is there.</summary>
+        private EventNode? RideTo(Walker walker, PoseId pose, LegId? forLeg)
         {
             ArmStretch riding = walker.Riding!;
-            if (riding.Pose == pose) return;
+            if (riding.Pose == pose) return null;
             if (RideSeconds(riding.Arm, riding.Pose, pose) is not { } seconds)
             {
                 Fail("outline.arm", $"{riding.Arm.Id} has no ride from {riding.Pose} to {pose}", "add it to the arm's rides, or change the order");
-                return;
+                return null;
             }
             PoseId from = riding.Pose;
             PersonId who = walker.Person.Id;
-            riding.Last = Then(walker, RideName(walker, pose), forLeg, seconds, "ride", times => new ArmMove
-            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Arm = riding.Arm.Id, From = from, To = pose, Rider = who, For = forLeg });
+            RideStarts starts = RideStarts.Of(scenario, walker.Lines!.Zones, expander.graph, riding.Arm, riding.Arm.RideBetween(from, pose)!);
+            riding.Last = Chain(walker, events.Add(new()
+            {
+                Name = RideName(walker, pose),
+                Parts = [new(NewId(who.Value, "ride"), seconds, Ride)],
+                NextDeparture = starts.Any ? starts.Next : null,
+                WaitsFor = "voice, and all that the ride passes open",
+            }));
+            foreach (LegId left in riding.Since) ridesFrom[left] = riding.Last;
+            riding.Since.Clear();
             riding.Pose = pose;
             walker.Arrival = riding.Last;
+            return riding.Last;
+
+            ArmMove Ride(ActivityTimes times) => new()
+            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Arm = riding.Arm.Id, From = from, To = pose, Rider = who, BrakesSet = riding.Arm.Brakes is not null, For = forLeg };
         }
 
-        private static int? RideSeconds(Arm arm, PoseId from, PoseId to) =>
-            arm.Rides.FirstOrDefault(ride => (ride.A == from && ride.B == to) || (ride.A == to && ride.B == from))?.Time.Seconds;
+        private static int? RideSeconds(Arm arm, PoseId from, PoseId to) => arm.RideBetween(from, to) is { } ride ? arm.TimeOf(ride).Seconds : null;
 
         private void Dismount(Walker walker, DismountEntry entry)
         {
@@ -111,7 +124,7 @@ public sealed partial class Expander
             RideTo(walker, riding.Mount.Pose, entry.For);
             if (!Comes(wanted, NameOf(walker, entry))) return;
             riding.Last = Then(walker, NameOf(walker, entry), entry.For, riding.Arm.Dismount.Time.Seconds, "dismount", times => new DismountArm
-            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Arm = riding.Arm.Id, At = entry.At, For = entry.For });
+            { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Arm = riding.Arm.Id, At = entry.At, Hooks = HooksIn(times), For = entry.For });
             walker.Arrival = riding.Last;
             walker.Riding = null;
         }
@@ -251,9 +264,18 @@ public sealed partial class Expander
                     events.Follow(node, waits[0], wait > 0 ? $"{command.Id} has bled down" : $"the GO for {command.Id}", wait);
                     ReadGo(node, command, before);
                 }
+                if (HazardCommands.Guards(scenario, command))
+                {
+                    // What makes a ride safe comes before it, and what ends that comes after the ride away.
+                    if (entry.Before is { } to && ridesTo.TryGetValue(to, out EventNode? there)) events.Follow(node, there, $"the GO for {command.Id}");
+                    if (entry.After is { } left && ridesFrom.TryGetValue(left, out EventNode? away)) events.Follow(away, node, $"the ride away from {left} is over");
+                }
                 if (restores && detour is { Ends: true })
                     foreach (LegId leg in legNodes.Keys.Where(id => LegOf(id).Shutdowns.Any(shutdown => OnOf(shutdown) == command.Id)))
                         events.Follow(legNodes[leg][^1], node, $"{leg} is ended");
+                if (restores && detour is { Ends: true } && HazardCommands.Guards(scenario, command))
+                    foreach ((LegId leg, EventNode away) in ridesFrom.Where(ride => LegOf(ride.Key).Shutdowns.Any(shutdown => OnOf(shutdown) == command.Id)))
+                        events.Follow(away, node, $"the ride away from {leg} is over");
                 lastOf[console.Id] = node;
                 // Of commands that need the link, those listed before one that cuts it are seen before it is lost, the others after it is back.
                 if (cutting.Contains(command.Id))

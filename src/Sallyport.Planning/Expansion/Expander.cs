@@ -75,6 +75,8 @@ public sealed partial class Expander
         private readonly EventGraph events = new() { Past = detour?.Past };
         private readonly Dictionary<PersonId, Walker> walkers = [];
         private readonly Dictionary<LegId, List<EventNode>> legNodes = [];
+        private readonly Dictionary<LegId, EventNode> ridesTo = [];
+        private readonly Dictionary<LegId, EventNode> ridesFrom = [];
         private readonly Dictionary<LegId, EventNode> arrivals = [];
         private readonly Dictionary<string, Meeting> meetings = [];
         private readonly Dictionary<ArmId, List<ArmStretch>> armStretches = [];
@@ -173,6 +175,9 @@ public sealed partial class Expander
             public EventNode First { get; } = first;
             public EventNode Last { get; set; } = first;
             public PoseId Pose { get; set; } = mount.Pose;
+
+            /// <summary>The legs that this pose was held for since the arm came there.</summary>
+            public List<LegId> Since { get; } = [];
         }
 
         private sealed class Meeting(GripId at)

@@ -49,6 +49,7 @@ internal sealed partial class Decoder
             broken += Impossible;
             return;
         }
+        Walked(p, here, best, bestArrival - seconds[here * width + best], bestArrival);
         (mooring[p], time[p]) = (best, bestArrival);
         walkEnded[p] = arrived[p] = bestArrival;
     }
@@ -74,18 +75,23 @@ internal sealed partial class Decoder
                 int far = Distance(p, arm.MountPlaces[i]);
                 if (far < least) (mount, least) = (i, far);
             }
-            int ready = armFree[leg.Arm] + RideSeconds(arm, armPose[leg.Arm], arm.MountPoses[mount]);
+            int empty = RideSeconds(arm, armPose[leg.Arm], arm.MountPoses[mount]), ready = armFree[leg.Arm] + empty;
             Mind(p, Math.Max(Leaving(p) + least, ready - time[p]) + arm.Arm.Mount.Time.Seconds, l);
             MoveTo(p, arm.MountPlaces[mount]);
+            if (empty > 0) Moved(leg.Arm, armPose[leg.Arm], arm.MountPoses[mount], -1, armFree[leg.Arm], empty);
             time[p] = Math.Max(time[p], ready);
             journal?.Add(new(Did.Mount, p, leg.Arm, mooring[p], -1, mount, l, time[p]));
             arrived[p] = time[p] += arm.Arm.Mount.Time.Seconds;
+            Stayed(p, time[p]);
             (armRider[leg.Arm], armMount[leg.Arm], armPose[leg.Arm], armOn[p]) = (p, mount, arm.MountPoses[mount], leg.Arm);
             Entered(p);
         }
+        rideStart[l] = int.MaxValue;
         if (armPose[leg.Arm] == leg.Pose) return;
         int seconds = RideSeconds(arm, armPose[leg.Arm], leg.Pose);
         CheckRide(p, arm, armPose[leg.Arm], leg.Pose, seconds);
+        BeginRide(p, leg.Arm, armPose[leg.Arm], leg.Pose, seconds);
+        rideStart[l] = time[p];
         journal?.Add(new(Did.Ride, p, leg.Arm, -1, -1, leg.Pose, l, time[p]));
         arrived[p] = time[p] += seconds;
         armPose[leg.Arm] = leg.Pose;
@@ -110,6 +116,42 @@ internal sealed partial class Decoder
         return 0;
     }
 
+    /// <summary>Waits until a ride may begin, and ends the stay at the pose before it.</summary>
+    private void BeginRide(int p, int a, int from, int to, int seconds)
+    {
+        int ready = time[p];
+        if (all.ArmData[a].Starts[from][to] is { } starts)
+        {
+            if (starts.Next(time[p]) is { } start) time[p] = start;
+            else broken += Impossible;
+        }
+        rides[p] = new(a, from, to, ready, time[p]);
+        Moved(a, from, to, p, time[p], seconds);
+        for (int l = lastLeg[p]; l >= 0 && all.Data[l].Arm == a && all.Data[l].Pose == from && rideEnd[l] == int.MaxValue; l = legBefore[l]) rideEnd[l] = time[p] + seconds;
+    }
+
+    /// <summary>A ride since the last entry begins later after time was put in before it, when all that it passes is open again.</summary>
+    private void RideAgain(int p, int ended, int seconds)
+    {
+        (int a, int from, int to, int ready, int start) = rides[p];
+        if (a < 0 || armOn[p] != a || start < ended) return;
+        int again = ready + seconds;
+        if (all.ArmData[a].Starts[from][to] is { } starts)
+        {
+            if (starts.Next(again) is { } next) again = next;
+            else broken += Impossible;
+        }
+        time[p] += again - start - seconds;
+        rides[p] = new(a, from, to, ready + seconds, again);
+        int ends = start + all.ArmData[a].Rides[from][to];
+        for (int l = 0; l < rideStart.Length; l++)
+        {
+            if (all.Data[l].Arm != a) continue;
+            if (rideStart[l] == start) rideStart[l] = again;
+            if (legIn[l] && rideEnd[l] == ends) rideEnd[l] = ends + again - start;
+        }
+    }
+
     private void Dismount(int p)
     {
         int a = armOn[p];
@@ -117,10 +159,16 @@ internal sealed partial class Decoder
         int pose = arm.MountPoses[armMount[a]];
         int ride = armPose[a] == pose ? 0 : RideSeconds(arm, armPose[a], pose);
         Mind(p, ride + arm.Arm.Dismount.Time.Seconds, -1);
-        time[p] += ride;
+        if (armPose[a] != pose)
+        {
+            BeginRide(p, a, armPose[a], pose, ride);
+            time[p] += ride;
+            armPose[a] = pose;
+        }
         journal?.Add(new(Did.Dismount, p, a, mooring[p], -1, armMount[a], -1, time[p]));
         arrived[p] = time[p] += arm.Arm.Dismount.Time.Seconds;
-        (armPose[a], armFree[a], armRider[a], armOn[p]) = (pose, time[p], -1, -1);
+        Stayed(p, time[p]);
+        (armFree[a], armRider[a], armOn[p]) = (time[p], -1, -1);
         Entered(p);
     }
 
@@ -155,6 +203,7 @@ internal sealed partial class Decoder
         HomeInTime(last);
         for (int p = 0; p < people; p++)
         {
+            Stayed(p, last);
             unbalance += last - time[p];
             int inside = last + inAfter[p];
             everybodyIn = Math.Max(everybodyIn, inside);
@@ -258,9 +307,12 @@ internal sealed partial class Decoder
         {
             if (!legIn[l] || (all.Data[l].ShutdownMask >> s & 1) == 0) continue;
             int i = count++;
-            for (; i > 0 && runs[i - 1].From > legStart[l]; i--) runs[i] = runs[i - 1];
             int last = StaysOffFor(l);
-            runs[i] = (legStart[l], legEnd[last], l, last);
+            (int from, int to) = shutdown.GuardsRides
+                ? (Math.Min(legStart[l], rideStart[l]), Math.Max(legEnd[last], Math.Max(rideEnd[l], rideEnd[last])))
+                : (legStart[l], legEnd[last]);
+            for (; i > 0 && runs[i - 1].From > from; i--) runs[i] = runs[i - 1];
+            runs[i] = (from, to, l, last);
         }
         int turn = shutdown.On.Time.Seconds + shutdown.Off.Time.Seconds + shutdown.Wait, joined = 0;
         for (int i = 1; i < count; i++)
@@ -270,7 +322,7 @@ internal sealed partial class Decoder
             bool fits = Math.Max(runs[i].To, runs[joined].To) + shutdown.On.Time.Seconds - runs[joined].From + shutdown.Wait <= shutdown.Longest;
             if (overlap || (close && fits))
             {
-                if (runs[i].To > runs[joined].To) (runs[joined].To, runs[joined].Last) = (runs[i].To, runs[i].Last);
+                if (runs[i].To > runs[joined].To || (runs[i].To == runs[joined].To && legEnd[runs[i].Last] > legEnd[runs[joined].Last])) (runs[joined].To, runs[joined].Last) = (runs[i].To, runs[i].Last);
             }
             else runs[++joined] = runs[i];
         }

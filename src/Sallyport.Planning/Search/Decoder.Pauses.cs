@@ -62,11 +62,13 @@ internal sealed partial class Decoder
     {
         if (calledOut[p]) broken += seconds;
         else if (leaves[p] >= 0) readyAt[leaves[p]] += seconds;
-        int before = time[p];
+        int before = time[p], ended = since[p];
         bool came = arrived[p] > since[p];
         since[p] += seconds;
         time[p] += seconds;
         WalkAgain(p, seconds);
+        RideAgain(p, ended, seconds);
+        NoteLater(p, ended, time[p] - before);
         walkEnded[p] += time[p] - before;
         if (came) arrived[p] += time[p] - before;
     }

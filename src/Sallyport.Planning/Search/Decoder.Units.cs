@@ -67,6 +67,9 @@ internal sealed partial class Decoder
         }
         (legStart[l], legEnd[l], legIn[l], time[p]) = (start, end, true, end);
         (legBefore[l], lastLeg[p]) = (lastLeg[p], l);
+        // A leg on an arm lasts until it is ridden away from, and begins with the ride there; told when that is known.
+        if (leg.Arm < 0) (rideStart[l], rideEnd[l]) = (start, end);
+        else rideEnd[l] = int.MaxValue;
         Handled(p, leg, end);
         journal?.Add(new(Did.Leg, p, -1, armOn[p] < 0 ? mooring[p] : -1, -1, -1, l, start));
         CheckReturn(p, leg, end);

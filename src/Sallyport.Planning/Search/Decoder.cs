@@ -35,6 +35,9 @@ internal sealed partial class Decoder
     private readonly int[] armPose, armFree, armRider, armMount;
 
     private readonly int[] legStart, legEnd, legBefore, lastLeg;
+
+    // From the ride to a leg's pose until the ride away from it; the leg's own times for legs done elsewhere.
+    private readonly int[] rideStart, rideEnd;
     private readonly bool[] legIn;
     private readonly (int From, int To, int First, int Last)[] runs;
     private readonly (int From, int To)[] cut;
@@ -69,6 +72,7 @@ internal sealed partial class Decoder
         int arms = all.ArmData.Length;
         (armPose, armFree, armRider, armMount) = (new int[arms], new int[arms], new int[arms], new int[arms]);
         (legStart, legEnd, legBefore, lastLeg) = (new int[all.Legs.Length], new int[all.Legs.Length], new int[all.Legs.Length], new int[people]);
+        (rideStart, rideEnd, notedTo, rides) = (new int[all.Legs.Length], new int[all.Legs.Length], new int[people], new LastRide[people]);
         legIn = new bool[all.Legs.Length];
         runs = new (int, int, int, int)[all.Legs.Length];
         cut = new (int, int)[all.Legs.Length * Math.Max(1, all.Shutdowns.Length)];
@@ -159,6 +163,7 @@ internal sealed partial class Decoder
         }
         DrawCharges(jobIn);
         int end = Finish(out int unbalance);
+        broken += Swept();
         int dead = Shutdowns();
         if (all.Clocks.Length > 0) RunClocks(end);
         CheckTrapped();
@@ -203,6 +208,7 @@ internal sealed partial class Decoder
             time[p] = arrived[p] = outEnd[p];
             mooring[p] = all.Root[p];
             lastLeg[p] = -1;
+            rides[p] = new(-1, -1, -1, 0, 0);
             (load[p], socketIn[p], armOn[p], pointsUsed[p], held[p]) = (0, -1, -1, 0, 0);
             ResetPauses(p);
         }
@@ -218,6 +224,9 @@ internal sealed partial class Decoder
         bags.Reset();
         for (int a = 0; a < armPose.Length; a++) (armPose[a], armFree[a], armRider[a], armMount[a]) = (all.ArmData[a].Start, 0, -1, -1);
         Array.Clear(legIn);
+        Array.Clear(notedTo);
+        presences.Clear();
+        sweeps.Clear();
         Array.Clear(talking);
         gos = 0;
     }

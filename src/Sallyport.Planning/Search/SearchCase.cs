@@ -47,6 +47,7 @@ internal sealed class SearchCase
         Turn = [.. People.Select((person, p) => scenario.Station.Airlocks[Airlocks[p]].Order.Where(id => People.Any(one => one.Id == id)).ToList().IndexOf(person.Id))];
         LatestJobs = [.. scenario.Jobs.Where(job => job.Latest is not null).Select(job => (job.Legs.Select(leg => LegIndex[leg.Id]).ToArray(), job.Latest!.Value.Seconds))];
         Before = CloseBefore();
+        Sweeps = new(this, expander.Graph);
         ArmData = [.. scenario.Arms.Select(arm => new ArmCase(this, arm, expander))];
         NoLink = Closings.Join(scenario.Sky.NoLink);
         ReturnOne = SecondsOf("return.one");
@@ -54,7 +55,7 @@ internal sealed class SearchCase
         ReturnArmless = SecondsOf("return.armless");
         PetLimit = SecondsOf("pet.limit");
         CutOff = [.. People.Select(person => person.Suit?.CutOff.Seconds ?? Never)];
-        Shutdowns = [.. scenario.Consoles.SelectMany(console => console.Shutdowns.Select(shutdown => new ShutdownCase(console, shutdown, BleedWaits.Seconds(scenario, shutdown))))];
+        Shutdowns = [.. scenario.Consoles.SelectMany(console => console.Shutdowns.Select(shutdown => new ShutdownCase(scenario, console, shutdown, BleedWaits.Seconds(scenario, shutdown))))];
         CutsFirst = [.. Enumerable.Range(0, Shutdowns.Length).OrderBy(s => Shutdowns[s].Shutdown.CutsLink ? 0 : 1)];
         Charges = [.. scenario.Gear.Where(gear => gear.Charge is not null).Select(ChargeOf)];
         foreach (LegData leg in Data)
@@ -125,6 +126,7 @@ internal sealed class SearchCase
     public bool HasTimedZones { get; }
     public int[] Stows { get; }
     public ArmCase[] ArmData { get; }
+    public Sweeps Sweeps { get; }
     public ShutdownCase[] Shutdowns { get; }
 
     /// <summary>The shutdowns, those that cut the link first: the commands of the others must find a link.</summary>
@@ -263,7 +265,7 @@ internal sealed class SearchCase
 }
 
 /// <summary>A shutdown with its two commands.</summary>
-internal sealed class ShutdownCase(GroundConsole console, Shutdown shutdown, int wait)
+internal sealed class ShutdownCase(Scenario scenario, GroundConsole console, Shutdown shutdown, int wait)
 {
     /// <summary>How long it must be off before a leg that wants it off, s.</summary>
     public int Wait { get; } = wait;
@@ -272,6 +274,10 @@ internal sealed class ShutdownCase(GroundConsole console, Shutdown shutdown, int
     public Shutdown Shutdown { get; } = shutdown;
     public Command Off { get; } = console.Commands.First(command => command.Id == shutdown.Off);
     public Command On { get; } = console.Commands.First(command => command.Id == shutdown.On);
+
+    /// <summary>Whether it makes a joint, jets or an antenna safe: then it lasts from before the ride to a leg to after the ride away.</summary>
+    public bool GuardsRides { get; } = HazardCommands.Guards(scenario, console, shutdown);
+
     public int Longest { get; } = shutdown.Longest?.Seconds ?? SearchCase.Never;
 }
 
@@ -376,9 +382,10 @@ internal sealed class ArmCase
         {
             Rides[a] = new int[poses];
             for (int b = 0; b < poses; b++)
-                Rides[a][b] = a == b ? 0 : arm.Rides.FirstOrDefault(ride =>
-                    (ride.A == arm.Poses[a].Id && ride.B == arm.Poses[b].Id) || (ride.A == arm.Poses[b].Id && ride.B == arm.Poses[a].Id))?.Time.Seconds ?? SearchCase.Never;
+                Rides[a][b] = a == b ? 0 : arm.RideBetween(arm.Poses[a].Id, arm.Poses[b].Id) is { } ride ? arm.TimeOf(ride).Seconds : SearchCase.Never;
         }
+        Starts = [.. arm.Poses.Select(a => arm.Poses.Select(b => arm.RideBetween(a.Id, b.Id) is { } ride
+            && RideStarts.Of(all.Scenario, new ZoneTimes(all.Scenario, expander.Graph), expander.Graph, arm, ride) is { Any: true } starts ? starts : null).ToArray())];
         Start = arm.Poses.IndexOf(arm.Poses.First(pose => pose.Id == arm.Start));
         MountPlaces = [.. arm.Mounts.Select(mount => all.PlaceIndex[mount.Grip])];
         MountPoses = [.. arm.Mounts.Select(mount => arm.Poses.IndexOf(arm.Poses.First(pose => pose.Id == mount.Pose)))];
@@ -393,6 +400,9 @@ internal sealed class ArmCase
     public int Index { get; }
     public int[][] Rides { get; }
     public int Start { get; }
+
+    /// <summary>By two poses, when a ride between them may begin with somebody on the arm; null for any time.</summary>
+    public RideStarts?[][] Starts { get; }
     public int[] MountPlaces { get; }
     public int[] MountPoses { get; }
 

@@ -43,7 +43,7 @@ public static class Judge
                 .. goOn is null || !stepTimes ? ["step times: the likely figure only; low and high are not tried"] : Array.Empty<string>(),
                 .. contingencies.IsEmpty ? Array.Empty<string>() : [$"branch.unproven: of what follows a contingency, {string.Join(", ", applied.Where(rule => !rule.AlsoInDetours && rule is not BranchUnproven).Select(rule => rule.Card.Id))}, and how long a line that is left shut off may stay so"],
                 .. RuleBook.All.Where(rule => rule.Missing(scenario) is not null).Select(rule => $"{rule.Card.Id}: {rule.Missing(scenario)}"),
-                .. applied.Where(rule => rule.Unseen(scenario) is not null).Select(rule => $"{rule.Card.Id}: {rule.Unseen(scenario)}"),
+                .. applied.SelectMany(rule => rule.Unseen(scenario).Select(what => $"{rule.Card.Id}: {what}")),
                 .. NotChecked.Always,
             ])
         {

@@ -9,13 +9,7 @@ public static class NotChecked
     public static ImmutableArray<string> Always { get; } =
     [
         "return times: zones on the way home are taken as open, and the hatch as ready",
-        "zone.entered: a rider whom an arm carries through a zone",
         "return.help: with the arm stopped as well, or against what the two suits still hold",
-        "tether.swap: hook by hook, that the second hook is on before the first is off",
-        "tether.crossed: two lines crossing",
-        "tether.swept: a moving part through a line",
-        "arm.brakes, arm.swept, arm.voice: brakes, people in the arm's path, voice link in guided moves",
-        "structure.moving, jets.armed, beam.live: beyond the zones that the scenario closes",
         "fluid.carried: what a soiled person or thing touches afterwards",
         "work.rate: load on the body",
         "suit.reserve, carbon.dioxide, water.pressure: suit consumables; only the cut-off PET is held",

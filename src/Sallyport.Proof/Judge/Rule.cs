@@ -24,9 +24,8 @@ public abstract class Rule
     /// <summary>What keeps it from being applied to this scenario, in words: a limit that is not given. Null when it is applied.</summary>
     public virtual string? Missing(Scenario scenario) => null;
 
-    /// <summary>What it cannot see in this scenario although it is applied, in words: things of which the scenario does not say enough. Null
-    /// when it sees everything.</summary>
-    public virtual string? Unseen(Scenario scenario) => null;
+    /// <summary>What it cannot see in this scenario although it is applied, for want of data; in words. Never counted as clean.</summary>
+    public virtual IEnumerable<string> Unseen(Scenario scenario) => [];
 
     /// <summary>Whether it is also asked of what follows a contingency, and not of the plan alone.</summary>
     public virtual bool AlsoInDetours => true;
@@ -70,6 +69,8 @@ public abstract class FactRule : Rule
 /// <summary>What a rule is given: a plan and what playing it showed.</summary>
 public sealed class Case
 {
+    private readonly Dictionary<PersonId, ImmutableArray<Whereabouts>> whereabouts = [];
+
     /// <summary>Puts a case together.</summary>
     public Case(Scenario scenario, Timeline timeline, Trace trace, ImmutableArray<ContingencyProof> contingencies = default)
     {
@@ -102,6 +103,13 @@ public sealed class Case
 
     /// <summary>Everybody who goes outside.</summary>
     public ImmutableArray<PersonId> People { get; }
+
+    /// <summary>Where a person is outside, stretch after stretch, as lines and points of the station.</summary>
+    public ImmutableArray<Whereabouts> WhereaboutsOf(PersonId person)
+    {
+        if (!whereabouts.TryGetValue(person, out ImmutableArray<Whereabouts> known)) whereabouts[person] = known = Whereabouts.Of(this, person);
+        return known;
+    }
 
     /// <summary>When a person is outside.</summary>
     public ImmutableArray<PetInterval> Outside(PersonId person) =>

@@ -32,6 +32,7 @@ internal sealed class Register
     public Dictionary<SocketId, int> SocketUser { get; } = [];
     public Dictionary<ArmId, int> ArmPose { get; } = [];
     public Dictionary<ArmId, int> ArmRider { get; } = [];
+    public Dictionary<ArmId, int> ArmBrakes { get; } = [];
     public Dictionary<ShutdownId, int> Shutdowns { get; } = [];
     public Dictionary<ZoneId, int> Zones { get; } = [];
     public Dictionary<LegId, int> Legs { get; } = [];
@@ -59,6 +60,9 @@ internal sealed class Register
 
     public int Link { get; }
 
+    /// <summary>Whether those outside, inside and at the arm hear each other: apart from the link to the ground.</summary>
+    public int Voice { get; }
+
     public Register(Scenario scenario, Timeline timeline)
     {
         HashSet<PersonId> named = timeline.Activities.SelectMany(activity => activity.People).ToHashSet();
@@ -77,6 +81,7 @@ internal sealed class Register
         {
             ArmPose[arm.Id] = Add("arm", arm.Id.Value, "pose", new([.. arm.Poses.Select(pose => pose.Id.Value), "moving"]), arm.Start.Value);
             ArmRider[arm.Id] = Add("arm", arm.Id.Value, "rider", nobodyOrSomebody, Places.None);
+            ArmBrakes[arm.Id] = Add("arm", arm.Id.Value, "brakes", new(["on", "off"]), "on");
         }
         foreach (Feature feature in station.Features)
             Features[feature.Id] = Add("feature", feature.Id.Value, "state", new(feature.States), feature.Start);
@@ -106,6 +111,7 @@ internal sealed class Register
         foreach (Bolt bolt in scenario.Bolts) BoltTurns[bolt.Id] = AddCount("bolt", bolt.Id.Value, "turns", ToolDeeds.Thousandths(bolt.Start));
         Light = Add("sky", "sky", "light", new(["day", "night"]), "day");
         Link = Add("sky", "sky", "link", new(["link", "none"]), "link");
+        Voice = Add("sky", "sky", "voice", new(["voice", "none"]), "voice");
         AddFluid(scenario, people);
     }
 

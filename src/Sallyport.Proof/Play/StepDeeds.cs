@@ -78,6 +78,7 @@ internal static class StepDeeds
         deed.NeedsThroughout(site.Grip is null ? "arm.rider" : "way.none", () => world.Place(act.Person) == Places.At(site),
             () => $"{act.Person} works on {leg.Id} at {Places.At(site)}, but is {Deed.PlaceInWords(world, act.Person)}",
             $"Keep {act.Person} at {Places.At(site)} for the whole step.");
+        if (leg.Footing == Footing.Arm && site.Arm is { } held) ArmDeeds.NeedsBrakes(world, deed, held, $"{act.Person} works on {leg.Id} from {held}");
         if (leg.Footing == Footing.Arm)
             deed.NeedsThroughout("arm.rider", () => site.Arm is { } arm && world.Footing(act.Person) == Places.On(arm),
                 () => $"{act.Person} works on {leg.Id} from an arm, but is not held in its restraint", "Get onto the arm first.");

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Sallyport.Model;
 
 namespace Sallyport.Proof;
@@ -66,6 +67,9 @@ internal sealed class TetherLine
             for (int i = reels[reel].Stretches.Count - 1; i >= 0; i--)
                 yield return reels[reel].Stretches[i];
     }
+
+    /// <summary>The grips that the whole line lies along, from the first anchor to the person's end; none when nothing is hooked.</summary>
+    public ImmutableArray<GripId> Grips() => reels.Count == 0 ? [] : [reels[0].Anchor, .. reels.SelectMany(reel => reel.Stretches).Select(stretch => stretch.To)];
 
     /// <summary>Every hook and stretch, from the first anchor to the person's end.</summary>
     public IEnumerable<LineMark> FromAirlockToEnd()

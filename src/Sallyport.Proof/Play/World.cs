@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Sallyport.Model;
 using Sallyport.Physics;
 
@@ -8,6 +9,7 @@ namespace Sallyport.Proof;
 internal sealed class World
 {
     private readonly int[] values;
+    private readonly HashSet<PersonId> shown = [];
     private readonly Pet?[] changedAt;
     private HashSet<int>? reads;
     private Action<int, int>? written;
@@ -152,11 +154,20 @@ internal sealed class World
     /// <summary>Writes what the tether line says into the variables.</summary>
     public void ShowLine(PersonId person)
     {
+        shown.Add(person);
         TetherLine line = Lines[person];
         PersonVariables variables = Of(person);
         Become(variables.Anchor, line.Anchor is { } anchor ? Places.At(anchor) : Places.None);
         Write(variables.Tether, line.PaidOut);
         Write(variables.Reels, line.Count);
+    }
+
+    /// <summary>The lines written about since this was asked last, as they lie now.</summary>
+    public IEnumerable<(PersonId Person, ImmutableArray<GripId> Grips)> LinesLaidAnew()
+    {
+        PersonId[] people = [.. shown.OrderBy(person => person.Value, StringComparer.Ordinal)];
+        shown.Clear();
+        return people.Select(person => (person, Lines[person].Grips()));
     }
 
     // Gear.

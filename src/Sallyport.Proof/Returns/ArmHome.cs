@@ -47,8 +47,8 @@ internal sealed class ArmHome(World world, WayHome wayHome)
             if (!found.TryAdd(pose, seconds)) continue;
             foreach (RideTime ride in arm.Rides)
             {
-                if (ride.A == pose) queue.Enqueue(ride.B, seconds + ride.Time.Seconds);
-                if (ride.B == pose) queue.Enqueue(ride.A, seconds + ride.Time.Seconds);
+                if (ride.A == pose) queue.Enqueue(ride.B, seconds + arm.TimeOf(ride).Seconds);
+                if (ride.B == pose) queue.Enqueue(ride.A, seconds + arm.TimeOf(ride).Seconds);
             }
         }
         return rides[(arm.Id, to)] = found;

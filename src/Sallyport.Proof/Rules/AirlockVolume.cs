@@ -19,10 +19,10 @@ internal sealed class AirlockVolume : Rule
 
     public override string? Missing(Scenario scenario) => scenario.Station.Airlocks.All(airlock => airlock.Room is null) ? "no airlock says what it has room for" : null;
 
-    public override string? Unseen(Scenario scenario)
+    public override IEnumerable<string> Unseen(Scenario scenario)
     {
         AirlockId[] without = [.. scenario.Station.Airlocks.Where(airlock => airlock.Room is null).Select(airlock => airlock.Id)];
-        return without.Length == 0 ? null : $"airlocks that do not say what they have room for: {string.Join(", ", without)}";
+        return without.Length == 0 ? [] : [$"airlocks that do not say what they have room for: {string.Join(", ", without)}"];
     }
 
     public override IEnumerable<Finding> Find(Case given)

@@ -13,7 +13,7 @@ internal sealed class GearNested : Rule
         "what the scenario says each bag holds; no bag in a bag in a bag (common practice, no source)",
         Guard.Decoder("legs that would put more into a bag than it has places for are not planned; the reader refuses a start and a step that no plan could mend"));
 
-    public override string? Unseen(Scenario scenario) => BagsWithoutHolds(scenario);
+    public override IEnumerable<string> Unseen(Scenario scenario) => BagsWithoutHolds(scenario);
 
     public override IEnumerable<Finding> Find(Case given)
     {
@@ -71,10 +71,10 @@ internal sealed class GearNested : Rule
     }
 
     /// <summary>Bags of which nothing is said, in words; null when all say what they hold.</summary>
-    public static string? BagsWithoutHolds(Scenario scenario)
+    public static IEnumerable<string> BagsWithoutHolds(Scenario scenario)
     {
         GearId[] without = [.. scenario.Gear.Where(thing => thing.Kind == GearKind.Bag && thing.Holds is null).Select(thing => thing.Id)];
-        return without.Length == 0 ? null : $"bags that do not say what they hold: {string.Join(", ", without)}";
+        return without.Length == 0 ? [] : [$"bags that do not say what they hold: {string.Join(", ", without)}"];
     }
 }
 
@@ -94,7 +94,7 @@ internal sealed class GearVolume : Rule
     public override string? Missing(Scenario scenario) =>
         scenario.Gear.Any(thing => thing.Kind == GearKind.Bag) && !scenario.Gear.Any(thing => thing.Holds is not null) ? "no bag says what it holds" : null;
 
-    public override string? Unseen(Scenario scenario) => GearNested.BagsWithoutHolds(scenario);
+    public override IEnumerable<string> Unseen(Scenario scenario) => GearNested.BagsWithoutHolds(scenario);
 
     public override IEnumerable<Finding> Find(Case given)
     {

@@ -19,8 +19,8 @@ internal sealed class FootingLoad : Rule
     public override string? Missing(Scenario scenario) =>
         Loaded(scenario).Any() && scenario.Footings.IsEmpty ? "the scenario does not say what each way of being held takes" : null;
 
-    public override string? Unseen(Scenario scenario) =>
-        Loaded(scenario).Any(step => step.Force is null) ? "the force of steps that state none" : null;
+    public override IEnumerable<string> Unseen(Scenario scenario) =>
+        Loaded(scenario).Any(step => step.Force is null) ? ["the force of steps that state none"] : [];
 
     public override IEnumerable<Finding> Find(Case given)
     {

@@ -16,11 +16,11 @@ internal sealed class JobHalfway : Rule
 
     public override string? Missing(Scenario scenario) => scenario.MayBeLeft.IsEmpty ? "the scenario does not say in which states anything may be left" : null;
 
-    public override string? Unseen(Scenario scenario)
+    public override IEnumerable<string> Unseen(Scenario scenario)
     {
         HashSet<FeatureId> told = [.. scenario.MayBeLeft.Select(row => row.Feature), .. scenario.Consoles.SelectMany(console => console.Commands).SelectMany(command => command.Makes).Select(make => make.Feature)];
         string[] untold = [.. scenario.Legs.SelectMany(leg => leg.Steps).SelectMany(Ladder.Touched).Where(feature => !told.Contains(feature)).Select(feature => feature.Value).Distinct()];
-        return untold.Length == 0 ? null : $"the scenario does not say in which states these may be left: {string.Join(", ", untold)}";
+        return untold.Length == 0 ? [] : [$"the scenario does not say in which states these may be left: {string.Join(", ", untold)}"];
     }
 
     public override IEnumerable<Finding> Find(Case given)

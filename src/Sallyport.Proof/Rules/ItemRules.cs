@@ -12,8 +12,8 @@ internal sealed class ItemUntied : FactRule
         "the time for the second tie, as the scenario states it; else no figure: it must never happen (common practice, no source)",
         Guard.Decoder("things are put down only at grips that may hold gear, and hung up before anything else is done; what steps tie is said by the job"));
 
-    public override string? Unseen(Scenario scenario) =>
-        scenario.Handling.Tie is null ? "the scenario does not say that a second tie is hooked before the first is let go, so that what is handled, and what steps move, is not looked at" : null;
+    public override IEnumerable<string> Unseen(Scenario scenario) =>
+        scenario.Handling.Tie is null ? ["the scenario does not say that a second tie is hooked before the first is let go, so that what is handled, and what steps move, is not looked at"] : [];
 
     public override IEnumerable<Finding> Find(Case given)
     {

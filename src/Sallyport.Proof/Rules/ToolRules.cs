@@ -16,19 +16,18 @@ internal sealed class BoltTurns : FactRule
     public override string? Missing(Scenario scenario) =>
         Fasteners(scenario).Any() && scenario.Bolts.IsEmpty ? "no bolt says what it takes" : null;
 
-    public override string? Unseen(Scenario scenario)
+    public override IEnumerable<string> Unseen(Scenario scenario)
     {
         string[] without = [.. Fasteners(scenario).Where(one => one.Step.Fastener!.Bolt is null).Select(one => $"{one.Leg.Id} {one.Step.Id}")];
         string[] bare = [.. Fasteners(scenario).Select(one => one.Step.Fastener!.Tool).OfType<GearId>().Distinct()
             .Where(tool => scenario.Gear.First(gear => gear.Id == tool).Torque is null).Select(tool => tool.Value)];
         string[] toolless = [.. Fasteners(scenario).Where(one => one.Step.Fastener!.Tool is null).Select(one => $"{one.Leg.Id} {one.Step.Id}")];
-        string[] parts =
+        return
         [
             .. without.Length > 0 ? [$"steps that do not name their bolt: {string.Join(", ", without)}"] : Array.Empty<string>(),
             .. toolless.Length > 0 ? [$"steps that do not name their tool: {string.Join(", ", toolless)}"] : Array.Empty<string>(),
             .. bare.Length > 0 ? [$"tools that do not say what they can be set to: {string.Join(", ", bare)}"] : Array.Empty<string>(),
         ];
-        return parts.Length == 0 ? null : string.Join("; ", parts);
     }
 
     private static IEnumerable<(Leg Leg, Step Step)> Fasteners(Scenario scenario) =>

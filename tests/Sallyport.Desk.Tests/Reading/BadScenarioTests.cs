@@ -37,7 +37,7 @@ public sealed class BadScenarioTests
             "station.yaml:13:3: span.loop | a span from quay-1 to itself | two different grips | name the other end."),
         new BadInput("site without a way", Short, "station.yaml", "- {from: quay-1, to: quay-2, length: 4.5 m, class: careful}\n", "",
             "station.yaml:16:3: site.unreachable | no way over spans to ring (grip quay-2) | a way from an airlock: lock | add the missing span, or move the site."),
-        new BadInput("site without a ride", Every, "arm.yaml", "  - {from: park, to: lamp-high, time: 7 min}\n", "  - {from: park, to: park, time: 7 min}\n",
+        new BadInput("site without a ride", Every, "arm.yaml", "{from: park, to: lamp-high, time: 7 min,", "{from: park, to: park, time: 7 min,",
             "station.yaml:15:3: site.unreachable | no ride of boom to the pose lamp-high from a place where one can get on | rides that join its start, a mount that can be walked to, and this pose | add the missing ride or mount."),
         new BadInput("circle in the precedence", Short, "jobs.yaml", "site: ring", "site: ring\n    after: [{leg: look}]",
             "jobs.yaml:12:5: precedence.circle | a circle: latch/free waits for latch/look; latch/look waits for latch/free | an order in which each leg can come | take out one 'after' or one 'together' of the circle."),

@@ -59,10 +59,38 @@ public sealed class EveryKeyTests
         Arm arm = Assert.Single(Read.Arms);
         Assert.Equal(("boom", "OP", "park", "invented for the test"), (arm.Id.Value, arm.Operator.Value, arm.Start.Value, arm.Source));
         Assert.Equal([new Pose(new("park"), new(4, 0, 3), new GripId("rail-1"), Seconds(480)), new Pose(new("lamp-high"), new(9, 0, 6), null, default)], arm.Poses);
-        Assert.Equal([new RideTime(new("park"), new("lamp-high"), Seconds(420))], arm.Rides);
+        RideTime ride = Assert.Single(arm.Rides);
+        Assert.Equal((new PoseId("park"), new PoseId("lamp-high"), Seconds(420), Seconds(5)), (ride.A, ride.B, ride.Time, ride.Guided));
+        Assert.Equal([new GripId("rail-2")], ride.Through!.Value.AsEnumerable());
+        Assert.Equal(new ArmBrakes(Seconds(20), Seconds(10)), arm.Brakes);
+        Assert.Equal(450, arm.TimeOf(ride).Seconds);
         Assert.Equal([new ArmMount(new("rail-1"), new("park"))], arm.Mounts);
         Assert.Equal((new HandlingTime(Seconds(840), Seconds(240)), new HandlingTime(Seconds(600), Seconds(180))), (arm.Mount, arm.Dismount));
         Assert.Equal(Role.ArmOperator, Read.People[3].Role);
+    }
+
+    [Fact]
+    public void Hazards_Read_AreAsWritten()
+    {
+        Joint joint = Assert.Single(Read.Station.Joints);
+        Assert.Equal(("mirror-joint", "mirror"), (joint.Id.Value, joint.Feature.Value));
+        Assert.Equal(["locked"], joint.Locked);
+        Assert.Equal([new("rail-1")], joint.Moves.AsEnumerable());
+        Emitter jets = Assert.Single(Read.Station.Jets), mast = Assert.Single(Read.Station.Beams);
+        Assert.Equal((new Point(20, 0, 0), 0.5), (jets.At, jets.Around));
+        Assert.Equal((new Point(2, 0, 0), 12.0), (jets.Cone!.Along, jets.Cone.Reach));
+        // 20 deg × π/180.
+        Assert.Equal(Math.PI / 9, jets.Cone!.HalfAngle, 1e-12);
+        Assert.Equal((0.0, (Cone?)null), (mast.Around, mast.Cone));
+        Assert.Equal(["off", "warming"], mast.Safe);
+    }
+
+    [Fact]
+    public void Voice_Read_IsAsWritten()
+    {
+        Assert.Equal([new PetInterval(Pet.FromSeconds(9000), Pet.FromSeconds(9060))], Read.Sky.NoVoice);
+        Assert.Equal("beam", Assert.Single(Read.Sky.VoiceLost).Feature.Value);
+        Assert.Equal(Seconds(45), Read.Tether.Hooked);
     }
 
     [Fact]
@@ -143,7 +171,7 @@ public sealed class EveryKeyTests
         Assert.Equal(new GloveCheck(new(Seconds(90), Seconds(10)), true, "invented for the test"), Read.Checks!.Gloves);
         Assert.Equal(new RestTime(Seconds(300), "invented for the test"), Read.Checks.Rest);
         Assert.Equal(new HelpTimes(Seconds(360), 2.5, Seconds(600), "invented for the test"), Read.Help);
-        Job scrape = Read.Jobs[3];
+        Job scrape = Read.Jobs.First(job => job.Id.Value == "scrape");
         Assert.Equal((Pet.FromSeconds(12600), Pet.FromSeconds(10830)), (scrape.Latest, scrape.Legs[0].Latest));
         Assert.Equal([(true, true, false), (false, false, true)], scrape.Legs[0].Steps.Select(step => (step.Led, step.Rough, step.ChecksGloves)));
         Assert.Equal((null, null, false), (Read.Jobs[2].Latest, Read.Jobs[2].Legs[0].Latest, Read.Jobs[2].Legs[0].Steps[0].Led));

@@ -35,6 +35,7 @@ internal static class Kinds
     public const string Job = "job";
     public const string Leg = "leg";
     public const string Limit = "limit";
+    public const string Hazard = "joint, jets or beam";
 
     public static string State(string feature) => $"state of {feature}";
     public static string Pose(string arm) => $"pose of {arm}";

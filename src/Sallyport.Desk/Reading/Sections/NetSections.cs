@@ -42,9 +42,23 @@ internal static class NetSections
         return new(
             new(id), new(r.Ref("operator", Kinds.Person)), new(r.Ref("start", pose)),
             r.FilledList("poses", "a pose", inner => Pose(inner, pose)),
-            r.List("rides", "a ride", ride => new RideTime(new(ride.Ref("from", pose)), new(ride.Ref("to", pose)), ride.Time("time"))),
+            r.List("rides", "a ride", ride => Ride(ride, pose)),
             r.List("mounts", "a mount", mount => new ArmMount(new(mount.Ref("grip", Kinds.Grip)), new(mount.Ref("pose", pose)))),
-            SortieSections.HandlingTime(r, "mount"), SortieSections.HandlingTime(r, "dismount"), r.Text("source"));
+            SortieSections.HandlingTime(r, "mount"), SortieSections.HandlingTime(r, "dismount"), r.Text("source"))
+        {
+            Brakes = r.OptionalMap("brakes", "the brakes", brakes => new ArmBrakes(brakes.Time("set"), brakes.Time("release"))),
+        };
+    }
+
+    private static RideTime Ride(MapReader r, string pose)
+    {
+        RideTime ride = new(new(r.Ref("from", pose)), new(r.Ref("to", pose)), r.Time("time"))
+        {
+            Through = r.Has("through") ? r.Refs("through", Kinds.Grip, name => new GripId(name)) : null,
+            Guided = r.OptionalTime("guided", 0, default),
+        };
+        if (ride.Guided > ride.Time && r.Find("guided") is TextNode node) r.Binding.Report(ValueProblems.Range(node, "guided", $"no more than the ride takes, {ride.Time}"));
+        return ride;
     }
 
     public static GroundConsole Console(MapReader r) => new(

@@ -9,7 +9,7 @@ internal sealed class Sections
     public static readonly ImmutableArray<string> Known =
     [
         "sallyport", "scenario", "sortie", "sky", "tether", "handling", "limits", "checks", "help",
-        "station", "modules", "grips", "spans", "sites", "sockets", "zones", "features", "may_be_left", "power", "fluid", "surfaces", "edges", "airlocks",
+        "station", "modules", "grips", "spans", "sites", "sockets", "zones", "joints", "jets", "beams", "features", "may_be_left", "power", "fluid", "surfaces", "edges", "airlocks",
         "people", "sizes", "gear", "bolts", "footings", "arms", "consoles", "clocks", "jobs",
     ];
 

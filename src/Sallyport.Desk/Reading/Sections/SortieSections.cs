@@ -11,7 +11,11 @@ internal static class SortieSections
         r.Text("title"), PetZero(r), r.Text("pet_zero_is"), r.OptionalText("outline"),
         r.OptionalMap("decision", "a decision", inner => new DecisionWish(inner.Pet("earliest"))));
 
-    public static Sky Sky(MapReader r) => new(Intervals(r, "night"), Intervals(r, "no_link"), r.Text("source"));
+    public static Sky Sky(MapReader r) => new(Intervals(r, "night"), Intervals(r, "no_link"), r.Text("source"))
+    {
+        NoVoice = Intervals(r, "no_voice"),
+        VoiceLost = r.List("voice_lost", "a condition", Features.Condition),
+    };
 
     public static TetherRules Tether(MapReader r)
     {
@@ -21,7 +25,10 @@ internal static class SortieSections
         bool known = r.Binding.Count == before;
         Duration swap = known && protocol == TetherProtocol.Reel ? r.Time("swap") : r.OptionalTime("swap", 0, default);
         Duration hook = known && protocol == TetherProtocol.Leapfrog ? r.Time("hook") : r.OptionalTime("hook", 0, default);
-        return new(protocol, swap, hook, r.Text("source"));
+        Duration? hooked = r.Has("hooked") ? r.Time("hooked") : null;
+        if (hooked is { } on && protocol == TetherProtocol.Reel && known && on >= swap && r.Find("hooked") is TextNode late)
+            r.Binding.Report(ValueProblems.Range(late, "hooked", $"less than the whole change of reels, {swap}: the other hook is released after it"));
+        return new(protocol, swap, hook, r.Text("source")) { Hooked = hooked };
     }
 
     public static Handling Handling(MapReader r) => new(
