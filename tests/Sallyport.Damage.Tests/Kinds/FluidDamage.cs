@@ -70,8 +70,13 @@ internal static class FluidDamage
                 })))),
         new("not told of the edge", "A leg that minds an edge does not in the world as played.", "edge.sharp",
             "Whoever works there was not told of it.",
-            plan => plan.Done.Where(leg => !plan.Legs[leg].Minds.IsEmpty).Select(leg => plan.WithLeg(leg, one => one with { Minds = [] }))),
+            plan => BesideEdges(plan).Select(leg => plan.WithLeg(leg, one => one with { Minds = [] }))),
     ];
+
+    /// <summary>The legs that are done within reach of an edge that they mind: the clean plan has a note on each.</summary>
+    private static IEnumerable<LegId> BesideEdges(CleanPlan plan) => plan.Judge(new(plan.Scenario, plan.Timeline)).Findings
+        .Where(note => note.Rule.Value == "edge.sharp").Select(note => plan.Timeline.Activities.Single(activity => activity.Id == note.Activity))
+        .Select(activity => activity is DoStep step ? step.Leg : activity.For!.Value).Distinct();
 
     private static Damaged Instead(CleanPlan plan, DoStep act, Func<Step, Step> change) =>
         plan.WithLeg(act.Leg, leg => leg with { Steps = CleanPlan.Each(leg.Steps, one => one.Id == act.Step, change) });
