@@ -81,7 +81,8 @@ public class ExpansionTests
         SearchedPlans.Each(plan =>
         {
             Random random = new(plan.Seed);
-            Outline outline = plan.Outline with { Ground = [.. plan.Outline.Ground.Select(entry => entry with { Late = false })] };
+            // A longer step before the one that is led from inside lets its leg begin sooner, and so perhaps in another day: the order of voices is left out.
+            Outline outline = plan.Outline with { Voice = [], Ground = [.. plan.Outline.Ground.Select(entry => entry with { Late = false })] };
             Timeline before = plan.Expand(outline);
             for (int i = 0; i < 4; i++)
             {

@@ -7,9 +7,9 @@ namespace Sallyport.Tests.Planning;
 /// ones, and those on which search and proof once disagreed.</summary>
 internal static class SearchedPlans
 {
-    private const int Scenarios = 500, Fresh = 12;
+    private const int Scenarios = 660, Fresh = 12;
 
-    /// <summary>Candidates a lane: enough to find plans, few enough to do it five hundred times.</summary>
+    /// <summary>Candidates a lane: enough to find plans, few enough to do it many hundred times.</summary>
     private const int Decodes = 1_000;
 
     private static readonly int FirstFresh = 1_000_000 + Random.Shared.Next(1_000_000_000);

@@ -12,6 +12,12 @@ internal sealed partial class Decoder
     private int soiledPeople;
     private readonly int[] soiledSince, personSoiledSince;
 
+    /// <summary>Bags taken from where they hung, and when: a spill decoded later may have come before.</summary>
+    private readonly List<(int Bag, int Place, int Until)> hung = [];
+
+    /// <summary>By place, until when something may be spilled there on bags; what hangs there before then is soiled, whenever it is decoded.</summary>
+    private readonly int[] spillsUntil;
+
     // What must not lie in a spill: it comes in at the end.
     private readonly ulong insideMask, bagMask;
 
@@ -22,10 +28,18 @@ internal sealed partial class Decoder
         {
             soiledParcels |= ReachedBy(p, l, spill);
             for (ulong rest = ReachedBy(p, l, spill); rest != 0; rest &= rest - 1) soiledSince[BitOperations.TrailingZeroCount(rest)] = end;
+            foreach ((int bag, int at, int until) in hung)
+                if (spill.Bags && at == all.Data[l].Place && until > start)
+                {
+                    soiledParcels |= 1UL << bag;
+                    soiledSince[bag] = end;
+                }
+            if (spill.Bags && all.Data[l].Place >= 0) spillsUntil[all.Data[l].Place] = Math.Max(spillsUntil[all.Data[l].Place], end);
             if (spill.Person) (soiledPeople, personSoiledSince[p]) = (soiledPeople | 1 << p, end);
         }
         if (all.Fluid.Testing[l] is not { } test || all.Fluid.BakeOut is not { } bakeOut) return;
-        ulong tested = ReachedBy(p, l, test) & soiledParcels;
+        // What hangs beside the person is not counted as tested: what is in it may not be reached, or it may come there later.
+        ulong tested = CarriedIn(p, test) & soiledParcels;
         int since = int.MinValue;
         for (ulong rest = tested; rest != 0; rest &= rest - 1) since = Math.Max(since, soiledSince[BitOperations.TrailingZeroCount(rest)]);
         if (test.Person && (soiledPeople >> p & 1) != 0)
@@ -39,9 +53,23 @@ internal sealed partial class Decoder
         broken += Math.Max(0, bakeOut.Sunlit.Seconds - Sunlight.Seconds(all.Fluid.Nights, Pet.FromSeconds(since), Pet.FromSeconds(Math.Max(since, start))));
     }
 
+    private void TakenFrom(int k, int from, int takenAt)
+    {
+        if ((bagMask >> k & 1) != 0) hung.Add((k, from, takenAt));
+    }
+
+    private void HungInSpill(int k, int stow, int hungAt)
+    {
+        if (spillsUntil[stow] < hungAt || (bagMask >> k & 1) == 0) return;
+        soiledParcels |= 1UL << k;
+        soiledSince[k] = spillsUntil[stow];
+    }
+
+    private ulong CarriedIn(int p, Reach reach) => (reach.Bags ? held[p] & bagMask : 0) | (reach.Things ? held[p] : 0);
+
     private ulong ReachedBy(int p, int l, Reach reach)
     {
-        ulong reached = reach.Needed | (reach.Bags ? held[p] & bagMask : 0) | (reach.Things ? held[p] & ~bagMask : 0);
+        ulong reached = reach.Needed | CarriedIn(p, reach);
         if (!reach.Bags || all.Data[l].Place < 0) return reached;
         for (int k = 0; k < parcels; k++)
             if (place[k] == all.Data[l].Place && (bagMask >> k & 1) != 0) reached |= 1UL << k;

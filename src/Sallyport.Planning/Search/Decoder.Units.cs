@@ -229,7 +229,11 @@ internal sealed partial class Decoder
                 Work(p, Did.Unplug, k, handling.Unplug.Time.Seconds, point, l, socket);
                 (clearedBy[socket], clearedOf[socket]) = (p, k);
             }
-            else Work(p, Did.Take, k, handling.Take.Time.Seconds, point, l);
+            else
+            {
+                TakenFrom(k, from, time[p]);
+                Work(p, Did.Take, k, handling.Take.Time.Seconds, point, l);
+            }
         }
         (place[k], pluggedIn[k], pluggedBy[k], holder[k], pointOf[k]) = (-1, -1, -1, p, point);
         held[p] |= 1UL << k;
@@ -332,6 +336,7 @@ internal sealed partial class Decoder
         Work(p, Did.Put, k, all.Scenario.Handling.Put.Time.Seconds, -1, l);
         Release(p, k);
         (place[k], readyAt[k]) = (stow, time[p]);
+        HungInSpill(k, stow, time[p]);
     }
 
     private int NextUse(int k)

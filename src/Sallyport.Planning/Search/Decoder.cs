@@ -118,6 +118,7 @@ internal sealed partial class Decoder
         startSocket = [.. all.Parcels.Select(parcel => parcel.Gear.Start.Kind == LocationKind.Socket
             ? all.Scenario.Station.Sockets.IndexOf(all.Scenario.Station.Sockets.First(socket => socket.Id.Value == parcel.Gear.Start.Name)) : -1)];
         (soiledSince, personSoiledSince) = (new int[parcels], new int[people]);
+        spillsUntil = new int[all.Places.Length];
         for (int k = 0; k < parcels; k++)
         {
             if (all.Parcels[k].Gear.End is { Kind: LocationKind.Inside }) insideMask |= 1UL << k;
@@ -217,6 +218,8 @@ internal sealed partial class Decoder
             (place[k], pluggedIn[k]) = (startPlace[k], startSocket[k]);
         }
         (soiledParcels, soiledPeople) = (0, 0);
+        Array.Fill(spillsUntil, int.MinValue);
+        hung.Clear();
         Array.Fill(clearedBy, -1);
         bags.Reset();
         for (int a = 0; a < armPose.Length; a++) (armPose[a], armFree[a], armRider[a], armMount[a]) = (all.ArmData[a].Start, 0, -1, -1);

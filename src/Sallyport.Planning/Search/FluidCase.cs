@@ -85,7 +85,7 @@ internal sealed class FluidCase
 /// <summary>Who and what a spill reaches in a leg, or a test is made on.</summary>
 /// <param name="Person">Whether whoever does the leg.</param>
 /// <param name="Bags">Whether the bags at hand.</param>
-/// <param name="Things">Whether what is carried, bags apart.</param>
+/// <param name="Things">Whether what is carried, in bags or not.</param>
 /// <param name="Needed">What the steps need, as parcels; that in which it lies where it begins in a bag.</param>
 internal sealed record Reach(bool Person, bool Bags, bool Things, ulong Needed)
 {

@@ -23,7 +23,7 @@ public sealed record SearchProgress(int Epoch, long Decodes, int Jobs, int Value
 /// <param name="Outline">The best outline that was accepted; null when none was.</param>
 /// <param name="Epochs">Epochs finished.</param>
 /// <param name="Decodes">Candidates tried.</param>
-/// <param name="Refused">Outlines that search thought clean and the proof refused: bugs of search.</param>
+/// <param name="Refused">Outlines that search thought clean and the proof refused: by a rule that the proof alone guards, or for a bug of search.</param>
 /// <param name="Why">With no outline, what kept the best candidate from being one, in words.</param>
 public sealed record SearchResult(Outline? Outline, int Epochs, long Decodes, ImmutableArray<Outline> Refused, string Why);
 
@@ -130,7 +130,7 @@ public sealed class Searcher
 
     private string WhyNone(PlanScore score, long decodes)
     {
-        if (score.Broken == 0) return "every plan that search found was refused by the proof; this is a fault of the search, and its cases are kept";
+        if (score.Broken == 0) return "every plan that search found was refused by the proof; try more effort or another seed";
         List<string> reasons = [];
         if (score.End > all.PetLimit) reasons.Add($"the must-jobs end at {Pet.FromSeconds(score.End)}, the limit is {Pet.FromSeconds(all.PetLimit)}");
         long rest = score.Broken - Math.Max(0, score.End - all.PetLimit);
