@@ -70,8 +70,11 @@ internal static class FluidDamage
                 })))),
         new("not told of the edge", "A leg that minds an edge does not in the world as played.", "edge.sharp",
             "Whoever works there was not told of it.",
-            plan => plan.Done.Where(leg => !plan.Legs[leg].Minds.IsEmpty).Select(leg => plan.WithLeg(leg, one => one with { Minds = [] }))),
+            plan => plan.Done.Where(leg => MindsWithinReach(plan, plan.Legs[leg])).Select(leg => plan.WithLeg(leg, one => one with { Minds = [] }))),
     ];
+
+    private static bool MindsWithinReach(CleanPlan plan, Leg leg) => PointOf(plan, leg) is { } point && plan.Scenario.Station.Edges.Any(edge =>
+        leg.Minds.Contains(edge.Name) && Closeness.Between(Stretch.Of(point), Stretch.Of(edge.At)) <= plan.Scenario.LimitOf("edge.sharp")!.Value.Value);
 
     private static Damaged Instead(CleanPlan plan, DoStep act, Func<Step, Step> change) =>
         plan.WithLeg(act.Leg, leg => leg with { Steps = CleanPlan.Each(leg.Steps, one => one.Id == act.Step, change) });
