@@ -63,25 +63,30 @@ public sealed class Searcher
         long Decodes() => lanes.Sum(lane => lane.Decodes);
         ParallelOptions parallel = new() { MaxDegreeOfParallelism = Math.Max(1, options.Threads) };
         Outline? best = null;
-        PlanScore bestScore = PlanScore.Worst, lastTried = PlanScore.Worst;
+        PlanScore bestScore = PlanScore.Worst;
+        HashSet<PlanScore> tried = [];
         ImmutableArray<Outline>.Builder refused = ImmutableArray.CreateBuilder<Outline>();
         Candidate plan = start;
         int epoch = 0, jobs = 0;
 
+        // The best of each lane, the best of all first: the proof may refuse some, by rules that search does not see.
         void TryBest(int epochs)
         {
-            Annealer leader = Leader();
-            if (leader.BestScore.Broken > 0 || leader.BestScore.CompareTo(lastTried) >= 0) return;
-            lastTried = leader.BestScore;
-            Outline outline = Write(leader.Best, pins, byHand, new(epochs, options.Seed), []);
-            if (!accept(outline))
+            foreach (Annealer lane in lanes.OrderBy(lane => lane.BestScore).ToList())
             {
-                refused.Add(outline);
+                if (lane.BestScore.Broken > 0 || lane.BestScore.CompareTo(bestScore) >= 0) return;
+                Outline? outline = tried.Add(lane.BestScore) ? Write(lane.Best, pins, byHand, new(epochs, options.Seed), []) : null;
+                if (outline is null || !accept(outline))
+                {
+                    if (outline is not null) refused.Add(outline);
+                    lane.Forget();
+                    continue;
+                }
+                (best, bestScore, jobs) = (outline, lane.BestScore, lane.Best.JobIn.Count(isIn => isIn));
+                plan = lane.Best.Copy();
+                progress(new(epochs, Decodes(), jobs, bestScore.Value, Pet.FromSeconds(bestScore.End)));
                 return;
             }
-            (best, bestScore, jobs) = (outline, leader.BestScore, leader.Best.JobIn.Count(isIn => isIn));
-            plan = leader.Best.Copy();
-            progress(new(epochs, Decodes(), jobs, bestScore.Value, Pet.FromSeconds(bestScore.End)));
         }
 
         while (epoch < options.Effort && !cancel.IsCancellationRequested)
@@ -103,7 +108,7 @@ public sealed class Searcher
             TryBest(epoch);
             progress(new(epoch, Decodes(), jobs, best is null ? 0 : bestScore.Value, best is null ? null : Pet.FromSeconds(bestScore.End)));
         }
-        if (best is null) return new(null, epoch, Decodes(), refused.ToImmutable(), WhyNone(Leader().BestScore, Decodes()));
+        if (best is null) return new(null, epoch, Decodes(), refused.ToImmutable(), refused.Count > 0 ? "every plan that search found was refused by the proof; try more effort or another seed" : WhyNone(Leader().BestScore, Decodes()));
         best = best with { Made = new(epoch, options.Seed), LeftOut = new LeftOutReasons(all, pins).Explain(plan) };
         best = new Decisions(all, expander, pins, accept).TryMake(plan, best, byHand) ?? best;
         return new(best, epoch, Decodes(), refused.ToImmutable(), "");
@@ -124,13 +129,12 @@ public sealed class Searcher
         foreach (Annealer lane in lanes.OrderBy(lane => lane.BestScore).ToList())
         {
             Annealer source = rank++ < half ? lane : leader;
-            lane.GoOnFrom(source.Best, source.BestScore);
+            if (source.BestScore.Broken < long.MaxValue) lane.GoOnFrom(source.Best, source.BestScore);
         }
     }
 
     private string WhyNone(PlanScore score, long decodes)
     {
-        if (score.Broken == 0) return "every plan that search found was refused by the proof; try more effort or another seed";
         List<string> reasons = [];
         if (score.End > all.PetLimit) reasons.Add($"the must-jobs end at {Pet.FromSeconds(score.End)}, the limit is {Pet.FromSeconds(all.PetLimit)}");
         long rest = score.Broken - Math.Max(0, score.End - all.PetLimit);
