@@ -129,7 +129,7 @@ internal sealed partial class FrozenFamily
     private static GroundConsole MakeConsole()
     {
         Command Send(string branch, string what, string state) =>
-            new(new($"{branch} {what}"), Minutes(4), NeedsLink: false, [.. Switches(branch).Select(one => new FeatureState(one, state))]);
+            new(new($"{branch} {what}"), Minutes(4), NeedsLink: false, [.. Switches(branch).Select(one => new FeatureState(one, state))]) { Go = Minutes(1), SeenAboard = true };
         return new(new("power"), [.. PowerBranches.SelectMany(branch => new[] { Send(branch, "off", "open"), Send(branch, "on", "closed") })],
             [.. PowerBranches.Select(branch => new Shutdown(new(branch), new($"{branch} off"), new($"{branch} on"), null, CutsLink: false, Source))]);
     }

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using Sallyport.Desk;
-using Sallyport.Model;
 using Sallyport.Planning;
 using Spectre.Console;
 using Command = System.CommandLine.Command;
@@ -74,8 +73,8 @@ internal static class PlanCommand
     {
         if (outcome.Problems.Length > 0) return Shared.Refuse(outcome.Problems);
         SearchResult search = outcome.Search!;
-        foreach (Outline refused in search.Refused)
-            Console.Error.WriteLine($"A plan that search held for clean was refused by the proof and not used (epoch {refused.Made?.Effort}); please report it with the scenario and the seed.");
+        if (search.Refused.Length > 0)
+            Console.Error.WriteLine($"{search.Refused.Length} of the plans tried were refused by the proof and not used: search does not see the rules that the proof alone guards ('rules' names them).");
         if (outcome.Plan is not { } plan)
         {
             Console.Error.WriteLine($"No plan. {search.Why}");

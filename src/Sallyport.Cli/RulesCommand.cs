@@ -20,7 +20,7 @@ internal static class RulesCommand
         id.CompletionSources.Add(_ => RuleBook.All.Select(rule => new CompletionItem(rule.Card.Id.Value, documentation: rule.Card.ProtectsFrom)));
         Option<bool> json = Shared.Json();
         Option<bool> page = new("--page") { Description = "Print all of them as the page docs/rules.md." };
-        Command command = new("rules", "Says what each rule protects from, how it is measured and where its limit comes from.") { id, json, page };
+        Command command = new("rules", "Says what each rule protects from, how it is measured, where its limit comes from and what guards it.") { id, json, page };
         command.SetAction(parsed =>
         {
             if (parsed.GetValue(page))
@@ -38,7 +38,7 @@ internal static class RulesCommand
             }
             if (parsed.GetValue(json))
             {
-                Console.Out.WriteLine(JsonSerializer.Serialize(new { Caution = Caution.Text, Rules = cards.Select(card => new { Id = card.Id.Value, card.ProtectsFrom, card.Measured, card.LimitFrom }), NotChecked = NotChecked.Always }, Indented));
+                Console.Out.WriteLine(JsonSerializer.Serialize(new { Caution = Caution.Text, Rules = cards.Select(card => new { Id = card.Id.Value, card.ProtectsFrom, card.Measured, card.LimitFrom, GuardedBy = card.Guard.ToString() }), NotChecked = NotChecked.Always }, Indented));
                 return ExitCodes.Clean;
             }
             Console.Out.WriteLine(Caution.Text);

@@ -94,7 +94,7 @@ public sealed class SortieDesk
             if (read.Value is null) return new(null, null, read.Problems);
             start = read.Value;
         }
-        SearchResult found = new Searcher(Scenario, expander).Run(new(effort, seed, start, Environment.ProcessorCount), outline => Prove(name, outline).Plan is { Verdict.Clean: true }, progress, cancel);
+        SearchResult found = new Searcher(Scenario, expander).Run(new(effort, seed, start, Environment.ProcessorCount), outline => Prove(name, outline, shown: false).Plan is { Verdict.Clean: true }, progress, cancel);
         return new(found.Outline is { } best ? Prove(name, best).Plan : null, found, []);
     }
 
@@ -164,7 +164,7 @@ public sealed class SortieDesk
             files.Add((OutlinesFolder, free.Name + ".yaml", OutlineFile.Marked(OutlineFile.Write(outline))));
             plan = plan with { Name = free.Name };
         }
-        files.AddRange(Documents.Of(Scenario, plan, printed).Select(file => (OutputOf(plan.Name, outFolder), file.Name, file.Content)));
+        files.AddRange(Documents.Of(Scenario, plan, printed, plan.Outline is { } known ? new Detours(expander, known).Expand : null).Select(file => (OutputOf(plan.Name, outFolder), file.Name, file.Content)));
         // All in one: an outline without its derived files, or the other way round, would be a mix.
         return PlanFiles.WriteAll(files) is { } problem ? ([], [], problem) : ([.. files.Select(file => Path.Combine(file.Folder, file.Name))], notes, null);
     }
@@ -174,6 +174,8 @@ public sealed class SortieDesk
     /// <param name="folder">Where to; made when missing.</param>
     public (ImmutableArray<string> Written, Problem? Problem) WritePddl(ProvenPlan plan, string folder)
     {
+        if (plan.Played.Any(one => one.Timeline.Trouble is not null))
+            return ([], FileProblems.Whole(plan.Name, "pddl.contingency", "a timeline that follows a contingency", "a plan: steps that are left before they are done have no image", "write the image of the plan itself."));
         (string Folder, string Name, byte[] Content)[] files = [.. plan.Played.SelectMany(one => PddlImage.Of(Scenario, one.Timeline).Files.Select(file =>
             (one.Timeline.Branch == plan.Likely.Branch ? folder : Path.Combine(folder, "otherwise"), file.Name, file.Content)))];
         return PlanFiles.WriteAll(files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(file.Folder, file.Name))], null);
@@ -195,7 +197,10 @@ public sealed class SortieDesk
         return (newest, $"outline {newest}, the newest");
     }
 
-    private (ProvenPlan? Plan, OutlineProblem? Problem) Prove(string name, Outline outline)
+    /// <param name="name">The outline's name.</param>
+    /// <param name="outline">The outline.</param>
+    /// <param name="shown">Whether people will see it, and not search alone.</param>
+    private (ProvenPlan? Plan, OutlineProblem? Problem) Prove(string name, Outline outline, bool shown = true)
     {
         string planId = PlanIdOf(outline);
         List<Timeline> branches = [];
@@ -205,13 +210,13 @@ public sealed class SortieDesk
             if (expansion.Timeline is not { } timeline) return (null, expansion.Problem);
             branches.Add(timeline);
         }
-        return (Prove(name, outline, branches), null);
+        return (Prove(name, outline, branches, new Detours(expander, outline).Expand, shown), null);
     }
 
-    private ProvenPlan Prove(string name, Outline? outline, IReadOnlyList<Timeline> branches)
+    private ProvenPlan Prove(string name, Outline? outline, IReadOnlyList<Timeline> branches, GoOn? goOn = null, bool shown = false)
     {
         ImmutableArray<(Timeline Timeline, Trace Trace)> played = [.. branches.Select(timeline => (timeline, Player.Play(Scenario, timeline)))];
-        return new(name, outline, played, Judge.Of(Scenario, played), Tightest.Of(Scenario, played[0].Trace));
+        return new(name, outline, played, Judge.Of(Scenario, played, goOn, stepTimes: shown), Tightest.Of(Scenario, played[0].Trace));
     }
 
     /// <summary>The same for the same inputs and outline; every derived file carries it.</summary>

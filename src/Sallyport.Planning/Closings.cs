@@ -51,7 +51,7 @@ internal sealed record Closings(ImmutableArray<PetInterval> Intervals)
         return start;
     }
 
-    /// <summary>What must be closed to a leg by light, link and the zones at its site.</summary>
+    /// <summary>What must be closed to a leg by light, link, the zones at its site, and surfaces too hot or cold there.</summary>
     public static Closings Of(Scenario scenario, Leg leg, IEnumerable<PetInterval> atSite) => Join(
         leg.Light switch
         {
@@ -60,5 +60,6 @@ internal sealed record Closings(ImmutableArray<PetInterval> Intervals)
             _ => ImmutableArray<PetInterval>.Empty,
         },
         leg.NeedsLink ? scenario.Sky.NoLink : [],
+        Physics.Touch.Closed(scenario).Where(one => one.Surface.Sites.Contains(leg.Site)).SelectMany(one => one.Times),
         atSite);
 }

@@ -139,13 +139,13 @@ public sealed class CheckTests : IDisposable
     }
 
     [Fact]
-    public void Check_JobLeftOut_IsSaidWithItsWhy()
+    public void Check_MustJobLeftOut_IsFoundAndSaidWithItsWhy()
     {
-        Result result = CheckEdited([(Take, ""), (Free, ""), (Look, "")]).Ended(0).ShowedPlan();
+        Result result = CheckEdited([(Take, ""), (Free, ""), (Look, "")]).Ended(1).ShowedPlan().Broke("job.missing");
         Assert.Contains("A must-job is not in it: latch.", result.Out);
         Assert.Contains("Sticky latch on Quay's ring (latch, a must-job): no reason given in the outline", result.Out);
         place.Write("mine.yaml", place.Read("mine.yaml") + "left_out: [{job: latch, why: no bag on board}]\n");
-        Assert.Contains("(latch, a must-job): no bag on board", Check().Ended(0).Out);
+        Assert.Contains("(latch, a must-job): no bag on board", Check().Ended(1).Out);
     }
 
     [Fact]

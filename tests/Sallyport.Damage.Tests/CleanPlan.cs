@@ -47,7 +47,7 @@ internal sealed class CleanPlan
     public Timeline? Expand(Outline outline) => Expander.Expand(outline, Branch.Likely, PlanId).Timeline;
 
     public Verdict Judge(Damaged damaged) =>
-        Proof.Judge.Of(damaged.Scenario, [(damaged.Timeline, Player.Play(damaged.Scenario, damaged.Timeline))]);
+        Proof.Judge.Of(damaged.Scenario, [(damaged.Timeline, Player.Play(damaged.Scenario, damaged.Timeline))], damaged.GoOn);
 
     public IEnumerable<T> All<T>() where T : Activity => Timeline.Activities.OfType<T>();
 

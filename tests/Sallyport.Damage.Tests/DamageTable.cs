@@ -34,7 +34,7 @@ internal static class DamageTable
                 ImmutableArray<string> broken;
                 try
                 {
-                    broken = [.. plan.Judge(damaged).Findings.Where(finding => finding.Severity == Severity.Broken).Select(finding => finding.Rule.Value).Distinct()];
+                    broken = [.. plan.Judge(damaged).Findings.Where(finding => finding.Severity == Severity.Broken || (damage.IsCaution && finding.Rule.Value == damage.Rule)).Select(finding => finding.Rule.Value).Distinct()];
                 }
                 catch (ArgumentException refused)
                 {
@@ -51,7 +51,7 @@ internal static class DamageTable
     }
 
     private static bool Same(CleanPlan plan, Damaged damaged) => ReferenceEquals(plan.Scenario, damaged.Scenario)
-        && plan.Timeline.Activities.SequenceEqual(damaged.Timeline.Activities) && plan.Timeline.Notes.SequenceEqual(damaged.Timeline.Notes);
+        && plan.Timeline.Activities.SequenceEqual(damaged.Timeline.Activities) && plan.Timeline.Notes.SequenceEqual(damaged.Timeline.Notes) && damaged.GoOn is null;
 
     /// <summary>The table as the document holds it.</summary>
     public static string Written()

@@ -59,7 +59,9 @@ public class ExpansionTests
             {
                 if (!entry.Late) continue;
                 seen++;
-                int latest = timeline.Activities.Where(activity => activity.After.Any(dependency => dependency.Activity == command.Id)).Min(activity => activity.Start.Seconds) - command.Length.Seconds;
+                // What waits for it may want some time between, such as until something has bled down.
+                int latest = timeline.Activities.SelectMany(activity => activity.After.Where(dependency => dependency.Activity == command.Id)
+                    .Select(dependency => activity.Start.Seconds - dependency.Lag.Seconds)).Min() - command.Length.Seconds;
                 bool needsLink = plan.Scenario.Consoles.SelectMany(console => console.Commands).First(one => one.Id == command.Command).NeedsLink;
                 for (int start = command.Start.Seconds + 1; start <= latest; start++)
                     Assert.True(needsLink && plan.Scenario.Sky.NoLink.Any(gap => start < gap.To.Seconds && start + command.Length.Seconds > gap.From.Seconds),
@@ -79,7 +81,8 @@ public class ExpansionTests
         SearchedPlans.Each(plan =>
         {
             Random random = new(plan.Seed);
-            Outline outline = plan.Outline with { Ground = [.. plan.Outline.Ground.Select(entry => entry with { Late = false })] };
+            // A longer step before the one that is led from inside lets its leg begin sooner, and so perhaps in another day: the order of voices is left out.
+            Outline outline = plan.Outline with { Voice = [], Ground = [.. plan.Outline.Ground.Select(entry => entry with { Late = false })] };
             Timeline before = plan.Expand(outline);
             for (int i = 0; i < 4; i++)
             {

@@ -137,4 +137,16 @@ public sealed class GearRuleTests
         Assert.Equal("person EV1 stiff", history.LastState(history["gear tray place"]));
         Judged.One("hands.busy", scenario.WithGear("tray", gear => gear with { Mass = 60.5 }), plan.Timeline);
     }
+
+    [Fact]
+    public void Lost_WantedWhereAJobLeftOutWouldHaveBroughtIt_MayStayAsItWas()
+    {
+        Location ring = new(LocationKind.Site, "ring"), rim = new(LocationKind.Site, "rim");
+        Scenario Wanted(Location end) => Skerry.WithGear("tray", gear => gear with { End = end })
+            .WithLeg("box/open", leg => leg with { Steps = [leg.Steps[0] with { Makes = [new MoveGear(new("tray"), new(LocationKind.Site, ""))] }] });
+        Judged.None("item.lost", Wanted(ring), Plan.ShortWalk());
+        Judged.One("item.lost", Wanted(rim), Plan.ShortWalk());
+        // No job would bring it there.
+        Judged.One("item.lost", Skerry.WithGear("tray", gear => gear with { End = ring }), Plan.ShortWalk());
+    }
 }

@@ -94,7 +94,7 @@ public sealed class OrderTests
     public void Judge_OfDamagedPlans_AlwaysComesToAVerdict() => Damaged.Sample(sample =>
     {
         Verdict verdict = Judge.Of(Skerry, [(sample.Timeline, Player.Play(Skerry, sample.Timeline))]);
-        Assert.Equal(RuleBook.All.Length, verdict.Checked.Length);
+        Assert.Equal(RuleBook.All.Count(rule => rule.Missing(Skerry) is null), verdict.Checked.Length);
         Assert.Equal(verdict.Findings.OrderBy(one => one.Severity).ThenBy(one => one.At).Select(one => (one.Severity, one.At)), verdict.Findings.Select(one => (one.Severity, one.At)));
     }, iter: 100);
 }

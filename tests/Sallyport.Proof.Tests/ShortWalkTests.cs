@@ -174,7 +174,7 @@ public sealed class ShortWalkTests
         Verdict verdict = Judge.Of(Skerry, [(timeline, Player.Play(Skerry, timeline))]);
         Assert.Empty(verdict.Findings);
         Assert.True(verdict.Clean);
-        Assert.Equal(RuleBook.All.Length, verdict.Checked.Length);
+        Assert.Equal(RuleBook.All.Count(rule => rule.Missing(Skerry) is null), verdict.Checked.Length);
         Assert.Contains(verdict.NotChecked, words => words.StartsWith("return.help"));
     }
 

@@ -35,7 +35,10 @@ internal static class TestWorld
         [Latch(), Head(), Box(), Pair()],
         [
             TimeLimit("return.one", 30, 3), TimeLimit("return.both", 40, 3), TimeLimit("return.armless", 30, 3), TimeLimit("pet.limit", 390, 10),
-        ]);
+        ])
+    {
+        MayBeLeft = [new(new("latch"), ["sticky", "free"], [], "it swings")],
+    };
 
     public static Limit TimeLimit(string rule, int minutes, int near) => new(
         new(rule), new(Dimension.Time, minutes * 60, $"{minutes} min"), new(Dimension.Time, near * 60, $"{near} min"), "invented for the demo", false);
@@ -73,7 +76,11 @@ internal static class TestWorld
         [new("battery")], [],
         [
             new(new("lock"), new("lock"), [new("EV1"), new("EV2")], Minutes(5), Minutes(3), Minutes(4), Minutes(8), Minutes(3), Minutes(3), Minutes(4), 2),
-        ], []);
+        ], [])
+    {
+        Capacitors = [],
+        Controllers = [new("box-1", null), new("box-2", null)],
+    };
 
     private static Person Outsider(string id, ImmutableArray<string> training) => new(
         new(id), id, Role.Outside, training, new Pace(0.1, 0.05, Minutes(2), "from memory, unverified"),
@@ -98,12 +105,13 @@ internal static class TestWorld
     private static GroundConsole Power() => new(
         new("power"),
         [
-            new(new("bus off"), Minutes(3), true, [new(new("switch-1"), "open"), new(new("switch-2"), "open")]),
-            new(new("bus on"), Minutes(3), true, [new(new("switch-1"), "closed"), new(new("switch-2"), "closed")]),
+            new(new("bus off"), Minutes(3), true, [new(new("switch-1"), "open"), new(new("switch-2"), "open")]) { Go = Minutes(1) },
+            new(new("bus on"), Minutes(3), true, [new(new("switch-1"), "closed"), new(new("switch-2"), "closed")]) { Go = Minutes(1) },
         ],
         [new(new("bus"), new("bus off"), new("bus on"), Minutes(75), false, "invented for the demo")]);
 
-    private static Job JobOf(string id, params Leg[] legs) => new(new(id), id, "", Worth.Must, 10, 4, "", [.. legs], []);
+    // Get-aheads: a test does the jobs it is about, and leaves the others.
+    private static Job JobOf(string id, params Leg[] legs) => new(new(id), id, "", Worth.GetAhead, 10, 4, "", [.. legs], []);
 
     private static Leg LegOf(string id, string site, Footing footing, params Step[] steps) => new(
         new(id), id, new(site), [], [], footing, null, null, null, [], [], [], "", [], [], null, false, false, [.. steps]);

@@ -31,7 +31,7 @@ internal sealed partial class RandomScenario
     public static Scenario Of(int seed)
     {
         RandomScenario made = new(seed);
-        return made.Make(seed);
+        return RandomMotion.With(RandomTroubles.With(RandomScenarioFluid.Add(RandomBody.Added(RandomScenarioGear.Add(made.Make(seed), seed), seed), seed), seed), seed);
     }
 
     private Scenario Make(int seed)
@@ -51,11 +51,11 @@ internal sealed partial class RandomScenario
         Station station = new("Skerry", [.. grips], [.. spans], [.. sites], [.. sockets], MakeZones(), [.. features], [.. powerLines],
             powerLines.Count == 0 ? [] : [new("array")], [], airlocks, []);
         Handling handling = new(Time(2, 30), Time(2, 30), Time(2, 30), Time(5, 60), Time(3, 60), Time(3, 120), Time(2, 120), Source);
-        return new($"skerry/random-{seed}", seed.ToString(System.Globalization.CultureInfo.InvariantCulture),
+        return WithPower(seed, new($"skerry/random-{seed}", seed.ToString(System.Globalization.CultureInfo.InvariantCulture),
             new("Random walk", new(2031, 5, 14, 13, 40, 0, DateTimeKind.Utc), "hatch open", null, null),
             station, people, [new(new("small"), 1), new(new("bag"), 1), new(new("bulky"), 1.8)], [.. gear], handling, tether, [.. arms], consoles,
             new(Every(92, 12 + random.Next(40), 36), Every(46, 6 + random.Next(20), 7), Source), [.. jobs],
-            [LimitOf("return.one", 30), LimitOf("return.both", 45), LimitOf("return.armless", 30), LimitOf("pet.limit", 390)]);
+            [LimitOf("return.one", 30), LimitOf("return.both", 45), LimitOf("return.armless", 30), LimitOf("pet.limit", 390)]));
     }
 
     private const string Source = "invented for the test";
@@ -176,7 +176,11 @@ internal sealed partial class RandomScenario
                 from = to;
             }
             bool link = Chance(50);
-            Command Send(string what, string state) => new(new($"{name} {what}"), Minutes(2 + random.Next(3)), link, [.. switches.Select(one => new FeatureState(one, state))]);
+            Command Send(string what, string state) => new(new($"{name} {what}"), Minutes(2 + random.Next(3)), link, [.. switches.Select(one => new FeatureState(one, state))])
+            {
+                Go = Minutes(1),
+                SeenAboard = !link,
+            };
             Command off = Send("off", "open"), on = Send("on", "closed");
             made.Add(([off, on], new(new(name), off.Id, on.Id, Chance(60) ? Minutes(90) : null, CutsLink: false, Source)));
         }

@@ -23,6 +23,8 @@ internal static class ImageActivities
         DoStep step => [ImageSteps.Of(world, step)],
         SendCommand send => [ImageCommands.Of(world, send)],
         Await wait => [world.Action("wait", wait, Duration.FromSeconds(1))],
+        CheckGloves check => [world.Action("check-gloves", check, world.Scenario.Checks?.Gloves?.Time.Time ?? Duration.FromSeconds(1))],
+        Rest rest => [world.Action("rest", rest, Duration.FromSeconds(1))],
         _ => throw new ArgumentException($"activity '{activity.Id}' is of a kind that has no image: {activity.GetType().Name}"),
     };
 }
@@ -37,6 +39,7 @@ internal static class ImageCommands
         ImageAction action = world.Action("command", send, command.Time).TakesUp(world.Console(console.Id));
         if (command.NeedsLink) action.NeedsThroughout(world.HasLink);
         foreach (string literal in world.Becomes(command.Makes)) action.Ends(literal);
+        if (command.Go is not null) action.Ends(IsRead(world, command.Id));
         foreach (Shutdown shutdown in console.Shutdowns)
         {
             string name = world.Shutdown(shutdown.Id);
@@ -46,6 +49,9 @@ internal static class ImageCommands
         }
         return action;
     }
+
+    /// <summary>That the GO of a command was read at all; that it holds still is a matter of figures.</summary>
+    public static string IsRead(ImageWorld world, CommandId command) => $"(read {world.Names.Of("command", "command", command.Value)})";
 }
 
 /// <summary>Zones: nobody is where it is closed, in whatever activity.</summary>

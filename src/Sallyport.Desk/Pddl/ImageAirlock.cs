@@ -27,6 +27,8 @@ internal static class ImageAirlock
                 {
                     action.NeedsAtStart(world.Stands(person, grip));
                     foreach (PersonId later in airlock.Order.SkipWhile(one => one != person).Skip(1)) action.NeedsAtStart(world.Stands(later, world.Indoors));
+                    foreach (Gear gear in world.Scenario.Gear.Where(gear => airlock.Room?.BeforePeople.Contains(gear.Size) == true))
+                        action.NeedsAtStart(Say.Not(world.Spots.IsWith(person, gear.Id)));
                     Go(world, action, person, grip, world.Indoors);
                     BringIn(world, action, person);
                 }

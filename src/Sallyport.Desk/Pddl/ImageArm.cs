@@ -30,8 +30,8 @@ internal static class ImageArm
     {
         Arm arm = ArmOf(world, move.Arm);
         string name = world.Arm(arm.Id), from = world.Pose(arm.Id, move.From), to = world.Pose(arm.Id, move.To);
-        RideTime? ride = arm.Rides.FirstOrDefault(one => (one.A == move.From && one.B == move.To) || (one.A == move.To && one.B == move.From));
-        ImageAction action = world.Action("move", move, ride?.Time ?? Duration.FromSeconds(1)).TakesUp(name)
+        RideTime? ride = arm.RideBetween(move.From, move.To);
+        ImageAction action = world.Action("move", move, ride is null ? Duration.FromSeconds(1) : arm.TimeOf(ride, move.BrakesSet)).TakesUp(name)
             .NeedsAtStart($"(joins {name} {from} {to})")
             .NeedsAtStart($"(posed {name} {from})")
             .Begins($"(not (posed {name} {from}))")

@@ -32,6 +32,8 @@ internal static class ImageEnd
         // What is still on somebody is not put down anywhere; what is in a bag is where the bag is, and the bag has its own line.
         foreach (Person one in world.People) yield return Say.Not(spots.IsWith(one.Id, gear.Id));
         if (gear.Kind != GearKind.Stock) yield return Say.Not(spent);
+        // What is meant to stay outside and was there before is not inside now.
+        if (gear.Stays is not null && gear.Start.Kind is not (LocationKind.Inside or LocationKind.Bag)) yield return Say.Not(spots.Lies(gear.Id, spots.Inside));
         if (gear.End is not { } wanted) yield break;
         string home = wanted == Location.Inside ? spots.IsSomewhere(gear.Id, [spots.Inside]) : spots.Lies(gear.Id, spots.At(wanted));
         yield return gear.Kind == GearKind.Stock ? Say.Or([home, spent]) : home;

@@ -6,7 +6,7 @@ namespace Sallyport.Desk;
 /// that a grip and an airlock of one name stay two, and no name is a word of the language.</summary>
 internal sealed class ImageNames
 {
-    public const string Types = "person arm console - worker gear place spot size feature state hatch shutdown zone leg step training setting count node";
+    public const string Types = "person arm console - worker gear place spot size feature state hatch shutdown zone leg step training setting count node command";
 
     /// <summary>What can be so. The last group never changes.</summary>
     public static readonly string[] Predicates =
@@ -30,6 +30,7 @@ internal sealed class ImageNames
         "(on ?shutdown - shutdown)",
         "(off ?shutdown - shutdown)",
         "(cut ?shutdown - shutdown)",
+        "(read ?command - command)",
         "(due ?leg - leg ?step - step)",
         "(begun ?leg - leg)",
         "(doing ?person - person ?leg - leg)",

@@ -67,6 +67,7 @@ internal static class ImageSteps
         NeedFeature one => world.Holds(one.Condition),
         NeedGear one => world.Spots.IsAtHand(act.Person, one.Gear, site),
         NeedDead one => ImagePower.IsDead(world, one.Node, one.Inhibits),
+        NeedGo one => ImageCommands.IsRead(world, one.Command),
         _ => throw new ArgumentException($"step '{act.Step}' of '{act.Leg}' has a need that has no image: {need.GetType().Name}"),
     };
 

@@ -6,7 +6,7 @@ namespace Sallyport.Desk;
 /// <summary>Reads one entry of a person's list; its kind is the key that only this kind has.</summary>
 internal static class EntryReader
 {
-    private static readonly string[] Words = ["egress", "take", "put", "plug", "unplug", "leg", "meet", "mount", "dismount", "wait", "ingress"];
+    private static readonly string[] Words = ["egress", "take", "put", "plug", "unplug", "leg", "meet", "mount", "dismount", "wait", "check", "rest", "ingress"];
 
     public static Entry? Read(MapReader r, PersonId person)
     {
@@ -23,6 +23,8 @@ internal static class EntryReader
             case "mount": return new MountEntry(new(r.Ref("mount", Kinds.Arm)), Grip(r), Way(r), For(r), ByHand(r));
             case "dismount": return new DismountEntry(new(r.Ref("dismount", Kinds.Arm)), Grip(r), For(r), ByHand(r));
             case "wait": return Wait(r);
+            case "check": r.Choice("check", ("gloves", true)); return new CheckEntry(For(r), ByHand(r));
+            case "rest": return new RestEntry(r.Time("rest"), For(r), ByHand(r));
             default:
                 // Which kind was meant is not known, so the keys of all kinds pass.
                 r.Know("from", "at", "into", "carry", "setting", "with", "give", "way", "anchor", "for", "by", "not_before", "not_after", "who", "keep");

@@ -7,7 +7,7 @@ namespace Sallyport.Desk;
 /// asked here.</summary>
 internal static class OutlineChecks
 {
-    public static void Run(Outline outline, Binding binding)
+    public static void Run(Outline outline, Scenario scenario, Binding binding)
     {
         // Either branch follows the main lists; the two never meet.
         Dictionary<LegId, Place> done = [];
@@ -21,6 +21,13 @@ internal static class OutlineChecks
                 Meetings(branch, binding);
             }
         }
+        if (scenario.Checks?.Gloves is null)
+            foreach (CheckEntry check in outline.People.Concat(outline.Decision?.Then ?? []).Concat(outline.Decision?.Else ?? []).SelectMany(list => list.Entries).OfType<CheckEntry>())
+                binding.Report(PlanProblems.CheckUntold(binding.PlaceOf(check)));
+        Dictionary<LegId, Place> led = [];
+        foreach (VoiceOutline voice in outline.Voice)
+            foreach (LegId leg in voice.Legs)
+                if (!led.TryAdd(leg, binding.PlaceOf(voice))) binding.Report(PlanProblems.LegTwice(binding.PlaceOf(voice), leg.Value, led[leg]));
         HashSet<string> begun = [.. outline.People.SelectMany(person => person.Entries).OfType<LegEntry>().Select(entry => entry.Leg.Value.Split('/')[0])];
         foreach (LeftOut left in outline.LeftOut)
             if (begun.Contains(left.Job.Value)) binding.Report(PlanProblems.DoneAndLeftOut(binding.PlaceOf(left), left.Job));

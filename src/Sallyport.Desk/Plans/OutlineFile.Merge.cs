@@ -24,9 +24,10 @@ public static partial class OutlineFile
         Lists(edits, root.Find("people") as MapNode, told.People, wanted.People);
         if (!told.Ground.SequenceEqual(wanted.Ground))
             Section(edits, root, "ground", told.Ground.Select(entry => Ground(entry).ToString()), wanted.Ground.Select(entry => Ground(entry).ToString()));
-        Replace(edits, root, "hands", told, wanted, outline => outline with { Arms = [], Decision = null });
-        Replace(edits, root, "arms", told, wanted, outline => outline with { Hands = [], Decision = null });
-        Replace(edits, root, "decide", told, wanted, outline => outline with { Hands = [], Arms = [] });
+        Replace(edits, root, "hands", told, wanted, outline => outline with { Arms = [], Voice = [], Decision = null });
+        Replace(edits, root, "arms", told, wanted, outline => outline with { Hands = [], Voice = [], Decision = null });
+        Replace(edits, root, "voice", told, wanted, outline => outline with { Hands = [], Arms = [], Decision = null });
+        Replace(edits, root, "decide", told, wanted, outline => outline with { Hands = [], Arms = [], Voice = [] });
         if (edits.Text() is not { } merged) return null;
         // What cannot be shown to say the same is not written.
         ReadResult<Outline> read = Read(Encoding.UTF8.GetBytes(merged), "outline", scenario);

@@ -22,6 +22,7 @@ public static partial class OutlineFile
         if (outline.Arms.Length > 0) text.Append("arms:\n");
         foreach (ArmOutline arm in outline.Arms) Entries(text, arm.Arm.Value, arm.Sessions.Select(Session), "  ");
         if (outline.Ground.Length > 0) Entries(text, "ground", outline.Ground.Select(Ground), "");
+        if (outline.Voice.Length > 0) Entries(text, "voice", outline.Voice.Select(voice => new FlowMap().Add("legs", voice.Legs.Select(leg => leg.Value))), "");
         if (outline.Decision is { } decision)
         {
             text.Append($"decide:\n  after: {YamlText.Scalar(decision.After.Value)}\n  if_before: \"{decision.IfBefore}\"\n");
@@ -67,6 +68,8 @@ public static partial class OutlineFile
             case MeetEntry e: Meet(map, e); break;
             case MountEntry e: map.Add("mount", e.Arm.Value).Add("at", e.At.Value); break;
             case DismountEntry e: map.Add("dismount", e.Arm.Value).Add("at", e.At.Value); break;
+            case CheckEntry e: return ByHand(map.Add("check", "gloves").Add("for", e.For?.Value), e);
+            case RestEntry e: return ByHand(map.Add("rest", e.Time.Seconds % 60 == 0 ? $"{e.Time.Seconds / 60} min" : $"{e.Time.Seconds} s").Add("for", e.For?.Value), e);
             case WaitEntry { Until: WaitFor.Moment } e: return ByHand(map.Quote("wait", e.At.GetValueOrDefault().ToString()), e);
             case WaitEntry e: return ByHand(map.Add("wait", e.Until.ToString().ToLowerInvariant()), e);
             default: throw new ArgumentOutOfRangeException(nameof(entry), entry.GetType().Name, "expected an entry of a known kind");

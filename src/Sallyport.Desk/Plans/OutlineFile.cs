@@ -35,7 +35,7 @@ public static partial class OutlineFile
     {
         ScenarioNames.Give(binding.Names, scenario);
         Outline? outline = binding.Map(root, "an outline", r => Outline(r, scenario, name));
-        if (outline is not null) OutlineChecks.Run(outline, binding);
+        if (outline is not null) OutlineChecks.Run(outline, scenario, binding);
         binding.LookUpNames();
         return outline is null ? binding.Failed<Outline>() : binding.Result(outline);
     }
@@ -56,7 +56,10 @@ public static partial class OutlineFile
                 new(ground.Ref("do", Kinds.Command)), OptionalLeg(ground, "after"), OptionalLeg(ground, "before"), ground.Flag("late"))),
             r.OptionalMap("decide", "a decision", decide => new Decision(
                 new(decide.Ref("after", Kinds.Leg)), decide.Pet("if_before"), People(decide, "then"), People(decide, "else"))),
-            r.List("left_out", "a job left out", left => new LeftOut(new(left.Ref("job", Kinds.Job)), left.Text("why"))));
+            r.List("left_out", "a job left out", left => new LeftOut(new(left.Ref("job", Kinds.Job)), left.Text("why"))))
+        {
+            Voice = r.List("voice", "a sequence of conversations", voice => new VoiceOutline(voice.FilledRefs("legs", Kinds.Leg, name => new LegId(name)))),
+        };
     }
 
     private static ImmutableArray<PersonOutline> People(MapReader r, string key)

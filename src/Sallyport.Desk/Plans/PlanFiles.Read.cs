@@ -44,7 +44,18 @@ public static partial class PlanFiles
         return new(
             scenario.Id, r.Text("planId"), r.Choice("branch", ("likely", Branch.Likely), ("otherwise", Branch.Otherwise)),
             [.. activities.OrderBy(activity => activity.Start).ThenBy(activity => activity.Id.Value, StringComparer.Ordinal)],
-            r.List("notes", "a pin missed", note => new MissedPin(new(note.Ref("leg", Kinds.Leg)), note.Text("pin"), note.Pet("wanted"), note.Pet("got"))));
+            r.List("notes", "a pin missed", note => new MissedPin(new(note.Ref("leg", Kinds.Leg)), note.Text("pin"), note.Pet("wanted"), note.Pet("got"))))
+        {
+            Trouble = r.OptionalMap("trouble", "a contingency", Trouble),
+        };
+    }
+
+    private static Trouble Trouble(MapReader r)
+    {
+        LegId leg = new(r.Ref("leg", Kinds.Leg));
+        return new(
+            leg, new(r.Ref("step", Kinds.Step(leg.Value))), r.Text("title"), r.SignedTime("extra"), r.Pet("from"),
+            r.Choice("goesOn", ("asPlanned", GoingOn.AsPlanned), ("withoutGetAheads", GoingOn.WithoutGetAheads), ("mustJobsOnly", GoingOn.MustJobsOnly), ("endsInOrder", GoingOn.EndsInOrder)));
     }
 
     private static Activity? Activity(MapReader r)

@@ -59,6 +59,8 @@ public static partial class PlanFiles
     /// <summary>A verdict as JSON.</summary>
     public static byte[] ToJson(Verdict verdict) => ToBytes(verdict);
 
+    internal static byte[] ToJson(ContingencyFile contingencies) => ToBytes(contingencies);
+
     private static byte[] ToBytes<T>(T value)
     {
         JsonObject json = JsonSerializer.SerializeToNode(value, PlanJson.Options)!.AsObject();

@@ -46,8 +46,12 @@ public static class ScenarioReader
         binding.LookUpNames();
         StationChecks.Run(scenario, binding);
         JobChecks.Run(scenario, binding);
+        PowerChecks.Run(scenario, binding);
+        GearChecks.Run(scenario, binding);
         CapabilityChecks.Run(scenario, binding);
         WalkingChecks.Run(scenario, binding);
+        PauseChecks.Run(scenario, binding);
+        FluidChecks.Run(scenario, binding);
         return binding.Any ? null : scenario;
     }
 
@@ -94,15 +98,29 @@ public static class ScenarioReader
         TetherRules? tether = sections.Map("tether", "the tether rules", SortieSections.Tether);
         Handling? handling = sections.Map("handling", "handling times", SortieSections.Handling);
         ImmutableArray<Limit> limits = sections.List("limits", "a limit", "the limits of the rules", SortieSections.Limit);
+        Checks? checks = sections.Map("checks", null, CheckSections.Checks);
+        HelpTimes? help = sections.Map("help", null, CheckSections.Help);
         Station station = Station(sections);
         ImmutableArray<Person> people = sections.List("people", "a person", "the people of the sortie", PeopleSections.Person);
         ImmutableArray<SizeClass> sizes = sections.List("sizes", "a size class", null, PeopleSections.Size);
         ImmutableArray<Gear> gear = sections.List("gear", "a thing", null, PeopleSections.Gear);
+        ImmutableArray<Bolt> bolts = sections.List("bolts", "a bolt", null, ToolSections.Bolt);
+        ImmutableArray<FootingStrength> footings = sections.List("footings", "a footing", null, ToolSections.Footing);
         ImmutableArray<Arm> arms = sections.List("arms", "an arm", null, NetSections.Arm);
         ImmutableArray<GroundConsole> consoles = sections.List("consoles", "a console", null, NetSections.Console);
+        ImmutableArray<HeatClock> clocks = sections.List("clocks", "a clock", null, ClockSections.Clock);
+        ImmutableArray<MayBeLeft> mayBeLeft = sections.List("may_be_left", "what a feature may be left in", null, Features.MayBeLeft);
         ImmutableArray<Job> jobs = sections.List("jobs", "a job", "what is asked for", JobSections.Job);
         // What is missing here was told, so the scenario is never handed out: checks only need something to look at.
-        return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits);
+        return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits)
+        {
+            Bolts = bolts,
+            Footings = footings,
+            Checks = checks,
+            Help = help,
+            Clocks = clocks,
+            MayBeLeft = mayBeLeft,
+        };
     }
 
     private static void Version(Sections sections, Binding binding)
@@ -126,10 +144,27 @@ public static class ScenarioReader
         ImmutableArray<Site> sites = sections.List("sites", "a site", "the worksites", StationSections.Site);
         ImmutableArray<Socket> sockets = sections.List("sockets", "a socket", null, StationSections.Socket);
         ImmutableArray<Zone> zones = sections.List("zones", "a zone", null, StationSections.Zone);
+        ImmutableArray<Joint> joints = sections.List("joints", "a joint", null, HazardSections.Joint);
+        ImmutableArray<Emitter> jets = sections.List("jets", "a set of jets", null, HazardSections.Emitter);
+        ImmutableArray<Emitter> beams = sections.List("beams", "a beam", null, HazardSections.Emitter);
         ImmutableArray<Feature> features = sections.List("features", "a feature", null, Features.Feature);
         NetSections.PowerNet? power = sections.Map("power", null, NetSections.Power);
-        NetSections.FluidNet? fluid = sections.Map("fluid", null, NetSections.Fluid);
+        FluidSections.FluidNet? fluid = sections.Map("fluid", null, FluidSections.Fluid);
+        ImmutableArray<Surface> surfaces = sections.List("surfaces", "a surface", null, FluidSections.Surface);
+        ImmutableArray<Edge> edges = sections.List("edges", "an edge", null, FluidSections.Edge);
         ImmutableArray<Airlock> airlocks = sections.List("airlocks", "an airlock", "where people go out and come in", StationSections.Airlock);
-        return new(name, grips, spans, sites, sockets, zones, features, power?.Lines ?? [], power?.Sources ?? [], fluid?.Lines ?? [], airlocks, modules);
+        return new(name, grips, spans, sites, sockets, zones, features, power?.Lines ?? [], power?.Sources ?? [], fluid?.Lines ?? [], airlocks, modules)
+        {
+            Joints = joints,
+            Jets = jets,
+            Beams = beams,
+            Capacitors = power?.Capacitors,
+            Controllers = power?.Controllers ?? [],
+            Valves = fluid?.Valves ?? [],
+            Disconnects = fluid?.Disconnects ?? [],
+            BakeOut = fluid?.BakeOut,
+            Surfaces = surfaces,
+            Edges = edges,
+        };
     }
 }

@@ -17,6 +17,7 @@ internal static class JobShapes
         .May("half_value", Shapes.Whole("What half of it is worth; no more than value.", 0, MostValue, 4))
         .May("hazard", Shapes.Text("What can hurt someone in it.", "pinched glove at the latch"))
         .May("source", Shapes.Text("Where its step times come from, unless a step says otherwise.", "common practice, no source"))
+        .May("latest", Shapes.Pet("The latest moment at which the first of its legs may begin.", "3:00"))
         .Must("legs", Shapes.List("Its parts.", Leg(), filled: true))
         .May("contingencies", Shapes.List("What is done when a step does not go.", Contingency()))
         .Rule(new() { ["anyOf"] = new JsonArray(MapShape.Required("source"), EveryStep(MapShape.Required("source"))) });
@@ -40,10 +41,12 @@ internal static class JobShapes
             .Must("leg", Shapes.Text("The earlier leg.", "latch/free"))
             .May("least", Shapes.Time("The least time from its end to this start.", "10 min", 0))
             .May("most", Shapes.Time("The most time from its end to this start.", "2 h", 0))))
+        .May("minds", Shapes.Texts("Sharp edges that the person was briefed on for this leg.", "scar"))
         .May("shutdowns", Shapes.Texts("What is off from before its start to after its end.", "branch-a"))
         .May("light", StationShapes.Light("Day or night throughout; either when missing."))
         .May("link", Shapes.Flag("Whether it needs a link throughout.", false))
         .May("may_wait", Shapes.Flag("Whether a wait may lie between its steps.", false))
+        .May("latest", Shapes.Pet("The latest moment at which it may begin.", "3:00"))
         .Must("steps", Shapes.List("What is done, in this order.", Step(), filled: true))
         .With("footing", "restraint", "restraint").OnlyWith("footing", "restraint", "restraint");
 
@@ -60,19 +63,25 @@ internal static class JobShapes
         .Must("work", Shapes.Choice("How hard it is on the body.", "rest", "light", "moderate", "heavy"))
         .May("fastener", new MapShape("The fastener it drives.")
             .Must("torque", Shapes.Figure("Its torque.", Dimension.Torque, "14 ft-lbf"))
-            .Must("turns", Shapes.Figure("Its turns; negative opens.", Dimension.Count, "-6 turns")))
-        .May("fluid", new MapShape("The quick disconnect it opens or closes.")
-            .Must("line", Shapes.Text("The fluid line.", "filter run"))
-            .Must("opens", Shapes.Flag("Whether it is opened.")));
+            .Must("turns", Shapes.Figure("Turns of each; negative opens.", Dimension.Count, "-6 turns"))
+            .May("bolt", Shapes.Text("Which bolt, where its turns are counted.", "clamp-bolts"))
+            .May("tool", Shapes.Text("The tool it is driven with.", "driver")))
+        .May("force", Shapes.PositiveFigure("The greatest force that it is done with.", Dimension.Force, "20 lbf"))
+        .May("ties", Shapes.Texts("What it ties to the person or a bag as its first act, before that is let go.", "lamp-old"))
+        .May("led", Shapes.Flag("Whether somebody inside reads it to the person, and can read to nobody else meanwhile.", false))
+        .May("rough", Shapes.Flag("Whether it is rough on gloves.", false))
+        .May("checks", Shapes.Choice("That the step is itself a check of gloves and helmet.", "gloves"))
+        .May("fluid", FluidShapes.Touch());
 
-    private static JsonNode Need() => new MapShape("A state, a thing at hand, or a dead power node.")
+    private static JsonNode Need() => new MapShape("A state, a thing at hand, a dead power node, or a GO.")
         .May("when", Shapes.Choice("When it must be so; at the start when missing.", "start", "throughout", "end"))
         .May("feature", Shapes.Text("The feature.", "latch"))
         .May("is", Shapes.Texts("Any of these states.", "sticky", filled: true))
         .May("gear", Shapes.Text("A thing on the person, in a bag on the person, or at the worksite.", "driver"))
         .May("dead", Shapes.Text("The power node touched.", "gyro-plug"))
         .May("inhibits", Shapes.Count("How many independent open inhibits on every path to it.", "inhibits"))
-        .OneOf("feature", "gear", "dead").Brings("feature", "is").Brings("is", "feature").Brings("dead", "inhibits").Brings("inhibits", "dead");
+        .May("go", Shapes.Text("The command whose GO was read since the person came here, and since what it covers changed.", "go for the swap"))
+        .OneOf("feature", "gear", "dead", "go").Brings("feature", "is").Brings("is", "feature").Brings("dead", "inhibits").Brings("inhibits", "dead");
 
     private static JsonNode Effect() => new MapShape("A state, a thing moved, or stock used.")
         .May("feature", Shapes.Text("The feature.", "latch"))
@@ -95,7 +104,8 @@ internal static class JobShapes
         .Must("probability", Shapes.Number("How often.", 0, 1, 0.05))
         .Must("source", WalkShapes.Source())
         .Must("extra", Shapes.StepTime("The time it adds."))
-        .Must("do", Shapes.Text("What is done, in words.", "Tap the bolt and turn it back first"));
+        .Must("do", Shapes.Text("What is done, in words.", "Tap the bolt and turn it back first"))
+        .May("tools", Shapes.Texts("What must be at hand for it when the step was to end: on the person, in a bag there, or at the worksite.", "hand-wrench"));
 
     private static JsonObject EveryStep(JsonObject rule) => Inside("legs", Inside("steps", rule));
 

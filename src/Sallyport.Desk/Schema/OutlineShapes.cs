@@ -20,6 +20,8 @@ internal static class OutlineShapes
             .May("after", Shapes.Text("The leg that it comes after.", "gyro/arrive"))
             .May("before", Shapes.Text("The leg that waits for it.", "gyro/demate"))
             .May("late", Shapes.Flag("Whether it is sent as late as can be.", false))))
+        .May("voice", Shapes.List("Who is led from inside after whom, one sequence for each conversation that may go on at once.", new MapShape("One sequence.")
+            .Must("legs", Shapes.Texts("The legs with led steps, in order; of legs that start together one stands for all.", "latch/free", filled: true))))
         .May("decide", new MapShape("A choice near the end.")
             .Must("after", Shapes.Text("The leg after which it is taken.", "head/mate"))
             .Must("if_before", Shapes.Pet("'then' is taken up to this moment, 'else' after it.", "5:20"))
@@ -45,6 +47,8 @@ internal static class OutlineShapes
             Placed(new MapShape("Get onto an arm.").Must("mount", Arm()).Must("at", Grip())),
             For(new MapShape("Get off an arm.").Must("dismount", Arm()).Must("at", Grip())),
             ByHand(new MapShape("Wait where one is.").Must("wait", Until())),
+            For(new MapShape("Look over gloves and helmet where one is.").Must("check", Shapes.Choice("What is looked over.", "gloves"))),
+            For(new MapShape("Rest where one is.").Must("rest", Shapes.Time("How long.", "5 min"))),
             Way(new MapShape("Back in.").Must("ingress", Shapes.Text("The airlock.", "lock"))).Build()),
     };
 

@@ -38,7 +38,11 @@ internal static class PeopleShapes
         .Must("start", Place("Where it is at the start.", inStep: false))
         .May("end", Place("Where it must be at the end; anywhere when missing.", inStep: false))
         .May("count", Shapes.Count("How many there are; stock only.", "pieces"))
-        .With("kind", "stock", "count").OnlyWith("kind", "stock", "count");
+        .May("holds", ToolShapes.Holds()).May("torque", ToolShapes.Band("The torques that it can be set to.", Dimension.Torque, "5 ft-lbf", "25 ft-lbf"))
+        .May("charge", ToolShapes.Charge()).May("spare_for", Shapes.Texts("The tools that it stands in for when they fail.", "gyro-driver"))
+        .May("stays", Shapes.Text("Why it stays outside on purpose.", "the next walk uses it"))
+        .With("kind", "stock", "count").OnlyWith("kind", "stock", "count").OnlyWith("kind", "bag", "holds").OnlyWith("kind", "tool", "torque", "charge", "spare_for")
+        .Rule(ToolShapes.StaysOutside());
 
     /// <summary>A place of gear; in a step, <c>person</c> and <c>site</c> alone mean its own.</summary>
     public static JsonObject Place(string about, bool inStep) => inStep

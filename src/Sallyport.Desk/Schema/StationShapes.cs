@@ -51,6 +51,12 @@ internal static class StationShapes
         .May("ready", Shapes.Text("The state that the hatch may be opened in; any when missing.", "held"))
         .May("back", Shapes.Text("The state to be given back at the end; any when missing.", "held"));
 
+    public static JsonNode MayBeLeft() => new MapShape("In which states a feature may be left when everybody goes in before the work is done.")
+        .Must("feature", Shapes.Text("The feature.", "gyro-plugs"))
+        .Must("in", Shapes.Texts("The states that are safe to leave behind.", "mated", filled: true))
+        .May("after_abort", Shapes.Texts("Further states that an abort may leave until the next walk.", "apart"))
+        .Must("why", Shapes.Text("What is wrong with any other state, to follow \"because\".", "bare pins corrode"));
+
     public static JsonNode Airlock() => new MapShape("Where people go out and come in.")
         .Must("id", Shapes.Name("Its name.", "lock"))
         .Must("grip", Shapes.Text("The grip at the hatch.", "lock"))
@@ -64,7 +70,8 @@ internal static class StationShapes
             .Must("bags", Shapes.Time("Bags in, before the first person.", "3 min"))
             .Must("each", Shapes.Time("From hatch to inside for one person.", "3 min"))
             .Must("close", Shapes.Time("Hatch closed and repress begun.", "4 min")))
-        .Must("holds", Shapes.Whole("Most people at once.", 1, 100, 2));
+        .Must("holds", Shapes.Whole("Most people at once.", 1, 100, 2))
+        .May("room", ToolShapes.Room());
 
     public static JsonNode Condition() => new MapShape("A feature in one of some states.")
         .Must("feature", Shapes.Text("The feature.", "latch"))

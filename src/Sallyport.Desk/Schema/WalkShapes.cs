@@ -30,11 +30,14 @@ internal static class WalkShapes
     public static JsonNode Sky() => new MapShape("Day, night and link.")
         .May("night", Stretches("When the station is dark, in order, not overlapping."))
         .May("no_link", Stretches("When there is no link to the ground, in order, not overlapping."))
+        .May("no_voice", Stretches("When those outside, inside and at the arm cannot hear each other, in order, not overlapping."))
+        .May("voice_lost", Shapes.List("Nor can they while one of these is so.", StationShapes.Condition()))
         .Must("source", Source());
 
     public static JsonNode Tether() => new MapShape("How people are kept tied to the structure.")
         .Must("protocol", Shapes.Choice("reel: a reel pays out from an anchor. leapfrog: two short tethers moved in turn.", "reel", "leapfrog"))
         .May("swap", Shapes.Time("The change from one reel to the next; asked for with reel.", "2 min", 0))
+        .May("hooked", Shapes.Time("From the start of a change until the further hook is on and looked at; the other is released at the end. Hooks are not looked at one by one when missing.", "45 s"))
         .May("hook", Shapes.Time("Hooking, at each span; asked for with leapfrog.", "20 s", 0))
         .Must("source", Source())
         .With("protocol", "reel", "swap").With("protocol", "leapfrog", "hook")
@@ -49,7 +52,7 @@ internal static class WalkShapes
             ("plug", "Plugging a restraint into its socket and setting it."), ("unplug", "Taking a restraint out of its socket."),
             ("enter", "Getting into a restraint."), ("leave", "Getting out of a restraint."),
         }) map.Must(key, HandlingTime(about));
-        return map.Must("source", Source());
+        return map.May("tie", Shapes.Time("Hooking the second tie before the first is let go: part of each time in which a thing changes hands.", "20 s")).Must("source", Source());
     }
 
     public static JsonNode HandlingTime(string about) => new MapShape(about)
@@ -60,6 +63,7 @@ internal static class WalkShapes
         .Must("rule", Shapes.Form("The rule, two words joined by a dot. 'sallyport rules' lists those that are checked.", @"^[a-z]+\.[a-z]+$", "return.one", "pet.limit"))
         .Must("limit", Shapes.Figure("The figure.", null, "30 min"))
         .May("near", Shapes.Figure("A margin below which one wants to hear of it; of the same dimension.", null, "3 min"))
+        .May("least", Shapes.Figure("The least, where the rule holds a figure between two; below the limit, of the same dimension.", null, "-118 degC"))
         .Must("source", Source())
         .May("verified", Shapes.Flag("true only where the source was looked up; otherwise shown as unverified.", false));
 

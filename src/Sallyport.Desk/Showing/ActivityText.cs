@@ -32,8 +32,11 @@ public static class ActivityText
         MountArm mount => $"get onto {mount.Arm} at {mount.At}",
         ArmMove move => $"ride {move.Arm} from {move.From} to {move.To}",
         DismountArm dismount => $"get off {dismount.Arm} at {dismount.At}",
+        DoStep { LeftBy: { } left } step => $"[{step.Leg}] leave step {step.Step} by {left.ToString().ToLowerInvariant()}",
         DoStep step => $"[{step.Leg}] {scenario.Legs.First(leg => leg.Id == step.Leg).Steps.First(one => one.Id == step.Step).Title}",
         Await wait => $"wait until {wait.Until}",
+        CheckGloves => "look over gloves and helmet and say what you see",
+        Rest => "rest",
         SendCommand command => $"{command.Console}: {command.Command}",
         _ => activity.Id.Value,
     };

@@ -25,6 +25,10 @@ public static class PlanText
         Ground(text, plan.Likely);
         Decision(text, scenario, plan);
         LeftOut(text, scenario, plan);
+        GearAccounts.Write(text, scenario, plan);
+        ContingencyText.Write(text, plan.Verdict.Contingencies);
+        LadderText.StepTimes(text, plan.Verdict);
+        if (runningSheet) LadderText.Write(text, plan.Verdict);
         Margins(text, scenario, plan);
         Findings(text, plan.Verdict);
         NotChecked(text, plan.Verdict);
@@ -135,6 +139,7 @@ public static class PlanText
             {
                 ReturnKind.One => $"{tight.Person} safe inside",
                 ReturnKind.Both => "everybody in, hatch closed",
+                ReturnKind.Help => $"{tight.Person} brought in by somebody else",
                 _ => $"{tight.Person} safe inside, arm stopped",
             };
             Activity? during = plan.Likely.Activities.FirstOrDefault(activity => activity.Id == tight.Activity);

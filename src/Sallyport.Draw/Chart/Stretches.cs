@@ -27,7 +27,7 @@ internal sealed record Stretch(Going Going, Pet From, Pet To, Leg? Leg, ArmId? A
             {
                 DoStep step => new(aboard is null ? Going.Work : Going.WorkOnArm, step.Start, step.End, legs.GetValueOrDefault(step.Leg), aboard, null),
                 ArmMove move => new(Going.Ride, move.Start, move.End, null, move.Arm, null),
-                Await or AirlockPhase { Phase: AirlockPhaseKind.WaitInside or AirlockPhaseKind.SafeInside } => new(Going.Wait, activity.Start, activity.End, null, null, null),
+                Await or Rest or AirlockPhase { Phase: AirlockPhaseKind.WaitInside or AirlockPhaseKind.SafeInside } => new(Going.Wait, activity.Start, activity.End, null, null, null),
                 Take take => Handling(take, take.At),
                 Put put => Handling(put, put.At),
                 Give give => Handling(give, give.At),

@@ -22,10 +22,14 @@ public enum Worth
 /// <param name="HalfValue">What half of it is worth.</param>
 /// <param name="Hazard">What can hurt someone in it; empty when nothing was named.</param>
 /// <param name="Legs">Its parts, in the order of the file.</param>
-/// <param name="Contingencies">What is done when it does not go. Written now, expanded and proven by a later part.</param>
+/// <param name="Contingencies">What is done when it does not go.</param>
 public sealed record Job(
     JobId Id, string Title, string For, Worth Worth, int Value, int HalfValue, string Hazard,
-    ImmutableArray<Leg> Legs, ImmutableArray<Contingency> Contingencies);
+    ImmutableArray<Leg> Legs, ImmutableArray<Contingency> Contingencies)
+{
+    /// <summary>The latest moment at which the first of its legs may begin; null for no limit.</summary>
+    public Pet? Latest { get; init; }
+}
 
 /// <summary>How a person is held while working.</summary>
 public enum Footing
@@ -70,6 +74,12 @@ public sealed record Leg(
     /// <summary>The job it belongs to.</summary>
     public JobId Job => new(Id.Value[..Id.Value.IndexOf('/')]);
 
+    /// <summary>The latest moment at which it may begin; null for no limit.</summary>
+    public Pet? Latest { get; init; }
+
+    /// <summary>The sharp edges that the person was briefed on for this leg.</summary>
+    public ImmutableArray<string> Minds { get; init; } = [];
+
     /// <summary>The likely length, without waits.</summary>
     public Duration Length => Duration.FromSeconds(Steps.Sum(step => step.Time.Likely.Seconds));
 }
@@ -110,11 +120,28 @@ public enum WorkClass
 /// <param name="Abort">What it takes to leave it in an abort, at any moment in it.</param>
 /// <param name="Terminate">What it takes to leave it in an orderly end.</param>
 /// <param name="Work">How hard it is.</param>
-/// <param name="Fastener">Torque and turns, when it drives a fastener; judged by later rules.</param>
-/// <param name="Fluid">A quick disconnect it opens or closes, when it does; judged by later rules. Null otherwise.</param>
+/// <param name="Fastener">Torque and turns, when it drives a fastener.</param>
+/// <param name="Fluid">What it does with a fluid line; null when nothing.</param>
 public sealed record Step(
     StepId Id, string Title, string For, StepTime Time, ImmutableArray<Need> Needs, ImmutableArray<Effect> Makes,
-    BreakOff Abort, BreakOff Terminate, WorkClass Work, Fastener? Fastener, FluidTouch? Fluid);
+    BreakOff Abort, BreakOff Terminate, WorkClass Work, Fastener? Fastener, FluidTouch? Fluid)
+{
+    /// <summary>The greatest force that the person works with, N; null when none worth a figure.</summary>
+    public double? Force { get; init; }
+
+    /// <summary>The things that this step ties to the person or to a bag as its first act, before anything holds them no longer. The tie stays
+    /// until the leg ends.</summary>
+    public ImmutableArray<GearId> Ties { get; init; } = [];
+
+    /// <summary>Whether somebody inside reads it to the person, line by line, and can read to nobody else meanwhile.</summary>
+    public bool Led { get; init; }
+
+    /// <summary>Whether it is rough on gloves: they are looked over before the next leg.</summary>
+    public bool Rough { get; init; }
+
+    /// <summary>Whether it is itself a check of gloves and helmet.</summary>
+    public bool ChecksGloves { get; init; }
+}
 
 /// <summary>What it takes to leave a step.</summary>
 /// <param name="Time">At most this long, from any moment in the step; never zero by default.</param>
@@ -122,15 +149,47 @@ public sealed record Step(
 public sealed record BreakOff(Duration Time, ImmutableArray<FeatureState> Leaves);
 
 /// <summary>A fastener driven.</summary>
-/// <param name="Torque">N·m.</param>
-/// <param name="Turns">Turns, positive to close.</param>
+/// <param name="Torque">What the tool is set to, N·m.</param>
+/// <param name="Turns">Turns of each, positive to close.</param>
 /// <param name="Text">As written.</param>
-public sealed record Fastener(double Torque, double Turns, string Text);
+public sealed record Fastener(double Torque, double Turns, string Text)
+{
+    /// <summary>Which fastener, when its turns are counted; null otherwise.</summary>
+    public BoltId? Bolt { get; init; }
 
-/// <summary>A quick disconnect opened or closed.</summary>
-/// <param name="Line">The fluid line it belongs to.</param>
-/// <param name="Opens">Whether it is opened.</param>
-public sealed record FluidTouch(string Line, bool Opens);
+    /// <summary>The tool it is driven with; null when that is not said.</summary>
+    public GearId? Tool { get; init; }
+}
+
+/// <summary>What a step does with a fluid line: exactly one of opening or closing a quick disconnect of it, reading its pressure, watching
+/// it for leaks, letting it off, or testing for what it holds.</summary>
+/// <param name="Line">The line.</param>
+/// <param name="Opens">Whether a quick disconnect of it is opened.</param>
+public sealed record FluidTouch(string Line, bool Opens)
+{
+    /// <summary>Whether its pressure is read, so that it is known once the step ends.</summary>
+    public bool Reads { get; init; }
+
+    /// <summary>Whether it is watched for leaks under pressure.</summary>
+    public bool Watches { get; init; }
+
+    /// <summary>Whether it is let off, so that it is not full once the step ends.</summary>
+    public bool Vents { get; init; }
+
+    /// <summary>Who and what a spill reaches when it is opened; null when it is not said, and then all of them.</summary>
+    public ImmutableArray<Soiled>? Spills { get; init; }
+
+    /// <summary>Who and what is tested for it after the bake-out; empty for a step that tests nothing.</summary>
+    public ImmutableArray<Soiled> Tests { get; init; } = [];
+
+    /// <summary>Compares the lists by what is in them.</summary>
+    public bool Equals(FluidTouch? other) => other is not null
+        && (Line, Opens, Reads, Watches, Vents) == (other.Line, other.Opens, other.Reads, other.Watches, other.Vents)
+        && Spills.HasValue == other.Spills.HasValue && (Spills ?? []).SequenceEqual(other.Spills ?? []) && Tests.SequenceEqual(other.Tests);
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => HashCode.Combine(Line, Opens, Reads, Watches, Vents);
+}
 
 /// <summary>When a need must hold.</summary>
 public enum NeedTime
@@ -163,6 +222,11 @@ public sealed record NeedGear(NeedTime When, GearId Gear) : Need(When);
 /// <param name="Inhibits">How many independent open inhibits on every path.</param>
 public sealed record NeedDead(NeedTime When, NodeId Node, int Inhibits) : Need(When);
 
+/// <summary>A GO that was read to the crew: since the person came to where the leg is done, and since what it covers changed last.</summary>
+/// <param name="When">When.</param>
+/// <param name="Command">The command whose GO it is.</param>
+public sealed record NeedGo(NeedTime When, CommandId Command) : Need(When);
+
 /// <summary>What a step brings about.</summary>
 public abstract record Effect;
 
@@ -180,7 +244,7 @@ public sealed record MoveGear(GearId Gear, Location To) : Effect;
 /// <param name="Count">How many; at least 1.</param>
 public sealed record UseStock(GearId Gear, int Count) : Effect;
 
-/// <summary>What is done when a step does not go. Written now, expanded and proven by a later part.</summary>
+/// <summary>What is done when a step does not go. Each is proven at the moment the step was planned to end.</summary>
 /// <param name="Step">The leg whose step may fail.</param>
 /// <param name="StepId">The step.</param>
 /// <param name="Title">What happened, such as a stuck bolt.</param>
@@ -188,4 +252,8 @@ public sealed record UseStock(GearId Gear, int Count) : Effect;
 /// <param name="Source">Where that figure comes from.</param>
 /// <param name="Extra">The time it adds.</param>
 /// <param name="Do">What is done, in words.</param>
-public sealed record Contingency(LegId Step, StepId StepId, string Title, double Probability, string Source, StepTime Extra, string Do);
+public sealed record Contingency(LegId Step, StepId StepId, string Title, double Probability, string Source, StepTime Extra, string Do)
+{
+    /// <summary>What must be at hand for it; empty for bare hands.</summary>
+    public ImmutableArray<GearId> Tools { get; init; } = [];
+}

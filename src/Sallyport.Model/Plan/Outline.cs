@@ -16,7 +16,16 @@ namespace Sallyport.Model;
 public sealed record Outline(
     string Scenario, string? Digest, MadeBy? Made,
     ImmutableArray<PersonOutline> People, ImmutableArray<HandsOutline> Hands, ImmutableArray<ArmOutline> Arms,
-    ImmutableArray<GroundEntry> Ground, Decision? Decision, ImmutableArray<LeftOut> LeftOut);
+    ImmutableArray<GroundEntry> Ground, Decision? Decision, ImmutableArray<LeftOut> LeftOut)
+{
+    /// <summary>Who is led from inside after whom: one sequence for each conversation that may go on at once. Legs that nobody leads have no
+    /// part in it, and of legs that start together one stands for all.</summary>
+    public ImmutableArray<VoiceOutline> Voice { get; init; } = [];
+}
+
+/// <summary>One conversation after another: the legs whose led steps are read from inside, in order.</summary>
+/// <param name="Legs">From the first led step of each to its last one nobody else in this sequence is led.</param>
+public sealed record VoiceOutline(ImmutableArray<LegId> Legs);
 
 /// <summary>How search made an outline.</summary>
 /// <param name="Effort">Epochs run.</param>
@@ -136,6 +145,17 @@ public sealed record DismountEntry(ArmId Arm, GripId At, LegId? For, bool ByHand
 /// <param name="At">The moment, when it is one.</param>
 /// <param name="ByHand">Whether completion leaves it alone.</param>
 public sealed record WaitEntry(WaitFor Until, Pet? At, bool ByHand) : Entry(Way.Auto, null, ByHand);
+
+/// <summary>Look over gloves and helmet where one is; the scenario says how long that takes.</summary>
+/// <param name="For">The leg that it serves.</param>
+/// <param name="ByHand">Whether completion leaves it alone.</param>
+public sealed record CheckEntry(LegId? For, bool ByHand) : Entry(Way.Auto, For, ByHand);
+
+/// <summary>Rest where one is.</summary>
+/// <param name="Time">How long.</param>
+/// <param name="For">The leg that it serves.</param>
+/// <param name="ByHand">Whether completion leaves it alone.</param>
+public sealed record RestEntry(Duration Time, LegId? For, bool ByHand) : Entry(Way.Auto, For, ByHand);
 
 /// <summary>What a wait ends with.</summary>
 public enum WaitFor

@@ -19,7 +19,20 @@ public enum Branch
 /// <param name="Activities">Ordered by start, then id. Every second of everybody outside lies in one of them.</param>
 /// <param name="Notes">Pins that could not be met, as expansion found them.</param>
 public sealed record Timeline(
-    string Scenario, string PlanId, Branch Branch, ImmutableArray<Activity> Activities, ImmutableArray<MissedPin> Notes);
+    string Scenario, string PlanId, Branch Branch, ImmutableArray<Activity> Activities, ImmutableArray<MissedPin> Notes)
+{
+    /// <summary>The contingency that this timeline follows from some moment on; null for the plan itself.</summary>
+    public Trouble? Trouble { get; init; }
+}
+
+/// <summary>How a step is left before it is done.</summary>
+public enum Leaving
+{
+    /// <summary>In order.</summary>
+    Terminate,
+    /// <summary>At once.</summary>
+    Abort,
+}
 
 /// <summary>A pin that expansion could not meet.</summary>
 /// <param name="Leg">The leg pinned.</param>
@@ -57,6 +70,8 @@ public sealed record SpanWalk(GripId From, GripId To, Duration Time);
 [JsonDerivedType(typeof(DismountArm), "dismount")]
 [JsonDerivedType(typeof(DoStep), "step")]
 [JsonDerivedType(typeof(Await), "wait")]
+[JsonDerivedType(typeof(CheckGloves), "check-gloves")]
+[JsonDerivedType(typeof(Rest), "rest")]
 [JsonDerivedType(typeof(SendCommand), "command")]
 public abstract record Activity
 {
@@ -151,7 +166,15 @@ public sealed record SwapReel : PersonActivity
 
     /// <summary>Where the reel in use hangs afterwards: this grip on the way out, the one before on the way back.</summary>
     public required GripId Onto { get; init; }
+
+    /// <summary>When which hook is moved; null when it is not told.</summary>
+    public HookMoves? Hooks { get; init; }
 }
+
+/// <summary>The two moments of changing over from one hook to another.</summary>
+/// <param name="On">From here on the further hook holds.</param>
+/// <param name="Off">From here on the other one does not.</param>
+public sealed record HookMoves(Pet On, Pet Off);
 
 /// <summary>Take a thing from a grip, or out of the airlock, onto the suit.</summary>
 public sealed record Take : PersonActivity
@@ -247,6 +270,9 @@ public sealed record MountArm : PersonActivity
 
     /// <summary>The grip where the person stands.</summary>
     public required GripId At { get; init; }
+
+    /// <summary>When which hook is moved; null when it is not told.</summary>
+    public HookMoves? Hooks { get; init; }
 }
 
 /// <summary>An arm goes from one pose to another, with its rider or empty.</summary>
@@ -264,6 +290,9 @@ public sealed record ArmMove : Activity
     /// <summary>Who rides; null when empty.</summary>
     public PersonId? Rider { get; init; }
 
+    /// <summary>Whether the brakes are set at its end.</summary>
+    public bool BrakesSet { get; init; }
+
     /// <inheritdoc/>
     [JsonIgnore]
     public override ImmutableArray<PersonId> People => Rider is { } rider ? [rider] : [];
@@ -277,6 +306,9 @@ public sealed record DismountArm : PersonActivity
 
     /// <summary>The grip where the person stands then.</summary>
     public required GripId At { get; init; }
+
+    /// <summary>When which hook is moved; null when it is not told.</summary>
+    public HookMoves? Hooks { get; init; }
 }
 
 /// <summary>One step of a leg.</summary>
@@ -287,6 +319,10 @@ public sealed record DoStep : PersonActivity
 
     /// <summary>Which step.</summary>
     public required StepId Step { get; init; }
+
+    /// <summary>How it is left before it is done: its last part is the break-off, and what that leaves behind takes the place of what the
+    /// step makes. Null when it is done.</summary>
+    public Leaving? LeftBy { get; init; }
 }
 
 /// <summary>A wait where one is.</summary>
@@ -295,6 +331,12 @@ public sealed record Await : PersonActivity
     /// <summary>What for, in words.</summary>
     public required string Until { get; init; }
 }
+
+/// <summary>Look over gloves and helmet where one is.</summary>
+public sealed record CheckGloves : PersonActivity;
+
+/// <summary>A rest where one is.</summary>
+public sealed record Rest : PersonActivity;
 
 /// <summary>A console sends a command, sees it in telemetry and gives the GO; it takes effect at the end.</summary>
 public sealed record SendCommand : Activity

@@ -39,4 +39,13 @@ public sealed record Verdict(string PlanId, ImmutableArray<Finding> Findings, Im
 {
     /// <summary>Whether no rule that was applied is broken.</summary>
     public bool Clean => !Findings.Any(finding => finding.Severity == Severity.Broken);
+
+    /// <summary>How each contingency of the plan comes out, twice: with its likely and with its high time.</summary>
+    public ImmutableArray<ContingencyProof> Contingencies { get; init; } = [];
+
+    /// <summary>What it takes to leave each step, and what that leaves behind.</summary>
+    public ImmutableArray<Rung> Ladder { get; init; } = [];
+
+    /// <summary>Each step of the likely branch tried at its low and at its high time; null when that was not done.</summary>
+    public ImmutableArray<StepTry>? StepTimes { get; init; }
 }

@@ -17,7 +17,17 @@ namespace Sallyport.Model;
 public sealed record Trace(
     string Scenario, string PlanId, Branch Branch, Pet From, Pet To,
     ImmutableArray<Variable> Variables, ImmutableArray<int> Start, ImmutableArray<Change> Changes, ImmutableArray<Fact> Facts,
-    ImmutableArray<ReturnCurve> Returns, ImmutableArray<CeilingPiece> Ceiling);
+    ImmutableArray<ReturnCurve> Returns, ImmutableArray<CeilingPiece> Ceiling)
+{
+    /// <summary>How each person's tether lies on the structure, from moment to moment, in order of time.</summary>
+    public ImmutableArray<LineLaid> Lines { get; init; } = [];
+}
+
+/// <summary>From a moment on a person's tether lies along these grips.</summary>
+/// <param name="At">When.</param>
+/// <param name="Person">Whose.</param>
+/// <param name="Grips">From where the first reel hangs to the person's end, or to where it was left; none when nothing is laid.</param>
+public sealed record LineLaid(Pet At, PersonId Person, ImmutableArray<GripId> Grips);
 
 /// <summary>Something whose value changes only at moments: finite-state, or counted.</summary>
 /// <param name="Name">Unique, such as <c>person EV1 place</c>.</param>
@@ -56,6 +66,8 @@ public enum ReturnKind
     Both,
     /// <summary>Until this person is safe, with the arm stopped where it is.</summary>
     Armless,
+    /// <summary>Until this person is inside with the hatch closed, brought in by somebody else outside.</summary>
+    Help,
 }
 
 /// <summary>A return time over PET: straight between points, a jump where two points share a moment.</summary>

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Sallyport.Model;
 
 /// <summary>What a thing is.</summary>
@@ -26,7 +28,23 @@ public enum GearKind
 /// <param name="End">Where it must be at the end; null when it does not matter, but it must still be accounted for.</param>
 /// <param name="Count">Pieces at the start, for stock; otherwise 1.</param>
 public sealed record Gear(
-    GearId Id, string Title, GearKind Kind, SizeId Size, double Mass, double Volume, Location Start, Location? End, int Count);
+    GearId Id, string Title, GearKind Kind, SizeId Size, double Mass, double Volume, Location Start, Location? End, int Count)
+{
+    /// <summary>What a bag takes; null when the scenario does not say, and for what is no bag.</summary>
+    public BagHolds? Holds { get; init; }
+
+    /// <summary>The torques that a tool can be set to, N·m; null when the scenario does not say.</summary>
+    public Band? Torque { get; init; }
+
+    /// <summary>What a battery tool can do; null for a tool without a battery.</summary>
+    public ToolCharge? Charge { get; init; }
+
+    /// <summary>The tools that this one stands in for when they fail.</summary>
+    public ImmutableArray<GearId> SpareFor { get; init; } = [];
+
+    /// <summary>Why it stays outside on purpose; null when it is not meant to.</summary>
+    public string? Stays { get; init; }
+}
 
 /// <summary>The kinds of place where a thing can be.</summary>
 public enum LocationKind
@@ -71,7 +89,12 @@ public readonly record struct Location(LocationKind Kind, string Name)
 /// <param name="Leave">Get out of a restraint. Also what leaving it costs in a return.</param>
 /// <param name="Source">Where the figures come from.</param>
 public sealed record Handling(
-    HandlingTime Take, HandlingTime Put, HandlingTime Give, HandlingTime Plug, HandlingTime Unplug, HandlingTime Enter, HandlingTime Leave, string Source);
+    HandlingTime Take, HandlingTime Put, HandlingTime Give, HandlingTime Plug, HandlingTime Unplug, HandlingTime Enter, HandlingTime Leave, string Source)
+{
+    /// <summary>What hooking the second tie takes, before the first is let go: part of each time above in which a thing changes hands. Null
+    /// when the scenario does not say that it is done.</summary>
+    public Duration? Tie { get; init; }
+}
 
 /// <summary>The time for one handling, and to break it off at any moment in it.</summary>
 /// <param name="Time">How long it takes.</param>

@@ -13,7 +13,17 @@ public sealed record GroundConsole(ConsoleId Id, ImmutableArray<Command> Command
 /// <param name="Time">From sending to the GO.</param>
 /// <param name="NeedsLink">Whether a link is needed throughout, to see the telemetry.</param>
 /// <param name="Makes">States that hold once it ends.</param>
-public sealed record Command(CommandId Id, Duration Time, bool NeedsLink, ImmutableArray<FeatureState> Makes);
+public sealed record Command(CommandId Id, Duration Time, bool NeedsLink, ImmutableArray<FeatureState> Makes)
+{
+    /// <summary>The last part of the command's time, in which its GO is read to the crew; null when no GO is read for it.</summary>
+    public Duration? Go { get; init; }
+
+    /// <summary>Whether its effect is seen on board, so that no link is needed to see it.</summary>
+    public bool SeenAboard { get; init; }
+
+    /// <summary>What its GO is about: a change of one of these makes the GO void.</summary>
+    public ImmutableArray<FeatureId> Covers { get; init; } = [];
+}
 
 /// <summary>One state of one feature.</summary>
 /// <param name="Feature">Which.</param>
@@ -33,4 +43,11 @@ public sealed record Shutdown(ShutdownId Id, CommandId Off, CommandId On, Durati
 /// <param name="Night">When the station is in the dark, in order, not overlapping.</param>
 /// <param name="NoLink">When there is no link, in order, not overlapping.</param>
 /// <param name="Source">Where the times come from.</param>
-public sealed record Sky(ImmutableArray<PetInterval> Night, ImmutableArray<PetInterval> NoLink, string Source);
+public sealed record Sky(ImmutableArray<PetInterval> Night, ImmutableArray<PetInterval> NoLink, string Source)
+{
+    /// <summary>When the people outside, inside and at the arm cannot hear each other, in order, not overlapping.</summary>
+    public ImmutableArray<PetInterval> NoVoice { get; init; } = [];
+
+    /// <summary>They cannot hear each other while one of these is so either.</summary>
+    public ImmutableArray<FeatureCondition> VoiceLost { get; init; } = [];
+}

@@ -72,4 +72,9 @@ public enum TetherProtocol
 /// <param name="Swap">Reel: the time to change from one reel to the next at an anchor, either way.</param>
 /// <param name="Hook">Leapfrog: the time each span takes for hooking.</param>
 /// <param name="Source">Where the figures come from.</param>
-public sealed record TetherRules(TetherProtocol Protocol, Duration Swap, Duration Hook, string Source);
+public sealed record TetherRules(TetherProtocol Protocol, Duration Swap, Duration Hook, string Source)
+{
+    /// <summary>Reel: from the start of changing over, between two reels or between a reel and an arm, until the further hook is on and
+    /// looked at; the other one is released at the end. Null when the scenario does not say.</summary>
+    public Duration? Hooked { get; init; }
+}

@@ -22,6 +22,24 @@ public sealed record Scenario(
     ImmutableArray<Gear> Gear, Handling Handling, TetherRules Tether, ImmutableArray<Arm> Arms, ImmutableArray<GroundConsole> Consoles,
     Sky Sky, ImmutableArray<Job> Jobs, ImmutableArray<Limit> Limits)
 {
+    /// <summary>The fasteners whose turns are counted.</summary>
+    public ImmutableArray<Bolt> Bolts { get; init; } = [];
+
+    /// <summary>What each way of being held takes.</summary>
+    public ImmutableArray<FootingStrength> Footings { get; init; } = [];
+
+    /// <summary>Checks of gloves, and rests; null when the sortie states none.</summary>
+    public Checks? Checks { get; init; }
+
+    /// <summary>What helping somebody home takes; null when the sortie does not say.</summary>
+    public HelpTimes? Help { get; init; }
+
+    /// <summary>In which states features may be left when everybody goes in before the work is done.</summary>
+    public ImmutableArray<MayBeLeft> MayBeLeft { get; init; } = [];
+
+    /// <summary>The thermal clocks; may be none.</summary>
+    public ImmutableArray<HeatClock> Clocks { get; init; } = [];
+
     /// <summary>The people who go outside, in the order of the file.</summary>
     public IEnumerable<Person> Outside => People.Where(person => person.Role == Role.Outside);
 
@@ -50,4 +68,8 @@ public sealed record DecisionWish(Pet Earliest);
 /// <param name="Near">A margin below which the rule reports a near finding; null for none.</param>
 /// <param name="Source">Where it comes from.</param>
 /// <param name="Verified">False when it is from memory or unsure: shown as "unverified".</param>
-public sealed record Limit(RuleId Rule, Quantity Value, Quantity? Near, string Source, bool Verified);
+public sealed record Limit(RuleId Rule, Quantity Value, Quantity? Near, string Source, bool Verified)
+{
+    /// <summary>The least, where a rule holds a figure between two; null when it has one limit only.</summary>
+    public Quantity? Least { get; init; }
+}

@@ -11,8 +11,8 @@ namespace Sallyport.Model;
 /// <param name="Zones">Places closed at times or in states.</param>
 /// <param name="Features">Things with states; the state at the start, and the station's configuration before and after.</param>
 /// <param name="PowerLines">The power net, as lines between nodes.</param>
-/// <param name="PowerSources">Nodes that feed the net, batteries and capacitors among them.</param>
-/// <param name="FluidLines">The fluid net. Written now, judged by later rules.</param>
+/// <param name="PowerSources">Nodes that always feed the net, batteries and arrays among them.</param>
+/// <param name="FluidLines">The fluid net, as stretches of line between valves and disconnects.</param>
 /// <param name="Airlocks">Where people go out and come in.</param>
 /// <param name="Modules">Bodies of the station, for pictures.</param>
 public sealed record Station(
@@ -27,7 +27,38 @@ public sealed record Station(
     ImmutableArray<NodeId> PowerSources,
     ImmutableArray<FluidLine> FluidLines,
     ImmutableArray<Airlock> Airlocks,
-    ImmutableArray<Module> Modules);
+    ImmutableArray<Module> Modules)
+{
+    /// <summary>Joints that move unless they are locked.</summary>
+    public ImmutableArray<Joint> Joints { get; init; } = [];
+
+    /// <summary>Jets that may fire unless they are safe.</summary>
+    public ImmutableArray<Emitter> Jets { get; init; } = [];
+
+    /// <summary>Antennas that send unless they are safe.</summary>
+    public ImmutableArray<Emitter> Beams { get; init; } = [];
+
+    /// <summary>What keeps its charge after it is cut off; null when the scenario does not say whether anything does.</summary>
+    public ImmutableArray<Capacitor>? Capacitors { get; init; }
+
+    /// <summary>What is known of controllers; one that is missing here is not known to fail alone.</summary>
+    public ImmutableArray<SwitchController> Controllers { get; init; } = [];
+
+    /// <summary>The valves of the fluid net.</summary>
+    public ImmutableArray<Valve> Valves { get; init; } = [];
+
+    /// <summary>The quick disconnects of the fluid net.</summary>
+    public ImmutableArray<Disconnect> Disconnects { get; init; } = [];
+
+    /// <summary>What makes clean again; null when the scenario does not say.</summary>
+    public BakeOut? BakeOut { get; init; }
+
+    /// <summary>Surfaces with temperatures.</summary>
+    public ImmutableArray<Surface> Surfaces { get; init; } = [];
+
+    /// <summary>Sharp edges.</summary>
+    public ImmutableArray<Edge> Edges { get; init; } = [];
+}
 
 /// <summary>A point in station axes, metres: x forward, y starboard, z down.</summary>
 /// <param name="X">Forward, m.</param>
@@ -127,13 +158,17 @@ public sealed record FeatureCondition(FeatureId Feature, ImmutableArray<string> 
 /// <param name="To">The other.</param>
 /// <param name="Closed">It conducts only in this state; null when nothing interrupts it.</param>
 /// <param name="Controller">What drives the switch: switches of one controller fall together and count as one inhibit. Null for a connector, which is no inhibit.</param>
-public sealed record PowerLine(NodeId From, NodeId To, FeatureCondition? Closed, string? Controller);
+public sealed record PowerLine(NodeId From, NodeId To, FeatureCondition? Closed, string? Controller)
+{
+    /// <summary>The states of a connector in which its pins are bare; null for every state in which it does not conduct.</summary>
+    public ImmutableArray<string>? Exposed { get; init; }
 
-/// <summary>A stretch of fluid line between two valves or disconnects. Written now, judged by later rules.</summary>
-/// <param name="Name">As people call it.</param>
-/// <param name="Ends">The features that isolate it.</param>
-/// <param name="Pressure">Working pressure, Pa.</param>
-public sealed record FluidLine(string Name, ImmutableArray<FeatureId> Ends, double Pressure);
+    /// <summary>Whether it is a connector, which a person takes apart.</summary>
+    public bool IsConnector => Closed is not null && Controller is null;
+
+    /// <summary>Whether its pins are bare in this state of its feature; never for a switch or a plain conductor.</summary>
+    public bool IsExposedIn(string state) => IsConnector && (Exposed?.Contains(state) ?? !Closed!.States.Contains(state));
+}
 
 /// <summary>An airlock with its sequence. All times run inside the timeline; depress lies before.</summary>
 /// <param name="Id">Its name.</param>
@@ -150,4 +185,8 @@ public sealed record FluidLine(string Name, ImmutableArray<FeatureId> Ends, doub
 public sealed record Airlock(
     AirlockId Id, GripId Grip, ImmutableArray<PersonId> Order,
     Duration OutEach, Duration OutBags, Duration OutCheck,
-    Duration Inventory, Duration InBags, Duration InEach, Duration Close, int Holds);
+    Duration Inventory, Duration InBags, Duration InEach, Duration Close, int Holds)
+{
+    /// <summary>What goes into it at once; null when the scenario does not say.</summary>
+    public AirlockRoom? Room { get; init; }
+}

@@ -3,36 +3,54 @@ using Sallyport.Model;
 
 namespace Sallyport.Physics;
 
-/// <summary>When and where zones are closed, as far as that is known before a plan: by the clock and by the light.</summary>
+/// <summary>When and where zones are closed and surfaces too hot or cold, as far as that is known before a plan: by the clock and by the light.</summary>
 public sealed class ZoneTimes
 {
     private readonly Dictionary<int, ImmutableArray<PetInterval>> closings = [];
     private readonly HashSet<int> stated = [];
 
-    /// <summary>Collects the closings of a scenario's zones.</summary>
+    /// <summary>Collects the closings of a scenario's zones and surfaces.</summary>
     public ZoneTimes(Scenario scenario, StationGraph graph)
     {
         Dictionary<int, List<PetInterval>> collected = [];
-        foreach (Zone zone in scenario.Station.Zones)
+        foreach (Zone zone in scenario.Station.Zones.Concat(HazardZones.Of(scenario)))
         {
             List<PetInterval> times = [.. zone.Times];
             if (zone.Light is { } light) times.AddRange(light == LightCondition.Night ? scenario.Sky.Night : Daylight.Between(scenario.Sky.Night));
             foreach (GripId grip in zone.Grips)
             {
                 int at = graph.IndexOf(grip);
-                if (!zone.While.IsEmpty) stated.Add(at);
-                if (times.Count == 0) continue;
-                if (!collected.TryGetValue(at, out List<PetInterval>? list)) collected[at] = list = [];
-                list.AddRange(times);
+                if (zone.While.Any(condition => CanBe(scenario, condition))) stated.Add(at);
+                Close(at, times);
             }
         }
+        foreach ((Surface surface, ImmutableArray<PetInterval> times) in Touch.Closed(scenario))
+            foreach (GripId grip in surface.Grips.Concat(scenario.Station.Sites.Where(site => surface.Sites.Contains(site.Id)).Select(site => site.Grip).OfType<GripId>()).Distinct())
+                Close(graph.IndexOf(grip), times);
         foreach ((int at, List<PetInterval> times) in collected) closings[at] = [.. times.OrderBy(time => time.From)];
+
+        void Close(int at, IReadOnlyCollection<PetInterval> times)
+        {
+            if (times.Count == 0) return;
+            if (!collected.TryGetValue(at, out List<PetInterval>? list)) collected[at] = list = [];
+            list.AddRange(times);
+        }
+    }
+
+    /// <summary>Whether a condition holds at the start, or something in the scenario can bring it about.</summary>
+    private static bool CanBe(Scenario scenario, FeatureCondition condition)
+    {
+        bool Makes(FeatureState state) => state.Feature == condition.Feature && condition.States.Contains(state.State);
+        return scenario.Station.Features.Any(feature => feature.Id == condition.Feature && condition.States.Contains(feature.Start))
+            || scenario.Consoles.SelectMany(console => console.Commands).SelectMany(command => command.Makes).Any(Makes)
+            || scenario.Legs.SelectMany(leg => leg.Steps).Any(step =>
+                step.Makes.OfType<MakeFeature>().Any(make => Makes(make.State)) || step.Abort.Leaves.Any(Makes) || step.Terminate.Leaves.Any(Makes));
     }
 
     /// <summary>Grips closed at times that are known beforehand.</summary>
     public IReadOnlySet<int> Timed => closings.Keys.ToHashSet();
 
-    /// <summary>Grips closed while some feature is in some state.</summary>
+    /// <summary>Grips closed while some feature is in some state that it begins in or can be brought to.</summary>
     public IReadOnlySet<int> Stated => stated;
 
     /// <summary>When a grip is closed; empty when it never is.</summary>

@@ -33,6 +33,9 @@ internal sealed class EventNode
     /// <summary>Whether it is moved as late as nothing else is moved by it.</summary>
     public bool Late { get; init; }
 
+    /// <summary>The start it has had already, where the past of a plan is kept: no edge moves it.</summary>
+    public int? Held { get; set; }
+
     public List<EventEdge> In { get; } = [];
 
     public List<EventEdge> Out { get; } = [];
@@ -55,20 +58,56 @@ internal readonly record struct ActivityTimes(ActivityId Id, Pet Start, Pet End,
 internal sealed record EventEdge(EventNode From, EventNode To, int Lag, string Why)
 {
     /// <summary>Whether it says that one thing follows the end of another, which is what an activity is shown to wait for.</summary>
-    public bool Follows => Lag >= From.Seconds;
+    public bool Follows => Lag >= From.Seconds || Within is not null;
+
+    /// <summary>The activity inside the earlier event whose end counts, and the time from that to the start; null when it is the last one.</summary>
+    public (ActivityId Activity, int Lag)? Within { get; init; }
 }
+
+/// <summary>The events of a plan as far as they have started.</summary>
+/// <param name="Starts">Every start of the plan, s of PET, by name and number.</param>
+/// <param name="Until">What starts before this has happened, s of PET; all else is still to be decided.</param>
+internal sealed record Past(IReadOnlyDictionary<(string Name, int Number), int> Starts, int Until);
 
 /// <summary>The events of one outline. Solving gives each its earliest start; then what is late moves within its slack.</summary>
 internal sealed class EventGraph
 {
     private readonly List<EventNode> nodes = [];
+    private readonly Dictionary<string, int> named = [];
 
     public IReadOnlyList<EventNode> Nodes => nodes;
 
+    /// <summary>What has happened already: events of the same names, in the same order, keep their starts. Null for a plan from its beginning.</summary>
+    public Past? Past { get; init; }
+
     public EventNode Add(EventNode node)
     {
+        if (Past is { } past)
+        {
+            node.Held = PastStart(node.Name);
+            if (node.Held is null) node.NotBefore = Math.Max(node.NotBefore, past.Until);
+        }
+        named[node.Name] = named.GetValueOrDefault(node.Name) + 1;
         nodes.Add(node);
         return node;
+    }
+
+    /// <summary>When the next event of this name has started already; null when it has not.</summary>
+    public int? PastStart(string name) =>
+        Past is { } past && past.Starts.TryGetValue((name, named.GetValueOrDefault(name)), out int start) && start < past.Until ? start : null;
+
+    /// <summary>The starts by name and by how many of that name came before it.</summary>
+    public IReadOnlyDictionary<(string Name, int Number), int> Starts()
+    {
+        Dictionary<(string, int), int> starts = [];
+        Dictionary<string, int> counted = [];
+        foreach (EventNode node in nodes)
+        {
+            int number = counted.GetValueOrDefault(node.Name);
+            starts[(node.Name, number)] = node.Start;
+            counted[node.Name] = number + 1;
+        }
+        return starts;
     }
 
     /// <summary><paramref name="to"/> starts no earlier than <paramref name="lag"/> after <paramref name="from"/> ends.</summary>
@@ -77,9 +116,9 @@ internal sealed class EventGraph
         if (from is not null) Connect(from, to, from.Seconds + lag, why);
     }
 
-    public void Connect(EventNode from, EventNode to, int lag, string why)
+    public void Connect(EventNode from, EventNode to, int lag, string why, (ActivityId Activity, int Lag)? within = null)
     {
-        EventEdge edge = new(from, to, lag, why);
+        EventEdge edge = new(from, to, lag, why) { Within = within };
         from.Out.Add(edge);
         to.In.Add(edge);
     }
@@ -95,6 +134,14 @@ internal sealed class EventGraph
         while (queue.TryDequeue(out EventNode? node))
         {
             queued.Remove(node);
+            if (node.Held is { } held)
+            {
+                if (node.Start == held) continue;
+                node.Start = held;
+                foreach (EventEdge edge in node.Out)
+                    if (queued.Add(edge.To)) queue.Enqueue(edge.To);
+                continue;
+            }
             int start = Math.Max(node.NotBefore, 0);
             EventEdge? setBy = null;
             foreach (EventEdge edge in node.In)
@@ -134,7 +181,7 @@ internal sealed class EventGraph
     private void MoveLate()
     {
         // Latest first: moving one command may give room to the command before it.
-        foreach (EventNode node in nodes.Where(node => node.Late).OrderByDescending(node => node.Start).ThenByDescending(nodes.IndexOf).ToList())
+        foreach (EventNode node in nodes.Where(node => node is { Late: true, Held: null }).OrderByDescending(node => node.Start).ThenByDescending(nodes.IndexOf).ToList())
         {
             int latest = node.Out.Count == 0 ? node.Start : node.Out.Min(edge => edge.To.Start - edge.Lag);
             if (node.Closed.Last(latest, node.Seconds) is { } start && start > node.Start) node.Start = start;

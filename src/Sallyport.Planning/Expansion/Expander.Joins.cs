@@ -18,32 +18,39 @@ public sealed partial class Expander
 
         private void ConnectArms()
         {
-            foreach ((ArmId id, List<ArmStretch> stretches) in armStretches)
+            foreach (ArmId id in armStretches.Keys.Union(outline.Arms.Select(arm => arm.Arm)).ToList())
             {
-                ImmutableArray<ArmSession> sessions = outline.Arms.FirstOrDefault(arm => arm.Arm == id)?.Sessions ?? [];
-                List<ArmStretch> left = [.. stretches], ordered = [];
+                Arm arm = scenario.Arms.First(candidate => candidate.Id == id);
+                ImmutableArray<ArmSession> sessions = outline.Arms.FirstOrDefault(one => one.Arm == id)?.Sessions ?? [];
+                List<ArmStretch> left = [.. armStretches.GetValueOrDefault(id) ?? []];
+                List<(ArmStretch? Stretch, PoseId Mount)> ordered = [];
                 foreach (ArmSession session in sessions)
                     if (left.Find(stretch => stretch.Rider == session.Rider && stretch.Mount.Grip == session.Mount) is { } next)
                     {
-                        ordered.Add(next);
+                        ordered.Add((next, next.Mount.Pose));
                         left.Remove(next);
                     }
-                if (left.Count > 0 && left.Concat(ordered).Select(stretch => stretch.Rider).Distinct().Count() > 1)
+                    else if (arm.Mounts.FirstOrDefault(mount => mount.Grip == session.Mount) is { } mount) ordered.Add((null, mount.Pose));
+                if (left.Count > 0 && left.Concat(ordered.Select(one => one.Stretch).OfType<ArmStretch>()).Select(stretch => stretch.Rider).Distinct().Count() > 1)
                     Fail("outline.arm", $"the order of the sessions on {id} is not stated for {string.Join(", ", left.Select(stretch => stretch.Rider).Distinct())}", $"list them under arms: {id}:");
-                ordered.AddRange(left);
+                ordered.AddRange(left.Select(stretch => ((ArmStretch?)stretch, stretch.Mount.Pose)));
 
-                Arm arm = stretches[0].Arm;
                 PoseId pose = arm.Start;
                 EventNode? last = null;
-                foreach (ArmStretch stretch in ordered)
+                foreach ((ArmStretch? stretch, PoseId mount) in ordered)
                 {
-                    if (pose != stretch.Mount.Pose) last = MoveEmpty(arm, pose, stretch.Mount.Pose, last);
+                    // For a session that never comes the arm stays, unless it is on its way there already.
+                    if (stretch is null && events.PastStart(EmptyName(arm, mount)) is null) continue;
+                    if (pose != mount) last = MoveEmpty(arm, pose, mount, last);
+                    pose = stretch?.Pose ?? mount;
+                    if (stretch is null) continue;
                     events.Follow(last, stretch.First, $"{id} is free");
                     last = stretch.Last;
-                    pose = stretch.Pose;
                 }
             }
         }
+
+        private static string EmptyName(Arm arm, PoseId to) => $"{arm.Id}: empty to {to}";
 
         private EventNode? MoveEmpty(Arm arm, PoseId from, PoseId to, EventNode? last)
         {
@@ -54,9 +61,9 @@ public sealed partial class Expander
             }
             EventNode node = events.Add(new()
             {
-                Name = $"{arm.Id}: empty to {to}",
+                Name = EmptyName(arm, to),
                 Parts = [new(NewId(arm.Id.Value, "empty"), seconds, times => new ArmMove
-                { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Arm = arm.Id, From = from, To = to })],
+                { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Arm = arm.Id, From = from, To = to, BrakesSet = arm.Brakes is not null })],
             });
             events.Follow(last, node, $"{arm.Id} is free");
             return node;
@@ -109,7 +116,8 @@ public sealed partial class Expander
             ImmutableArray<MissedPin>.Builder missed = ImmutableArray.CreateBuilder<MissedPin>();
             foreach (LegEntry entry in outline.People.SelectMany(list => EntriesOf(list.Person)).OfType<LegEntry>())
             {
-                Pet got = Pet.FromSeconds(legNodes[entry.Leg][0].Start);
+                if (!legNodes.TryGetValue(entry.Leg, out List<EventNode>? nodes)) continue;
+                Pet got = Pet.FromSeconds(nodes[0].Start);
                 if (entry.Pins.At is { } at && got != at) missed.Add(new(entry.Leg, $"starts at {at}", at, got));
                 if (entry.Pins.NotAfter is { } latest && got > latest) missed.Add(new(entry.Leg, $"starts no later than {latest}", latest, got));
             }
@@ -137,7 +145,7 @@ public sealed partial class Expander
             return [.. activities.OrderBy(activity => activity.Start).ThenBy(activity => activity.Id.Value, StringComparer.Ordinal)];
         }
 
-        private static ImmutableArray<Dependency> WaitedFor(EventNode node)
+        private ImmutableArray<Dependency> WaitedFor(EventNode node)
         {
             ImmutableArray<Dependency>.Builder after = ImmutableArray.CreateBuilder<Dependency>();
             int earliest = int.MinValue;
@@ -151,7 +159,8 @@ public sealed partial class Expander
                 {
                     earliest = Math.Max(earliest, edge.From.Start + edge.Lag);
                     string why = partner == node ? edge.Why : node.In.First(own => own.From == partner).Why;
-                    after.Add(new(edge.From.Parts[^1].Id, Duration.FromSeconds(edge.Lag - edge.From.Seconds), why));
+                    (ActivityId ended, int lag) = edge.Within ?? (edge.From.Parts[^1].Id, edge.Lag - edge.From.Seconds);
+                    after.Add(new(ended, Duration.FromSeconds(lag), why));
                 }
             if (node.Start > earliest && node.Start > 0 && !node.Late)
             {
@@ -161,8 +170,8 @@ public sealed partial class Expander
             return after.ToImmutable();
         }
 
-        private static string WhyLater(EventNode node) =>
-            node.NotBefore == node.Start ? "the pinned moment" : node.WaitsFor.Length > 0 ? node.WaitsFor : "as late as possible";
+        private string WhyLater(EventNode node) =>
+            node.NotBefore == node.Start ? node.Start == detour?.Known ? "what happened is known" : "the pinned moment" : node.WaitsFor.Length > 0 ? node.WaitsFor : "as late as possible";
 
         private void FillGaps(PersonId person, List<(EventNode Node, int From, int To)> spans, List<Activity> activities)
         {
@@ -186,7 +195,7 @@ public sealed partial class Expander
             }
         }
 
-        private static string Reason(EventNode node, PersonId person)
+        private string Reason(EventNode node, PersonId person)
         {
             string own = $"{person} is ready";
             EventEdge? binding = node.In.FirstOrDefault(edge => edge.Why != own && edge.From.Start + edge.Lag == node.Start);

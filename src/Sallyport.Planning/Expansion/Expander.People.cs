@@ -19,6 +19,8 @@ public sealed partial class Expander
         DismountEntry dismount => $"dismount {dismount.Arm} at {dismount.At}",
         EgressEntry egress => $"egress {egress.Airlock}",
         IngressEntry ingress => $"ingress {ingress.Airlock}",
+        CheckEntry => "check gloves",
+        RestEntry rest => $"rest for {rest.Time}",
         _ => "wait",
     };
 
@@ -43,34 +45,40 @@ public sealed partial class Expander
             }
             LegEntry? legEntry = entry as LegEntry;
             Leg? leg = legEntry is null ? null : LegOf(legEntry.Leg);
-            if (walker.Socket is { } socket && entry is not WaitEntry && leg?.Socket != socket)
+            bool wanted = Wanted(walker, entry);
+            if (entry is IngressEntry && detour is not null && walker.Riding is { } stillOn) Dismount(walker, new(stillOn.Arm.Id, stillOn.Mount.Grip, null, false));
+            if (walker.Socket is { } socket && entry is not (WaitEntry or CheckEntry or RestEntry) && leg?.Socket != socket)
             {
-                EventNode left = Then(walker, $"{who}: leave the restraint in {socket}", entry.For, scenario.Handling.Leave.Time.Seconds, "leave",
+                string leaves = $"{who}: leave the restraint in {socket}";
+                if (!Comes(wanted, leaves)) return;
+                EventNode left = Then(walker, leaves, entry.For, scenario.Handling.Leave.Time.Seconds, "leave",
                     times => new LeaveRestraint { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Socket = socket, For = entry.For });
                 walker.Socket = null;
                 if (walker.Plugged.TryGetValue(socket, out CarryStretch? plugged)) plugged.To = left;
             }
+            if (!wanted && !IsAnyPast(walker, entry, leg)) return;
             if (!ArmAgrees(walker, entry, leg)) return;
             if (PlaceOf(entry, leg) is { } place && !GoTo(walker, place, entry)) return;
+            if (!wanted && entry is not (LegEntry or DismountEntry) && !IsPast(walker, entry)) return;
 
             HandlingTime Time(Func<Handling, HandlingTime> which) => which(scenario.Handling);
             switch (entry)
             {
                 case TakeEntry take:
-                    Begin(walker, take.Gear, Then(walker, $"{who}: take {take.Gear} from {take.From}", entry.For, Time(h => h.Take).Time.Seconds, "take", times => new Take
+                    Begin(walker, take.Gear, Then(walker, NameOf(walker, entry), entry.For, Time(h => h.Take).Time.Seconds, "take", times => new Take
                     { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Gear = take.Gear, At = take.From, Carry = take.Carry, For = entry.For }));
                     break;
                 case PutEntry put:
-                    EndStretch(walker, put.Gear, Then(walker, $"{who}: put {put.Gear} at {put.At}", entry.For, Time(h => h.Put).Time.Seconds, "put", times => new Put
+                    EndStretch(walker, put.Gear, Then(walker, NameOf(walker, entry), entry.For, Time(h => h.Put).Time.Seconds, "put", times => new Put
                     { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Gear = put.Gear, At = put.At, For = entry.For }));
                     break;
                 case PlugEntry plug:
-                    CarryStretch? carriedThere = EndStretch(walker, plug.Restraint, Then(walker, $"{who}: plug {plug.Restraint} into {plug.Socket}", entry.For, Time(h => h.Plug).Time.Seconds, "plug", times => new Plug
+                    CarryStretch? carriedThere = EndStretch(walker, plug.Restraint, Then(walker, NameOf(walker, entry), entry.For, Time(h => h.Plug).Time.Seconds, "plug", times => new Plug
                     { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Gear = plug.Restraint, Socket = plug.Socket, Setting = plug.Setting, For = entry.For }));
                     if (carriedThere is not null) walker.Plugged[plug.Socket] = carriedThere;
                     break;
                 case UnplugEntry unplug:
-                    Begin(walker, unplug.Restraint, Then(walker, $"{who}: unplug {unplug.Restraint} from {unplug.Socket}", entry.For, Time(h => h.Unplug).Time.Seconds, "unplug", times => new Unplug
+                    Begin(walker, unplug.Restraint, Then(walker, NameOf(walker, entry), entry.For, Time(h => h.Unplug).Time.Seconds, "unplug", times => new Unplug
                     { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Gear = unplug.Restraint, Socket = unplug.Socket, Carry = unplug.Carry, For = entry.For }));
                     break;
                 case MeetEntry meet:
@@ -85,6 +93,17 @@ public sealed partial class Expander
                 case WaitEntry wait:
                     WaitUntil(walker, wait);
                     break;
+                case CheckEntry when scenario.Checks?.Gloves is { } gloves:
+                    Then(walker, NameOf(walker, entry), entry.For, gloves.Time.Time.Seconds, "check", times => new CheckGloves
+                    { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, For = entry.For });
+                    break;
+                case CheckEntry:
+                    Fail("outline.check", "the scenario does not say how long a check of gloves takes", "add 'checks: {gloves: …}' to it, or leave the check out");
+                    break;
+                case RestEntry rest:
+                    Then(walker, NameOf(walker, entry), entry.For, rest.Time.Seconds, "rest", times => new Rest
+                    { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, For = entry.For });
+                    break;
                 case LegEntry when leg is not null:
                     DoLeg(walker, legEntry!, leg);
                     break;
@@ -92,6 +111,46 @@ public sealed partial class Expander
                     walker.CameIn = true;
                     break;
             }
+        }
+
+        /// <summary>The name of the event that an entry stands for.</summary>
+        private static string NameOf(Walker walker, Entry entry) => entry switch
+        {
+            LegEntry leg => LegName(walker, leg.Leg),
+            MeetEntry meet => $"meeting {meet.Id}",
+            MountEntry mount => $"{walker.Person.Id}: get onto {mount.Arm} at {mount.At}",
+            DismountEntry dismount => $"{walker.Person.Id}: get off {dismount.Arm}",
+            WaitEntry wait => $"{walker.Person.Id}: wait until {UntilOf(wait)}",
+            _ => $"{walker.Person.Id}: {Describe(entry)}",
+        };
+
+        private static string LegName(Walker walker, LegId leg) => $"{walker.Person.Id}: {leg}";
+
+        private static string UntilOf(WaitEntry wait) => wait.At is { } moment ? moment.ToString() : wait.Until.ToString().ToLowerInvariant();
+
+        private static string GoName(Walker walker, GripId place) => $"{walker.Person.Id}: go to {place}";
+
+        private static string RideName(Walker walker, PoseId pose) => $"{walker.Person.Id}: ride {walker.Riding!.Arm.Id} to {pose}";
+
+        private static string EnterName(Walker walker, SocketId socket) => $"{walker.Person.Id}: get into the restraint in {socket}";
+
+        /// <summary>Whether the event that an entry stands for has begun. A meeting is made when the first of those who meet comes to it.</summary>
+        private bool IsPast(Walker walker, Entry entry) => entry is MeetEntry meet && meetings.TryGetValue(meet.Id, out Meeting? met)
+            ? met.Node!.Held is not null
+            : events.PastStart(NameOf(walker, entry)) is not null;
+
+        /// <summary>Whether anything of an entry has begun: the way to it, the ride, getting into the restraint, or itself.</summary>
+        private bool IsAnyPast(Walker walker, Entry entry, Leg? leg)
+        {
+            List<string> names = [];
+            if (PlaceOf(entry, leg) is { } place) names.Add(GoName(walker, place));
+            if (leg is { Footing: Footing.Restraint, Socket: { } socket }) names.Add(EnterName(walker, socket));
+            if (walker.Riding is { } riding)
+            {
+                if (leg is { Footing: Footing.Arm } && SiteOf(leg).Pose is { } pose) names.Add(RideName(walker, pose));
+                if (entry is DismountEntry) names.Add(RideName(walker, riding.Mount.Pose));
+            }
+            return IsPast(walker, entry) || names.Any(name => events.PastStart(name) is not null);
         }
 
         private GripId? PlaceOf(Entry entry, Leg? leg) => entry switch
@@ -114,7 +173,7 @@ public sealed partial class Expander
             bool fromArm = leg?.Footing == Footing.Arm;
             if (walker.Riding is { } riding)
             {
-                if (entry is DismountEntry or WaitEntry || (fromArm && SiteOf(leg!).Arm == riding.Arm.Id)) return true;
+                if (entry is DismountEntry or WaitEntry or CheckEntry or RestEntry || (fromArm && SiteOf(leg!).Arm == riding.Arm.Id)) return true;
                 Fail("outline.arm", $"{walker.Person.Id} is still on {riding.Arm.Id} at \"{Describe(entry)}\"", "put a dismount before it");
                 return false;
             }
@@ -168,9 +227,9 @@ public sealed partial class Expander
             if (pieces.IsEmpty) return true;
             bool meetsZone = pieces.Any(piece => !walker.Lines!.Zones.ClosedAt(piece.From).IsEmpty || !walker.Lines.Zones.ClosedAt(piece.To).IsEmpty);
             ZoneTimes zones = walker.Lines!.Zones;
-            Chain(walker, events.Add(new()
+            walker.Arrival = Chain(walker, events.Add(new()
             {
-                Name = $"{walker.Person.Id}: go to {place}",
+                Name = GoName(walker, place),
                 Parts = [.. WayParts(walker.Person.Id, pieces, entry.For)],
                 NextDeparture = meetsZone ? from => zones.EarliestDeparture(pieces, from) : null,
                 WaitsFor = "the zones on the way are open",
@@ -229,7 +288,7 @@ public sealed partial class Expander
                 {
                     i++;
                     yield return new(NewId(who.Value, "swap"), piece.Seconds, times => new SwapReel
-                    { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, At = Grip(piece.From), Onto = Grip(piece.Onto), For = forLeg });
+                    { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, At = Grip(piece.From), Onto = Grip(piece.Onto), Hooks = HooksIn(times), For = forLeg });
                     continue;
                 }
                 int first = i;
@@ -239,6 +298,9 @@ public sealed partial class Expander
                 { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Spans = spans, For = forLeg });
             }
         }
+
+        /// <summary>The further hook on as soon as can be, the other one off at the end.</summary>
+        private HookMoves? HooksIn(ActivityTimes times) => scenario.Tether is { Protocol: TetherProtocol.Reel, Hooked: { } hooked } ? new(times.Start.Plus(hooked), times.End) : null;
 
         private void Begin(Walker walker, GearId gear, EventNode node)
         {
@@ -264,12 +326,12 @@ public sealed partial class Expander
                 WaitFor.Link => Closings.Join(scenario.Sky.NoLink),
                 _ => Closings.None,
             };
-            string until = wait.At is { } moment ? moment.ToString() : wait.Until.ToString().ToLowerInvariant();
+            string until = UntilOf(wait);
             PersonId who = walker.Person.Id;
             // The wait itself is what fills the gap; this second marks its end.
             Chain(walker, events.Add(new()
             {
-                Name = $"{who}: wait until {until}",
+                Name = NameOf(walker, wait),
                 Parts = [new(NewId(who.Value, "wait"), 1, times => new Await { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Until = until })],
                 Closed = closed,
                 WaitsFor = until,

@@ -18,12 +18,15 @@ public sealed partial class Expander
     private readonly Scenario scenario;
     private readonly StationGraph graph;
     private readonly Dictionary<(PersonId, AirlockId), StandardLines> lines = [];
+    private readonly Dictionary<CommandId, int> waits;
 
     /// <summary>Prepares to expand outlines of one scenario.</summary>
     public Expander(Scenario scenario)
     {
         this.scenario = scenario;
         graph = new(scenario.Station);
+        waits = scenario.Consoles.SelectMany(console => console.Shutdowns).GroupBy(shutdown => shutdown.Off)
+            .ToDictionary(off => off.Key, off => off.Max(shutdown => BleedWaits.Seconds(scenario, shutdown)));
     }
 
     internal Scenario Scenario => scenario;
@@ -42,28 +45,39 @@ public sealed partial class Expander
     /// <param name="outline">An outline of this scenario; its names must exist in it.</param>
     /// <param name="branch">Which branch; <see cref="Branch.Otherwise"/> needs a decision.</param>
     /// <param name="planId">Goes into the timeline.</param>
-    public Expansion Expand(Outline outline, Branch branch, string planId)
+    public Expansion Expand(Outline outline, Branch branch, string planId) => Build(outline, branch, planId).Expansion;
+
+    /// <summary>The builder that made the expansion; null when the outline was refused before, and which tail of a decision it took.</summary>
+    private (Builder? Builder, bool TakesThen, Expansion Expansion) Build(Outline outline, Branch branch, string planId)
     {
-        if (outline.Decision is not { } decision) return new Builder(this, outline, takesThen: true, heldUntil: null).Build(branch, planId);
+        (Builder, bool, Expansion) Run(bool takesThen, Pet? heldUntil)
+        {
+            Builder builder = new(this, outline, takesThen, heldUntil);
+            return (builder, takesThen, builder.Build(branch, planId));
+        }
+
+        if (outline.Decision is not { } decision) return Run(takesThen: true, heldUntil: null);
         if (!outline.People.Any(list => list.Entries.OfType<LegEntry>().Any(entry => entry.Leg == decision.After)))
-            return new(null, new("outline.decision", $"the decision is taken when {decision.After} ends, and that leg is in nobody's list before it", "name a leg that stands in a list under people:"));
-        Expansion then = new Builder(this, outline, takesThen: true, heldUntil: null).Build(Branch.Likely, planId);
-        if (then.Timeline is not { } timeline) return then;
-        bool thenIsLikely = timeline.Activities.OfType<DoStep>().Where(step => step.Leg == decision.After).Max(step => step.End) < decision.IfBefore;
-        if (branch == Branch.Likely)
-            return thenIsLikely ? then : new Builder(this, outline, takesThen: false, heldUntil: null).Build(branch, planId);
-        return thenIsLikely
-            ? new Builder(this, outline, takesThen: false, heldUntil: decision.IfBefore).Build(branch, planId)
-            : then with { Timeline = timeline with { Branch = Branch.Otherwise } };
+            return (null, true, new(null, new("outline.decision", $"the decision is taken when {decision.After} ends, and that leg is in nobody's list before it", "name a leg that stands in a list under people:")));
+        (Builder Builder, bool TakesThen, Expansion Expansion) then = Run(takesThen: true, heldUntil: null);
+        if (then.Expansion.Timeline is not { } timeline) return then;
+        bool thenIsLikely = EndOf(decision.After, timeline) < decision.IfBefore;
+        if (thenIsLikely == (branch == Branch.Likely)) return then;
+        return Run(takesThen: false, heldUntil: branch == Branch.Likely ? null : decision.IfBefore);
     }
 
+    private static Pet EndOf(LegId leg, Timeline timeline) => timeline.Activities.OfType<DoStep>().Where(step => step.Leg == leg).Max(step => step.End);
+
     /// <summary>One expansion under way.</summary>
-    private sealed partial class Builder(Expander expander, Outline outline, bool takesThen, Pet? heldUntil)
+    private sealed partial class Builder(Expander expander, Outline outline, bool takesThen, Pet? heldUntil, Detour? detour = null)
     {
         private readonly Scenario scenario = expander.scenario;
-        private readonly EventGraph events = new();
+        private readonly EventGraph events = new() { Past = detour?.Past };
         private readonly Dictionary<PersonId, Walker> walkers = [];
         private readonly Dictionary<LegId, List<EventNode>> legNodes = [];
+        private readonly Dictionary<LegId, EventNode> ridesTo = [];
+        private readonly Dictionary<LegId, EventNode> ridesFrom = [];
+        private readonly Dictionary<LegId, EventNode> arrivals = [];
         private readonly Dictionary<string, Meeting> meetings = [];
         private readonly Dictionary<ArmId, List<ArmStretch>> armStretches = [];
         private readonly Dictionary<GearId, List<CarryStretch>> carried = [];
@@ -94,13 +108,16 @@ public sealed partial class Expander
             ConnectArms();
             ConnectHands();
             ConnectLegs();
+            ConnectVoices();
             AddGround();
             if (problem is null && heldUntil is { } held && legNodes.TryGetValue(outline.Decision!.After, out List<EventNode>? decided))
                 decided[^1].NotBefore = Math.Max(decided[^1].NotBefore, held.Seconds - decided[^1].Seconds);
             problem ??= events.Solve();
             if (problem is not null) return new(null, problem);
-            return new(new(scenario.Id, planId, branch, Emit(), MissedPins()), null);
+            return new(new(scenario.Id, planId, branch, Emit(), MissedPins()) { Trouble = detour?.Trouble }, null);
         }
+
+        public IReadOnlyDictionary<(string Name, int Number), int> Starts() => events.Starts();
 
         private void Fail(string code, string found, string fix) => problem ??= new(code, found, fix);
 
@@ -126,6 +143,9 @@ public sealed partial class Expander
             public Airlock? Airlock { get; set; }
             public TetherLine? Line { get; set; }
             public EventNode? Last { get; set; }
+
+            /// <summary>The last event that brought the person to another place.</summary>
+            public EventNode? Arrival { get; set; }
             public SocketId? Socket { get; set; }
             public ArmStretch? Riding { get; set; }
             public HashSet<GearId> Carried { get; } = [];
@@ -155,6 +175,9 @@ public sealed partial class Expander
             public EventNode First { get; } = first;
             public EventNode Last { get; set; } = first;
             public PoseId Pose { get; set; } = mount.Pose;
+
+            /// <summary>The legs that this pose was held for since the arm came there.</summary>
+            public List<LegId> Since { get; } = [];
         }
 
         private sealed class Meeting(GripId at)

@@ -100,6 +100,9 @@ internal sealed class Annealer
         }
     }
 
+    /// <summary>Forgets the best so far, which the proof refused: another one is looked for from where the lane is.</summary>
+    public void Forget() => BestScore = PlanScore.Worst;
+
     /// <summary>Goes on from a candidate instead of from where the lane is.</summary>
     public void GoOnFrom(Candidate candidate, PlanScore score)
     {

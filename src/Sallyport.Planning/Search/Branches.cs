@@ -46,9 +46,10 @@ internal static class Branches
         return then with { People = [.. shared], Decision = told with { Then = [.. before], Else = [.. after] } };
     }
 
-    /// <summary>Whether the commands, hand-overs and arm sessions of one outline are part of those of another, as a branch needs it.</summary>
+    /// <summary>Whether the commands, hand-overs, conversations and arm sessions of one outline are part of those of another, as a branch needs it.</summary>
     public static bool Fits(Outline part, Outline whole) =>
         part.Ground.All(whole.Ground.Contains)
+        && part.Voice.All(voice => whole.Voice.Any(known => voice.Legs.SequenceEqual(known.Legs.Where(voice.Legs.Contains))))
         && part.Hands.All(hands => IsPartOf(hands, whole.Hands))
         && part.Arms.All(arm => whole.Arms.Any(known => known.Arm == arm.Arm && arm.Sessions.All(session =>
             known.Sessions.Any(one => one.Rider == session.Rider && one.Mount == session.Mount))));

@@ -54,17 +54,19 @@ public sealed class Completion
         Decoder decoder = new(all);
         decoder.Decode(candidate.Order, candidate.Options, candidate.JobIn, pins, deeds);
         Outline derived = new OutlineBuilder(all, expander.Graph, OutlineReading.ByHand(flat))
-            .Build(deeds, [.. decoder.Commands()], told.Made ?? new(0, 0), told.LeftOut) with
+            .Build(deeds, [.. decoder.Commands()], decoder.Voices(), told.Made ?? new(0, 0), told.LeftOut) with
         { Made = told.Made, Digest = told.Digest };
         return derived with { People = [.. derived.People.Select(list => list with { Entries = KeepByHand(list.Entries, Branches.EntriesOf(branch, list.Person)) })] };
     }
 
-    /// <summary>The scenario with only the legs that the outline has: what was left out by hand stays out, must-job or not.</summary>
+    /// <summary>The scenario with only the legs that the outline has: what was left out by hand stays out, must-job or not. Checks of gloves and
+    /// rests are never due in it, since those that were told stay where they are.</summary>
     private Scenario AsTold(Outline flat)
     {
         HashSet<LegId> told = [.. flat.People.SelectMany(list => list.Entries.OfType<LegEntry>()).Select(entry => entry.Leg)];
         return scenario with
         {
+            Limits = [.. scenario.Limits.Where(limit => limit.Rule.Value is not ("glove.check" or "work.rest"))],
             Jobs = [.. scenario.Jobs.Select(job => job with
             {
                 Legs = [.. job.Legs.Where(leg => told.Contains(leg.Id)).Select(leg => leg with { After = [.. leg.After.Where(after => told.Contains(after.Leg))] })],
@@ -72,7 +74,23 @@ public sealed class Completion
         };
     }
 
-    private bool Holds(Outline outline) => Branches.Of(outline).All(branch => branch.All(list => Holds(list.Entries)));
+    private bool Holds(Outline outline) => VoicesHold(outline) && Branches.Of(outline).All(branch => branch.All(list => Holds(list.Entries)) && HasGos(outline, branch));
+
+    /// <summary>Whether each led leg has its place among the conversations, where the scenario limits them.</summary>
+    private bool VoicesHold(Outline outline)
+    {
+        if (scenario.LimitOf("voice.crowded") is null) return true;
+        HashSet<LegId> named = [.. outline.Voice.SelectMany(voice => voice.Legs)];
+        return Branches.Of(outline).SelectMany(branch => branch).SelectMany(list => list.Entries).OfType<LegEntry>().Select(LegOf)
+            .Where(leg => leg.Steps.Any(step => step.Led)).All(leg => named.Contains(leg.Id)
+                || (leg.Together.Length > 0 && scenario.Legs.Any(other => other.Job == leg.Job && other.Together == leg.Together && named.Contains(other.Id))));
+    }
+
+    /// <summary>Whether for each GO that a leg needs a command stands before it, or before a leg that begins together with it.</summary>
+    private bool HasGos(Outline outline, ImmutableArray<PersonOutline> branch) => branch.SelectMany(list => list.Entries).OfType<LegEntry>().Select(LegOf)
+        .SelectMany(leg => leg.Steps.SelectMany(step => step.Needs).OfType<NeedGo>().Select(need => (leg, need.Command)))
+        .All(needed => outline.Ground.Any(entry => entry.Do == needed.Command && entry.Before is { } before
+            && (before == needed.leg.Id || (needed.leg.Together.Length > 0 && scenario.Legs.First(leg => leg.Id == before) is var with && with.Job == needed.leg.Job && with.Together == needed.leg.Together))));
 
     /// <summary>Whether each leg of a list finds on the suit, in its socket or under it what it needs, each carry point holds one thing, and
     /// each bag move still serves a leg after it.</summary>
@@ -139,9 +157,16 @@ public sealed class Completion
         for (int i = 0; i < told.Length; i++)
         {
             Entry entry = told[i];
-            // Nothing asks for a wait but the person who wrote it.
-            if (!entry.ByHand && entry is not WaitEntry) continue;
-            int twin = entry is WaitEntry ? -1 : kept.FindIndex(candidate => candidate.GetType() == entry.GetType() && candidate.For == entry.For && GearIn(candidate) == GearIn(entry));
+            // Nothing asks for a wait but the person who wrote it; checks and rests stay after what they stood after.
+            bool pause = entry is WaitEntry or CheckEntry or RestEntry;
+            if (!entry.ByHand && !pause) continue;
+            int before = pause && entry is not WaitEntry && i > 0 ? kept.FindLastIndex(candidate => Branches.SameDeed(candidate, told[i - 1])) : -1;
+            if (before >= 0)
+            {
+                kept.Insert(before + 1, entry);
+                continue;
+            }
+            int twin = pause ? -1 : kept.FindIndex(candidate => candidate.GetType() == entry.GetType() && candidate.For == entry.For && GearIn(candidate) == GearIn(entry));
             if (twin >= 0)
             {
                 kept[twin] = entry;

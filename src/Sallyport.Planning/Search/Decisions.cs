@@ -18,7 +18,7 @@ internal sealed class Decisions(SearchCase all, Expander expander, UnitPins[] pi
     public Outline? TryMake(Candidate plan, Outline outline, IReadOnlyDictionary<LegId, LegEntry> byHand)
     {
         if (all.Scenario.Sortie.Decision is not { } wish) return null;
-        (List<Deed> likely, List<(int, GroundEntry)> likelyCommands) = Decode(plan);
+        (List<Deed> likely, _, _) = Decode(plan);
         for (int p = 0; p < all.People.Length; p++)
         {
             List<Deed> legs = [.. likely.Where(deed => deed.What == Did.Leg && deed.Person == p)];
@@ -32,25 +32,25 @@ internal sealed class Decisions(SearchCase all, Expander expander, UnitPins[] pi
                 if (!leavable) continue;
                 Candidate without = plan.Copy();
                 foreach (int job in jobs) without.JobIn[job] = false;
-                (List<Deed> otherwise, List<(int, GroundEntry)> otherCommands) = Decode(without);
-                if (Make(outline, likely, otherwise, likelyCommands, otherCommands, last, byHand) is { } made) return made;
+                (List<Deed> otherwise, List<(int, GroundEntry)> otherCommands, ImmutableArray<VoiceOutline> otherVoices) = Decode(without);
+                if (Make(outline, likely, otherwise, otherCommands, otherVoices, last, byHand) is { } made) return made;
             }
         }
         return null;
     }
 
-    private (List<Deed> Deeds, List<(int, GroundEntry)> Commands) Decode(Candidate candidate)
+    private (List<Deed> Deeds, List<(int, GroundEntry)> Commands, ImmutableArray<VoiceOutline> Voices) Decode(Candidate candidate)
     {
         List<Deed> deeds = [];
         decoder.Decode(candidate.Order, candidate.Options, candidate.JobIn, pins, deeds);
-        return (deeds, [.. decoder.Commands()]);
+        return (deeds, [.. decoder.Commands()], decoder.Voices());
     }
 
-    private Outline? Make(Outline outline, List<Deed> likely, List<Deed> otherwise, List<(int Start, GroundEntry Entry)> likelyCommands,
-        List<(int Start, GroundEntry Entry)> otherCommands, Deed last, IReadOnlyDictionary<LegId, LegEntry> byHand)
+    private Outline? Make(Outline outline, List<Deed> likely, List<Deed> otherwise,
+        List<(int Start, GroundEntry Entry)> otherCommands, ImmutableArray<VoiceOutline> otherVoices, Deed last, IReadOnlyDictionary<LegId, LegEntry> byHand)
     {
         OutlineBuilder builder = new(all, expander.Graph, byHand);
-        Outline other = builder.Build(otherwise, otherCommands, outline.Made!, outline.LeftOut);
+        Outline other = builder.Build(otherwise, otherCommands, otherVoices, outline.Made!, outline.LeftOut);
         if (!Branches.Fits(other, outline)) return null;
 
         int decided = last.Start + all.Data[last.For].Length;

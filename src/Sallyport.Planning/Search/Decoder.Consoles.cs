@@ -13,15 +13,18 @@ internal sealed partial class Decoder
 
     /// <summary>A command to be sent.</summary>
     /// <param name="Console">From where.</param>
-    /// <param name="Shutdown">What it turns off or on.</param>
-    /// <param name="Window">The window that it begins or ends.</param>
-    /// <param name="IsOff">Whether it begins it.</param>
+    /// <param name="Shutdown">What it turns off or on; -1 for a GO.</param>
+    /// <param name="Window">The window that it begins or ends; -1 for none.</param>
+    /// <param name="IsOff">Whether it begins one, or is a GO: it may be sent earlier.</param>
     /// <param name="Planned">When it would start if nothing else were sent.</param>
     /// <param name="Start">When it starts.</param>
     /// <param name="Command">What is sent.</param>
     private record struct Sending(GroundConsole Console, int Shutdown, int Window, bool IsOff, int Planned, int Start, Command Command)
     {
         public readonly int Seconds => Command.Time.Seconds;
+
+        /// <summary>It may not start before this: a GO is read to somebody who is there.</summary>
+        public int Earliest { get; init; }
 
         public readonly int End => Start + Seconds;
     }
@@ -58,6 +61,9 @@ internal sealed partial class Decoder
                 else broken += sending[before].End - sending[i].Start;
             }
             if (sending[i].Start < 0) broken -= sending[i].Start;
+            if (sending[i].Start < sending[i].Earliest) broken += sending[i].Earliest - sending[i].Start;
+            // A GO begins and ends no window.
+            if (sending[i].Window < 0) continue;
             ref (int Shutdown, int From, int To) own = ref window[sending[i].Window];
             if (sending[i].IsOff) own.From = sending[i].End;
             else own.To = sending[i].End;

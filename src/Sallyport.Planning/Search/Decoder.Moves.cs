@@ -49,7 +49,9 @@ internal sealed partial class Decoder
             broken += Impossible;
             return;
         }
+        Walked(p, here, best, bestArrival - seconds[here * width + best], bestArrival);
         (mooring[p], time[p]) = (best, bestArrival);
+        walkEnded[p] = arrived[p] = bestArrival;
     }
 
     private void LeaveSocket(int p)
@@ -57,7 +59,7 @@ internal sealed partial class Decoder
         if (socketIn[p] < 0) return;
         time[p] += all.Scenario.Handling.Leave.Time.Seconds;
         for (int k = 0; k < parcels; k++)
-            if (pluggedIn[k] == socketIn[p]) readyAt[k] = time[p];
+            if (pluggedIn[k] == socketIn[p]) (readyAt[k], leaves[p]) = (time[p], k);
         socketIn[p] = -1;
     }
 
@@ -73,18 +75,25 @@ internal sealed partial class Decoder
                 int far = Distance(p, arm.MountPlaces[i]);
                 if (far < least) (mount, least) = (i, far);
             }
+            int empty = RideSeconds(arm, armPose[leg.Arm], arm.MountPoses[mount]), ready = armFree[leg.Arm] + empty;
+            Mind(p, Math.Max(Leaving(p) + least, ready - time[p]) + arm.Arm.Mount.Time.Seconds, l);
             MoveTo(p, arm.MountPlaces[mount]);
-            int ready = armFree[leg.Arm] + RideSeconds(arm, armPose[leg.Arm], arm.MountPoses[mount]);
+            if (empty > 0) Moved(leg.Arm, armPose[leg.Arm], arm.MountPoses[mount], -1, armFree[leg.Arm], empty);
             time[p] = Math.Max(time[p], ready);
             journal?.Add(new(Did.Mount, p, leg.Arm, mooring[p], -1, mount, l, time[p]));
-            time[p] += arm.Arm.Mount.Time.Seconds;
+            arrived[p] = time[p] += arm.Arm.Mount.Time.Seconds;
+            Stayed(p, time[p]);
             (armRider[leg.Arm], armMount[leg.Arm], armPose[leg.Arm], armOn[p]) = (p, mount, arm.MountPoses[mount], leg.Arm);
+            Entered(p);
         }
+        rideStart[l] = int.MaxValue;
         if (armPose[leg.Arm] == leg.Pose) return;
         int seconds = RideSeconds(arm, armPose[leg.Arm], leg.Pose);
         CheckRide(p, arm, armPose[leg.Arm], leg.Pose, seconds);
+        BeginRide(p, leg.Arm, armPose[leg.Arm], leg.Pose, seconds);
+        rideStart[l] = time[p];
         journal?.Add(new(Did.Ride, p, leg.Arm, -1, -1, leg.Pose, l, time[p]));
-        time[p] += seconds;
+        arrived[p] = time[p] += seconds;
         armPose[leg.Arm] = leg.Pose;
     }
 
@@ -107,15 +116,60 @@ internal sealed partial class Decoder
         return 0;
     }
 
+    /// <summary>Waits until a ride may begin, and ends the stay at the pose before it.</summary>
+    private void BeginRide(int p, int a, int from, int to, int seconds)
+    {
+        int ready = time[p];
+        if (all.ArmData[a].Starts[from][to] is { } starts)
+        {
+            if (starts.Next(time[p]) is { } start) time[p] = start;
+            else broken += Impossible;
+        }
+        rides[p] = new(a, from, to, ready, time[p]);
+        Moved(a, from, to, p, time[p], seconds);
+        for (int l = lastLeg[p]; l >= 0 && all.Data[l].Arm == a && all.Data[l].Pose == from && rideEnd[l] == int.MaxValue; l = legBefore[l]) rideEnd[l] = time[p] + seconds;
+    }
+
+    /// <summary>A ride since the last entry begins later after time was put in before it, when all that it passes is open again.</summary>
+    private void RideAgain(int p, int ended, int seconds)
+    {
+        (int a, int from, int to, int ready, int start) = rides[p];
+        if (a < 0 || armOn[p] != a || start < ended) return;
+        int again = ready + seconds;
+        if (all.ArmData[a].Starts[from][to] is { } starts)
+        {
+            if (starts.Next(again) is { } next) again = next;
+            else broken += Impossible;
+        }
+        time[p] += again - start - seconds;
+        rides[p] = new(a, from, to, ready + seconds, again);
+        int ends = start + all.ArmData[a].Rides[from][to];
+        for (int l = 0; l < rideStart.Length; l++)
+        {
+            if (all.Data[l].Arm != a) continue;
+            if (rideStart[l] == start) rideStart[l] = again;
+            if (legIn[l] && rideEnd[l] == ends) rideEnd[l] = ends + again - start;
+        }
+    }
+
     private void Dismount(int p)
     {
         int a = armOn[p];
         ArmCase arm = all.ArmData[a];
         int pose = arm.MountPoses[armMount[a]];
-        if (armPose[a] != pose) time[p] += RideSeconds(arm, armPose[a], pose);
+        int ride = armPose[a] == pose ? 0 : RideSeconds(arm, armPose[a], pose);
+        Mind(p, ride + arm.Arm.Dismount.Time.Seconds, -1);
+        if (armPose[a] != pose)
+        {
+            BeginRide(p, a, armPose[a], pose, ride);
+            time[p] += ride;
+            armPose[a] = pose;
+        }
         journal?.Add(new(Did.Dismount, p, a, mooring[p], -1, armMount[a], -1, time[p]));
-        time[p] += arm.Arm.Dismount.Time.Seconds;
-        (armPose[a], armFree[a], armRider[a], armOn[p]) = (pose, time[p], -1, -1);
+        arrived[p] = time[p] += arm.Arm.Dismount.Time.Seconds;
+        Stayed(p, time[p]);
+        (armFree[a], armRider[a], armOn[p]) = (time[p], -1, -1);
+        Entered(p);
     }
 
     /// <summary>Brings home what must come home, and everybody in.</summary>
@@ -123,6 +177,7 @@ internal sealed partial class Decoder
     {
         for (int p = 0; p < people; p++)
             if (armOn[p] >= 0) Dismount(p);
+        LeaveSoiledOutside();
         while (NextHomeward() is ( >= 0 and var who, var parcel))
         {
             int target = Target(parcel, who);
@@ -137,6 +192,7 @@ internal sealed partial class Decoder
             }
             else PutDown(who, parcel, target, -1);
         }
+        PauseBeforeHome();
         int last = 0, everybodyIn = 0;
         unbalance = 0;
         for (int p = 0; p < people; p++)
@@ -144,8 +200,10 @@ internal sealed partial class Decoder
             MoveTo(p, rootPlace[p]);
             last = Math.Max(last, time[p]);
         }
+        HomeInTime(last);
         for (int p = 0; p < people; p++)
         {
+            Stayed(p, last);
             unbalance += last - time[p];
             int inside = last + inAfter[p];
             everybodyIn = Math.Max(everybodyIn, inside);
@@ -161,11 +219,11 @@ internal sealed partial class Decoder
         int least = int.MaxValue;
         for (int k = 0; k < parcels; k++)
         {
-            if ((homeMask >> k & 1) == 0 || place[k] == Nowhere || (place[k] == Anywhere && endPlace[k] < 0)) continue;
+            if (((homeMask >> k & 1) == 0 && !MustGo(k)) || place[k] == Nowhere || (place[k] == Anywhere && endPlace[k] < 0)) continue;
             for (int p = 0; p < people; p++)
             {
                 int target = Target(k, p);
-                if (holder[k] >= 0 ? holder[k] != p || endPlace[k] < 0 : IsHome(k)) continue;
+                if (holder[k] >= 0 ? holder[k] != p || (endPlace[k] < 0 && !MustGo(k)) : IsHome(k)) continue;
                 int far = time[p] + (holder[k] >= 0 ? Distance(p, target) : Distance(p, PlaceOf(p, k)) + Between(p, PlaceOf(p, k), rootPlace[p]));
                 if (far < least) (next, least) = ((p, k), far);
             }
@@ -173,8 +231,22 @@ internal sealed partial class Decoder
         return next;
     }
 
-    /// <summary>Where a parcel must be in the end.</summary>
-    private int Target(int k, int p) => endPlace[k] >= 0 ? endPlace[k] : rootPlace[p];
+    /// <summary>Whether a parcel hangs on somebody who cannot come in with it: it stays outside, or must be in before anybody.</summary>
+    private bool MustGo(int k) => holder[k] is >= 0 and var p && ((staysMask | beforePeople[p]) >> k & 1) != 0;
+
+    /// <summary>Where a parcel must be in the end; what may stay anywhere outside is hung where it is least out of the way.</summary>
+    private int Target(int k, int p)
+    {
+        if (endPlace[k] >= 0) return endPlace[k];
+        if ((staysMask >> k & 1) == 0) return rootPlace[p];
+        int nearest = rootPlace[p], least = int.MaxValue;
+        foreach (int stow in all.Stows)
+        {
+            int far = Distance(p, stow) + Between(p, stow, rootPlace[p]);
+            if (far < least) (nearest, least) = (stow, far);
+        }
+        return nearest;
+    }
 
     /// <summary>Whether a parcel hangs where it must be in the end: what hangs at any hatch comes in with the bags.</summary>
     private bool IsHome(int k)
@@ -211,6 +283,7 @@ internal sealed partial class Decoder
                 if (all.Shutdowns[s].Shutdown.CutsLink) cut[cuts++] = (from, to);
             }
         }
+        SendGos();
         SendOneAtATime();
         for (int w = 0; w < windows; w++)
         {
@@ -234,22 +307,35 @@ internal sealed partial class Decoder
         {
             if (!legIn[l] || (all.Data[l].ShutdownMask >> s & 1) == 0) continue;
             int i = count++;
-            for (; i > 0 && runs[i - 1].From > legStart[l]; i--) runs[i] = runs[i - 1];
-            runs[i] = (legStart[l], legEnd[l], l, l);
+            int last = StaysOffFor(l);
+            (int from, int to) = shutdown.GuardsRides
+                ? (Math.Min(legStart[l], rideStart[l]), Math.Max(legEnd[last], Math.Max(rideEnd[l], rideEnd[last])))
+                : (legStart[l], legEnd[last]);
+            for (; i > 0 && runs[i - 1].From > from; i--) runs[i] = runs[i - 1];
+            runs[i] = (from, to, l, last);
         }
-        int turn = shutdown.On.Time.Seconds + shutdown.Off.Time.Seconds, joined = 0;
+        int turn = shutdown.On.Time.Seconds + shutdown.Off.Time.Seconds + shutdown.Wait, joined = 0;
         for (int i = 1; i < count; i++)
         {
             bool close = runs[i].From - runs[joined].To < turn + JoinWithin;
             bool overlap = runs[i].From < runs[joined].To + turn;
-            bool fits = Math.Max(runs[i].To, runs[joined].To) + shutdown.On.Time.Seconds - runs[joined].From <= shutdown.Longest;
+            bool fits = Math.Max(runs[i].To, runs[joined].To) + shutdown.On.Time.Seconds - runs[joined].From + shutdown.Wait <= shutdown.Longest;
             if (overlap || (close && fits))
             {
-                if (runs[i].To > runs[joined].To) (runs[joined].To, runs[joined].Last) = (runs[i].To, runs[i].Last);
+                if (runs[i].To > runs[joined].To || (runs[i].To == runs[joined].To && legEnd[runs[i].Last] > legEnd[runs[joined].Last])) (runs[joined].To, runs[joined].Last) = (runs[i].To, runs[i].Last);
             }
             else runs[++joined] = runs[i];
         }
         return count == 0 ? 0 : joined + 1;
+    }
+
+    /// <summary>The leg that closes what another one leaves bare, the first after it; that one itself when it leaves nothing bare.</summary>
+    private int StaysOffFor(int l)
+    {
+        int closing = l;
+        foreach (int other in all.Data[l].ClosedBy)
+            if (legIn[other] && legStart[other] >= legEnd[l] && (closing == l || legEnd[other] < legEnd[closing])) closing = other;
+        return closing;
     }
 
     /// <summary>Windows closer than this are one: power is not cycled for a few minutes.</summary>
@@ -268,13 +354,14 @@ internal sealed partial class Decoder
                 yield return (on, new(all.Shutdowns[s].On.Id, all.Legs[runs[i].Last].Id, null, Late: false));
             }
         }
+        for (int i = 0; i < gos; i++) yield return (GoTime(i), new(go[i].Go.Command.Id, null, all.Legs[go[i].Leg].Id, Late: true));
     }
 
     /// <summary>When the commands of a window start, with a link where they need one.</summary>
     private (int Off, int On) CommandTimes(int s, int window)
     {
         ShutdownCase shutdown = all.Shutdowns[s];
-        int off = runs[window].From - shutdown.Off.Time.Seconds, on = runs[window].To;
+        int off = runs[window].From - shutdown.Wait - shutdown.Off.Time.Seconds, on = runs[window].To;
         if (shutdown.Off.NeedsLink) off = LastWithLink(off, shutdown.Off.Time.Seconds);
         if (shutdown.On.NeedsLink) on = NextWithLink(on, shutdown.On.Time.Seconds);
         return (off, on);

@@ -20,6 +20,17 @@ internal sealed partial class Decoder
         }
         // Only now: a hand-over to the last of them may have kept the first one.
         foreach (int p in who) start = Math.Max(start, time[p]);
+        start = PauseBefore(unit, who, Settle(unit, who, start));
+        Lead(unit, start);
+        if (start > pins.NotAfter) broken += start - pins.NotAfter;
+        if (start > unit.Latest) broken += start - unit.Latest;
+        for (int r = 0; r < unit.Legs.Length; r++) DoLeg(who[r], unit.Legs[r], start);
+    }
+
+    /// <summary>The first moment, not before one, at which GOs, light, link, zones and whoever leads from inside let a unit begin.</summary>
+    private int Settle(SearchCase.Unit unit, int[] who, int start)
+    {
+        start = Math.Max(start, ReadGos(unit, who));
         for (bool moved = true; moved;)
         {
             moved = false;
@@ -35,9 +46,11 @@ internal sealed partial class Decoder
                 moved |= next != start;
                 start = next;
             }
+            int free = WaitForVoice(unit, start);
+            moved |= free != start;
+            start = free;
         }
-        if (start > pins.NotAfter) broken += start - pins.NotAfter;
-        for (int r = 0; r < unit.Legs.Length; r++) DoLeg(who[r], unit.Legs[r], start);
+        return start;
     }
 
     private void DoLeg(int p, int l, int start)
@@ -54,8 +67,14 @@ internal sealed partial class Decoder
         }
         (legStart[l], legEnd[l], legIn[l], time[p]) = (start, end, true, end);
         (legBefore[l], lastLeg[p]) = (lastLeg[p], l);
+        // A leg on an arm lasts until it is ridden away from, and begins with the ride there; told when that is known.
+        if (leg.Arm < 0) (rideStart[l], rideEnd[l]) = (start, end);
+        else rideEnd[l] = int.MaxValue;
+        Handled(p, leg, end);
         journal?.Add(new(Did.Leg, p, -1, armOn[p] < 0 ? mooring[p] : -1, -1, -1, l, start));
         CheckReturn(p, leg, end);
+        if (!bags.Do(l)) broken += Impossible;
+        DoFluid(p, l, start, end);
         if ((leg.PicksUp | leg.LeavesBehind) == 0) return;
         for (ulong rest = leg.PicksUp; rest != 0; rest &= rest - 1)
         {
@@ -113,6 +132,7 @@ internal sealed partial class Decoder
                 if (other != k && pluggedIn[other] == leg.Socket) broken += Impossible;
             // Nothing in an outline says that a restraint waits for another one to be taken out by somebody else.
             if (clearedBy[leg.Socket] >= 0 && clearedBy[leg.Socket] != p && clearedOf[leg.Socket] != k) broken += Impossible;
+            Mind(p, Leaving(p) + Distance(p, leg.Place) + all.Scenario.Handling.Plug.Time.Seconds, l);
             MoveTo(p, leg.Place);
             Work(p, Did.Plug, k, all.Scenario.Handling.Plug.Time.Seconds, -1, l);
             Release(p, k);
@@ -169,6 +189,7 @@ internal sealed partial class Decoder
                 {
                     if (user != p && ready.Contains(user)) return false;
                     LeaveSocket(user);
+                    calledOut[user] = user != p;
                 }
         if (q >= 0)
         {
@@ -178,8 +199,15 @@ internal sealed partial class Decoder
         }
         int point = MakeRoom(p, k, l, keep, from);
         if (point < 0) return false;
-        MoveTo(p, from);
         Handling handling = all.Scenario.Handling;
+        int arrives = time[p] + Leaving(p) + Distance(p, from);
+        if (q >= 0)
+        {
+            Mind(q, Math.Max(Leaving(q), arrives - time[q]) + handling.Give.Time.Seconds, l);
+            Mind(p, Math.Max(arrives, time[q] + Leaving(q)) - time[p] + handling.Give.Time.Seconds, l);
+        }
+        else Mind(p, Math.Max(arrives, readyAt[k]) - time[p] + (pluggedIn[k] >= 0 ? handling.Unplug : handling.Take).Time.Seconds, l);
+        MoveTo(p, from);
         if (q >= 0)
         {
             LeaveSocket(q);
@@ -188,6 +216,8 @@ internal sealed partial class Decoder
             journal?.Add(new(Did.Give, q, k, mooring[q], point, p, l, meet));
             journal?.Add(new(Did.Give, p, k, mooring[p], point, -1, l, meet));
             time[p] = time[q] = meet + handling.Give.Time.Seconds;
+            Entered(p);
+            Entered(q);
             Release(q, k);
             SetLoad(q);
         }
@@ -199,7 +229,11 @@ internal sealed partial class Decoder
                 Work(p, Did.Unplug, k, handling.Unplug.Time.Seconds, point, l, socket);
                 (clearedBy[socket], clearedOf[socket]) = (p, k);
             }
-            else Work(p, Did.Take, k, handling.Take.Time.Seconds, point, l);
+            else
+            {
+                TakenFrom(k, from, time[p]);
+                Work(p, Did.Take, k, handling.Take.Time.Seconds, point, l);
+            }
         }
         (place[k], pluggedIn[k], pluggedBy[k], holder[k], pointOf[k]) = (-1, -1, -1, p, point);
         held[p] |= 1UL << k;
@@ -212,6 +246,7 @@ internal sealed partial class Decoder
     {
         journal?.Add(new(what, p, k, mooring[p], point, other, l, time[p]));
         time[p] += seconds;
+        Entered(p);
     }
 
     private void Release(int p, int k)
@@ -296,10 +331,12 @@ internal sealed partial class Decoder
 
     private void PutDown(int p, int k, int stow, int l)
     {
+        Mind(p, Leaving(p) + Distance(p, stow) + all.Scenario.Handling.Put.Time.Seconds, l);
         MoveTo(p, stow);
         Work(p, Did.Put, k, all.Scenario.Handling.Put.Time.Seconds, -1, l);
         Release(p, k);
         (place[k], readyAt[k]) = (stow, time[p]);
+        HungInSpill(k, stow, time[p]);
     }
 
     private int NextUse(int k)

@@ -17,7 +17,7 @@ internal sealed partial class Decoder
     // One person.
     private readonly int[] time, mooring, load, socketIn, armOn, pointsUsed;
     private readonly ulong[] held;
-    private readonly int[] inEach, sharing, outEnd, inAfter, rootPlace;
+    private readonly int[] inEach, sharing, outEach, outBags, outEnd, inAfter, rootPlace;
     private readonly int closeMost;
 
     // One parcel.
@@ -35,11 +35,22 @@ internal sealed partial class Decoder
     private readonly int[] armPose, armFree, armRider, armMount;
 
     private readonly int[] legStart, legEnd, legBefore, lastLeg;
+
+    // From the ride to a leg's pose until the ride away from it; the leg's own times for legs done elsewhere.
+    private readonly int[] rideStart, rideEnd;
     private readonly bool[] legIn;
     private readonly (int From, int To, int First, int Last)[] runs;
     private readonly (int From, int To)[] cut;
     private int cuts;
     private readonly ulong homeMask;
+
+    /// <summary>By person, what must come in through that person's airlock before anybody, and so cannot come in hanging on somebody.</summary>
+    private readonly ulong[] beforePeople;
+
+    /// <summary>What is meant to stay outside.</summary>
+    private readonly ulong staysMask;
+
+    private readonly BagLoads bags;
     private readonly ulong[] parcelLegs;
 
     private int[] order = [];
@@ -61,17 +72,27 @@ internal sealed partial class Decoder
         int arms = all.ArmData.Length;
         (armPose, armFree, armRider, armMount) = (new int[arms], new int[arms], new int[arms], new int[arms]);
         (legStart, legEnd, legBefore, lastLeg) = (new int[all.Legs.Length], new int[all.Legs.Length], new int[all.Legs.Length], new int[people]);
+        (rideStart, rideEnd, notedTo, rides) = (new int[all.Legs.Length], new int[all.Legs.Length], new int[people], new LastRide[people]);
         legIn = new bool[all.Legs.Length];
         runs = new (int, int, int, int)[all.Legs.Length];
         cut = new (int, int)[all.Legs.Length * Math.Max(1, all.Shutdowns.Length)];
         window = new (int, int, int)[cut.Length];
-        sending = new Sending[2 * cut.Length];
+        go = new (GoCase, int, int)[all.Data.Sum(leg => leg.Gos.Length)];
+        sending = new Sending[2 * cut.Length + go.Length];
+        turn = new (int, ulong, bool)[all.Clocks.Select(clock => clock.Changes.Count + 2 * clock.Shutdowns.Count * window.Length).DefaultIfEmpty(0).Max() + 4 * all.Scenario.Sky.Night.Length];
+        talks = [.. Enumerable.Range(0, all.Conversations).Select(_ => new (int, int, int)[all.Units.Length])];
+        talking = new int[all.Conversations];
 
         Airlock[] airlocks = [.. all.Airlocks.Select(index => all.Scenario.Station.Airlocks[index])];
         inEach = [.. airlocks.Select(airlock => airlock.InEach.Seconds)];
         rootPlace = [.. airlocks.Select(airlock => all.PlaceIndex[airlock.Grip])];
         sharing = [.. all.Airlocks.Select(airlock => all.Airlocks.Count(index => index == airlock))];
         outEnd = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * sharing[p] + airlock.OutBags.Seconds + airlock.OutCheck.Seconds)];
+        outEach = [.. airlocks.Select(airlock => airlock.OutEach.Seconds)];
+        outBags = [.. airlocks.Select(airlock => airlock.OutBags.Seconds)];
+        (checkedAt, restedAt, since, leaves) = (new int[people], new int[people], new int[people], new int[people]);
+        (rough, calledOut, walksFrom, walkEnded) = (new bool[people], new bool[people], new int[people], new int[people]);
+        arrived = new int[people];
         closeMost = airlocks.Select(airlock => airlock.Close.Seconds).DefaultIfEmpty(0).Max();
         inAfter = [.. airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * sharing[p])];
 
@@ -87,11 +108,22 @@ internal sealed partial class Decoder
             for (int c = 0; c < all.Slower.Length; c++)
                 if (slower >= all.Slower[c]) loadMask[c] |= 1UL << k;
             if (all.Parcels[k].Gear.End is { Kind: LocationKind.Inside or LocationKind.Grip }) homeMask |= 1UL << k;
+            if (all.Parcels[k].Gear.Stays is not null) staysMask |= 1UL << k;
         }
+        beforePeople = [.. airlocks.Select(airlock => all.Parcels.Select((parcel, k) => airlock.Room?.BeforePeople.Contains(parcel.Gear.Size) == true ? 1UL << k : 0)
+            .Aggregate(0UL, (mask, one) => mask | one))];
+        bags = new(all);
         startPlace = [.. all.Parcels.Select(parcel => StartPlace(parcel.Gear))];
         endPlace = [.. all.Parcels.Select(parcel => parcel.Gear.End is { Kind: LocationKind.Grip } end ? all.PlaceIndex[new(end.Name)] : -1)];
         startSocket = [.. all.Parcels.Select(parcel => parcel.Gear.Start.Kind == LocationKind.Socket
             ? all.Scenario.Station.Sockets.IndexOf(all.Scenario.Station.Sockets.First(socket => socket.Id.Value == parcel.Gear.Start.Name)) : -1)];
+        (soiledSince, personSoiledSince) = (new int[parcels], new int[people]);
+        spillsUntil = new int[all.Places.Length];
+        for (int k = 0; k < parcels; k++)
+        {
+            if (all.Parcels[k].Gear.End is { Kind: LocationKind.Inside }) insideMask |= 1UL << k;
+            if (all.Parcels[k].Gear.Kind == GearKind.Bag) bagMask |= 1UL << k;
+        }
         parcelLegs = [.. all.Data.Select(leg => leg.With | (leg.Restraint >= 0 ? 1UL << leg.Restraint : 0))];
     }
 
@@ -129,10 +161,36 @@ internal sealed partial class Decoder
             DoUnit(unit, unit.Options[options[order[at]]], pins.Length == 0 ? UnitPins.None : pins[order[at]]);
             if (brokenWeight * broken + EarliestEnd() > ceiling) return PlanScore.Worst;
         }
+        DrawCharges(jobIn);
         int end = Finish(out int unbalance);
+        broken += Swept();
         int dead = Shutdowns();
+        if (all.Clocks.Length > 0) RunClocks(end);
+        CheckTrapped();
         if (end > all.PetLimit) broken += end - all.PetLimit;
+        foreach ((int[] legs, int latest) in all.LatestJobs) broken += TooLate(legs, latest);
         return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance);
+    }
+
+    /// <summary>Battery tools give what the jobs that are in draw from them together, in whichever order.</summary>
+    private void DrawCharges(bool[] jobIn)
+    {
+        foreach ((double most, double[] jobs) in all.Charges)
+        {
+            double drawn = 0;
+            for (int j = 0; j < jobs.Length; j++)
+                if (jobIn[j]) drawn += jobs[j];
+            if (drawn > most + 1e-9) broken += Impossible;
+        }
+    }
+
+    /// <summary>How much later than it may a job begins that is in, s.</summary>
+    private int TooLate(int[] legs, int latest)
+    {
+        int first = SearchCase.Never;
+        foreach (int l in legs)
+            if (legIn[l]) first = Math.Min(first, legStart[l]);
+        return first < SearchCase.Never ? Math.Max(0, first - latest) : 0;
     }
 
     /// <summary>The plan ends no earlier than this, whatever still comes.</summary>
@@ -147,19 +205,30 @@ internal sealed partial class Decoder
     {
         for (int p = 0; p < people; p++)
         {
-            time[p] = outEnd[p];
+            time[p] = arrived[p] = outEnd[p];
             mooring[p] = all.Root[p];
             lastLeg[p] = -1;
+            rides[p] = new(-1, -1, -1, 0, 0);
             (load[p], socketIn[p], armOn[p], pointsUsed[p], held[p]) = (0, -1, -1, 0, 0);
+            ResetPauses(p);
         }
         for (int k = 0; k < parcels; k++)
         {
             (holder[k], pluggedBy[k], readyAt[k], pointOf[k], setting[k]) = (-1, -1, 0, -1, null);
             (place[k], pluggedIn[k]) = (startPlace[k], startSocket[k]);
         }
+        (soiledParcels, soiledPeople) = (0, 0);
+        Array.Fill(spillsUntil, int.MinValue);
+        hung.Clear();
         Array.Fill(clearedBy, -1);
+        bags.Reset();
         for (int a = 0; a < armPose.Length; a++) (armPose[a], armFree[a], armRider[a], armMount[a]) = (all.ArmData[a].Start, 0, -1, -1);
         Array.Clear(legIn);
+        Array.Clear(notedTo);
+        presences.Clear();
+        sweeps.Clear();
+        Array.Clear(talking);
+        gos = 0;
     }
 
     /// <summary>Whether somebody's list ends with all of a job that may be left, begun late enough for a decision.</summary>

@@ -3,7 +3,7 @@ namespace Sallyport.Planning;
 /// <summary>What a decoded plan does, as its outline will say it.</summary>
 internal enum Did
 {
-    Take, Put, Plug, Unplug, Give, Mount, Ride, Dismount, Leg,
+    Take, Put, Plug, Unplug, Give, Mount, Ride, Dismount, Check, Rest, Leg,
 }
 
 /// <summary>One thing done in a decoded plan.</summary>

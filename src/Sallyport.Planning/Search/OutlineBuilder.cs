@@ -12,7 +12,7 @@ internal sealed class OutlineBuilder(SearchCase all, StationGraph graph, IReadOn
 {
     private readonly Scenario scenario = all.Scenario;
 
-    public Outline Build(IReadOnlyList<Deed> deeds, IReadOnlyList<(int Start, GroundEntry Entry)> commands, MadeBy made, ImmutableArray<LeftOut> leftOut)
+    public Outline Build(IReadOnlyList<Deed> deeds, IReadOnlyList<(int Start, GroundEntry Entry)> commands, ImmutableArray<VoiceOutline> voices, MadeBy made, ImmutableArray<LeftOut> leftOut)
     {
         List<Entry>[] entries = [.. all.People.Select(_ => new List<Entry>())];
         Dictionary<int, List<int>> hands = [];
@@ -63,6 +63,12 @@ internal sealed class OutlineBuilder(SearchCase all, StationGraph graph, IReadOn
                 case Did.Dismount:
                     entries[p].Add(new DismountEntry(all.ArmData[deed.Parcel].Arm.Id, here, serves, false));
                     break;
+                case Did.Check:
+                    entries[p].Add(new CheckEntry(serves, false));
+                    break;
+                case Did.Rest:
+                    entries[p].Add(new RestEntry(scenario.Checks!.Rest!.Least, serves, false));
+                    break;
                 case Did.Leg:
                     Leg leg = all.Legs[deed.For];
                     LegEntry? pinned = byHand.GetValueOrDefault(leg.Id);
@@ -81,7 +87,8 @@ internal sealed class OutlineBuilder(SearchCase all, StationGraph graph, IReadOn
             [.. all.ArmData.Select((arm, a) => new ArmOutline(arm.Arm.Id, [.. sessions[a].Select(session =>
                 new ArmSession(all.People[session.Rider].Id, session.Mount, [.. session.Poses], session.Mount))])).Where(arm => !arm.Sessions.IsEmpty)],
             [.. commands.OrderBy(command => command.Start).Select(command => command.Entry)],
-            null, leftOut);
+            null, leftOut)
+        { Voice = voices };
 
         void Carries(int parcel, int p)
         {

@@ -18,8 +18,12 @@ internal static class OutlineDifferences
         }
         foreach (GroundEntry gone in before.Ground.Except(after.Ground)) changes.Add($"ground: − {Describe(gone)}");
         foreach (GroundEntry come in after.Ground.Except(before.Ground)) changes.Add($"ground: + {Describe(come)}");
+        if (!before.Voice.Select(Describe).SequenceEqual(after.Voice.Select(Describe)))
+            changes.Add($"voice: ~ {(after.Voice.IsEmpty ? "nobody is led" : string.Join("; ", after.Voice.Select(Describe)))}");
         return changes.ToImmutable();
     }
+
+    private static string Describe(VoiceOutline voice) => string.Join(", then ", voice.Legs);
 
     private static void AddLists(ImmutableArray<string>.Builder changes, ImmutableArray<PersonOutline> before, ImmutableArray<PersonOutline> after, string when)
     {

@@ -41,7 +41,13 @@ internal sealed class SearchCase
         JobOfLeg = [.. UnitOfLeg.Select(unit => Units[unit].Job)];
         Leavable = [.. scenario.Jobs.Select(job => job.Worth != Worth.Must)];
         DecisionFrom = scenario.Sortie.Decision?.Earliest.Seconds ?? Never;
+        Conversations = scenario.Legs.Any(leg => leg.Steps.Any(step => step.Led)) && scenario.LimitOf("voice.crowded") is { Value.Dimension: Dimension.Count } crowd
+            ? Math.Clamp((int)Math.Floor(crowd.Value.Value), 1, Units.Length) : 0;
+        Pauses = PauseCase.Of(scenario);
+        Turn = [.. People.Select((person, p) => scenario.Station.Airlocks[Airlocks[p]].Order.Where(id => People.Any(one => one.Id == id)).ToList().IndexOf(person.Id))];
+        LatestJobs = [.. scenario.Jobs.Where(job => job.Latest is not null).Select(job => (job.Legs.Select(leg => LegIndex[leg.Id]).ToArray(), job.Latest!.Value.Seconds))];
         Before = CloseBefore();
+        Sweeps = new(this, expander.Graph);
         ArmData = [.. scenario.Arms.Select(arm => new ArmCase(this, arm, expander))];
         NoLink = Closings.Join(scenario.Sky.NoLink);
         ReturnOne = SecondsOf("return.one");
@@ -49,11 +55,19 @@ internal sealed class SearchCase
         ReturnArmless = SecondsOf("return.armless");
         PetLimit = SecondsOf("pet.limit");
         CutOff = [.. People.Select(person => person.Suit?.CutOff.Seconds ?? Never)];
-        Shutdowns = [.. scenario.Consoles.SelectMany(console => console.Shutdowns.Select(shutdown => new ShutdownCase(console, shutdown)))];
+        Shutdowns = [.. scenario.Consoles.SelectMany(console => console.Shutdowns.Select(shutdown => new ShutdownCase(scenario, console, shutdown, BleedWaits.Seconds(scenario, shutdown))))];
         CutsFirst = [.. Enumerable.Range(0, Shutdowns.Length).OrderBy(s => Shutdowns[s].Shutdown.CutsLink ? 0 : 1)];
+        Charges = [.. scenario.Gear.Where(gear => gear.Charge is not null).Select(ChargeOf)];
         foreach (LegData leg in Data)
             for (int s = 0; s < Shutdowns.Length; s++)
                 if (leg.Leg.Shutdowns.Contains(Shutdowns[s].Shutdown.Id)) leg.ShutdownMask |= 1 << s;
+        foreach (LegData leg in Data)
+        {
+            leg.ClosedBy = ClosingLegs(leg.Leg);
+            leg.Gos = GoCase.Of(this, leg.Leg);
+        }
+        Clocks = [.. scenario.Clocks.Select(clock => new ClockCase(this, clock))];
+        Fluid = new(this);
     }
 
     public Scenario Scenario { get; }
@@ -74,6 +88,18 @@ internal sealed class SearchCase
 
     /// <summary>The earliest PET of a decision, s; <see cref="Never"/> when none is wished.</summary>
     public int DecisionFrom { get; }
+
+    /// <summary>When gloves are looked over and people rest; null when neither is ever due.</summary>
+    public PauseCase? Pauses { get; }
+
+    /// <summary>By person, how many go out before by the same airlock.</summary>
+    public int[] Turn { get; }
+
+    /// <summary>How many people may be led from inside at once; 0 when nobody is led, or when nothing limits it.</summary>
+    public int Conversations { get; }
+
+    /// <summary>The jobs with a latest start: their legs, and that start, s of PET.</summary>
+    public (int[] Legs, int Latest)[] LatestJobs { get; }
 
     /// <summary>Whether unit [a] must stand before unit [b].</summary>
     public bool[][] Before { get; }
@@ -100,19 +126,42 @@ internal sealed class SearchCase
     public bool HasTimedZones { get; }
     public int[] Stows { get; }
     public ArmCase[] ArmData { get; }
+    public Sweeps Sweeps { get; }
     public ShutdownCase[] Shutdowns { get; }
 
     /// <summary>The shutdowns, those that cut the link first: the commands of the others must find a link.</summary>
     public int[] CutsFirst { get; }
     public Closings NoLink { get; }
+    public ClockCase[] Clocks { get; }
     public int ReturnOne { get; }
     public int ReturnBoth { get; }
     public int ReturnArmless { get; }
     public int PetLimit { get; }
     public int[] CutOff { get; }
+    public FluidCase Fluid { get; }
+
+    /// <summary>By battery tool, what may be drawn from it, and what each job draws.</summary>
+    public (double Most, double[] Jobs)[] Charges { get; }
 
     public static Airlock? AirlockOf(Scenario scenario, Person person) =>
         scenario.Station.Airlocks.FirstOrDefault(airlock => airlock.Order.Contains(person.Id));
+
+    /// <summary>The legs that close the connectors which a leg leaves bare: what it wants shut down stays off until one of them has.</summary>
+    private int[] ClosingLegs(Leg leg)
+    {
+        HashSet<int> closing = [];
+        foreach (PowerLine line in Scenario.Station.PowerLines.Where(line => LeftBy(leg, line) is { } left && line.IsExposedIn(left)))
+            closing.UnionWith(Enumerable.Range(0, Legs.Length).Where(l => LeftBy(Legs[l], line) is { } left && !line.IsExposedIn(left)));
+        return [.. closing];
+    }
+
+    /// <summary>The state in which a leg leaves a connector; null when it does not change it.</summary>
+    private static string? LeftBy(Leg leg, PowerLine line) =>
+        leg.Steps.SelectMany(step => step.Makes).OfType<MakeFeature>().LastOrDefault(make => line.IsConnector && make.State.Feature == line.Closed!.Feature)?.State.State;
+
+    private (double Most, double[] Jobs) ChargeOf(Gear tool) => (
+        tool.Charge!.Full - tool.Charge.Keep,
+        [.. Scenario.Jobs.Select(job => job.Legs.SelectMany(leg => leg.Steps).Sum(step => ToolUse.Of(tool, step, Scenario.Bolts)))]);
 
     private int SecondsOf(string rule) => Scenario.LimitOf(rule) is { Value.Dimension: Dimension.Time } limit ? (int)Math.Floor(limit.Value.Value) : Never;
 
@@ -159,7 +208,7 @@ internal sealed class SearchCase
                 int[] legs = leg.Together.Length == 0
                     ? [LegIndex[leg.Id]]
                     : [.. Scenario.Jobs[j].Legs.Where(other => other.Together == leg.Together).Select(other => LegIndex[other.Id])];
-                units.Add(new(j, legs, Assignments(legs)));
+                units.Add(new(j, legs, Assignments(legs), legs.Min(l => Legs[l].Latest?.Seconds ?? Never)));
             }
         }
         return [.. units];
@@ -205,7 +254,8 @@ internal sealed class SearchCase
     /// <param name="Job">Index of the job.</param>
     /// <param name="Legs">Indices of the legs, one a role.</param>
     /// <param name="Options">Ways to give the roles to people.</param>
-    internal sealed record Unit(int Job, int[] Legs, int[][] Options);
+    /// <param name="Latest">No start after this without a finding, s of PET.</param>
+    internal sealed record Unit(int Job, int[] Legs, int[][] Options, int Latest);
 
     /// <summary>A thing that moves as one piece, and the mass of all that is in it at the start, kg.</summary>
     internal sealed record Parcel(Gear Gear, double Mass)
@@ -215,12 +265,19 @@ internal sealed class SearchCase
 }
 
 /// <summary>A shutdown with its two commands.</summary>
-internal sealed class ShutdownCase(GroundConsole console, Shutdown shutdown)
+internal sealed class ShutdownCase(Scenario scenario, GroundConsole console, Shutdown shutdown, int wait)
 {
+    /// <summary>How long it must be off before a leg that wants it off, s.</summary>
+    public int Wait { get; } = wait;
+
     public GroundConsole Console { get; } = console;
     public Shutdown Shutdown { get; } = shutdown;
     public Command Off { get; } = console.Commands.First(command => command.Id == shutdown.Off);
     public Command On { get; } = console.Commands.First(command => command.Id == shutdown.On);
+
+    /// <summary>Whether it makes a joint, jets or an antenna safe: then it lasts from before the ride to a leg to after the ride away.</summary>
+    public bool GuardsRides { get; } = HazardCommands.Guards(scenario, console, shutdown);
+
     public int Longest { get; } = shutdown.Longest?.Seconds ?? SearchCase.Never;
 }
 
@@ -234,7 +291,11 @@ internal sealed class LegData
         Site site = scenario.Station.Sites.First(candidate => candidate.Id == leg.Site);
         Length = leg.Length.Seconds;
         Pieces = leg.MayWait ? [.. leg.Steps.Select(step => step.Time.Likely.Seconds)] : [leg.Length.Seconds];
+        StepEnds = new int[leg.Steps.Length];
+        for (int i = 0, end = 0; i < StepEnds.Length; i++) StepEnds[i] = end += leg.Steps[i].Time.Likely.Seconds;
         Abort = leg.Steps.Max(step => step.Abort.Time.Seconds);
+        Voice = VoiceStretch.Of(leg);
+        Gloves = GlovesInLeg.Of(leg);
         MayDo = [.. all.People.Select(person => (leg.Who.IsEmpty || leg.Who.Contains(person.Id)) && leg.Training.All(person.TrainedFor.Contains))];
         if (leg.Footing == Footing.Arm)
         {
@@ -270,6 +331,12 @@ internal sealed class LegData
     /// <summary>The longest break-off of its steps.</summary>
     public int Abort { get; }
 
+    /// <summary>When it is led from inside; null for never.</summary>
+    public VoiceStretch? Voice { get; }
+
+    /// <summary>The checks of gloves in it, and its rough steps.</summary>
+    public GlovesInLeg Gloves { get; }
+
     public bool[] MayDo { get; }
 
     /// <summary>The place where the person stands; -1 on an arm.</summary>
@@ -290,6 +357,15 @@ internal sealed class LegData
     public (int Leg, int Least, int Most)[] After { get; }
     public int ShutdownMask { get; set; }
 
+    /// <summary>When each step ends, s after the start of the leg; of legs that do not wait between steps.</summary>
+    public int[] StepEnds { get; }
+
+    /// <summary>Legs that close what this one leaves bare.</summary>
+    public int[] ClosedBy { get; set; } = [];
+
+    /// <summary>The GOs that it needs.</summary>
+    public GoCase[] Gos { get; set; } = [];
+
     private static ulong Mask(SearchCase all, IEnumerable<GearId> gear) => gear.Aggregate(0UL, (mask, id) => mask | 1UL << all.GearIndex[id]);
 }
 
@@ -306,9 +382,10 @@ internal sealed class ArmCase
         {
             Rides[a] = new int[poses];
             for (int b = 0; b < poses; b++)
-                Rides[a][b] = a == b ? 0 : arm.Rides.FirstOrDefault(ride =>
-                    (ride.A == arm.Poses[a].Id && ride.B == arm.Poses[b].Id) || (ride.A == arm.Poses[b].Id && ride.B == arm.Poses[a].Id))?.Time.Seconds ?? SearchCase.Never;
+                Rides[a][b] = a == b ? 0 : arm.RideBetween(arm.Poses[a].Id, arm.Poses[b].Id) is { } ride ? arm.TimeOf(ride).Seconds : SearchCase.Never;
         }
+        Starts = [.. arm.Poses.Select(a => arm.Poses.Select(b => arm.RideBetween(a.Id, b.Id) is { } ride
+            && RideStarts.Of(all.Scenario, new ZoneTimes(all.Scenario, expander.Graph), expander.Graph, arm, ride) is { Any: true } starts ? starts : null).ToArray())];
         Start = arm.Poses.IndexOf(arm.Poses.First(pose => pose.Id == arm.Start));
         MountPlaces = [.. arm.Mounts.Select(mount => all.PlaceIndex[mount.Grip])];
         MountPoses = [.. arm.Mounts.Select(mount => arm.Poses.IndexOf(arm.Poses.First(pose => pose.Id == mount.Pose)))];
@@ -323,6 +400,9 @@ internal sealed class ArmCase
     public int Index { get; }
     public int[][] Rides { get; }
     public int Start { get; }
+
+    /// <summary>By two poses, when a ride between them may begin with somebody on the arm; null for any time.</summary>
+    public RideStarts?[][] Starts { get; }
     public int[] MountPlaces { get; }
     public int[] MountPoses { get; }
 

@@ -8,7 +8,8 @@ namespace Sallyport.Planning;
 /// <param name="Seed">The seed; the same effort and seed give the same outline.</param>
 /// <param name="From">An outline to go on from, its pins kept; null to begin afresh.</param>
 /// <param name="Threads">How many threads the lanes share; what comes out does not depend on it.</param>
-public sealed record SearchOptions(int Effort, int Seed, Outline? From = null, int Threads = 1);
+/// <param name="Decodes">Candidates that each lane tries in an epoch; at least 20.</param>
+public sealed record SearchOptions(int Effort, int Seed, Outline? From = null, int Threads = 1, int Decodes = 8_000);
 
 /// <summary>How far a search has got.</summary>
 /// <param name="Epoch">Epochs finished.</param>
@@ -22,7 +23,7 @@ public sealed record SearchProgress(int Epoch, long Decodes, int Jobs, int Value
 /// <param name="Outline">The best outline that was accepted; null when none was.</param>
 /// <param name="Epochs">Epochs finished.</param>
 /// <param name="Decodes">Candidates tried.</param>
-/// <param name="Refused">Outlines that search thought clean and the proof refused: bugs of search.</param>
+/// <param name="Refused">Outlines that search thought clean and the proof refused: by a rule that the proof alone guards, or for a bug of search.</param>
 /// <param name="Why">With no outline, what kept the best candidate from being one, in words.</param>
 public sealed record SearchResult(Outline? Outline, int Epochs, long Decodes, ImmutableArray<Outline> Refused, string Why);
 
@@ -32,8 +33,6 @@ public sealed record SearchResult(Outline? Outline, int Epochs, long Decodes, Im
 /// </summary>
 public sealed class Searcher
 {
-    private const int DecodesAnEpoch = 8_000;
-
     /// <summary>The first epoch is cut into slices, so that a first plan is there at once.</summary>
     private const int FirstSlices = 20;
 
@@ -64,25 +63,30 @@ public sealed class Searcher
         long Decodes() => lanes.Sum(lane => lane.Decodes);
         ParallelOptions parallel = new() { MaxDegreeOfParallelism = Math.Max(1, options.Threads) };
         Outline? best = null;
-        PlanScore bestScore = PlanScore.Worst, lastTried = PlanScore.Worst;
+        PlanScore bestScore = PlanScore.Worst;
+        HashSet<PlanScore> tried = [];
         ImmutableArray<Outline>.Builder refused = ImmutableArray.CreateBuilder<Outline>();
         Candidate plan = start;
         int epoch = 0, jobs = 0;
 
+        // The best of each lane, the best of all first: the proof may refuse some, by rules that search does not see.
         void TryBest(int epochs)
         {
-            Annealer leader = Leader();
-            if (leader.BestScore.Broken > 0 || leader.BestScore.CompareTo(lastTried) >= 0) return;
-            lastTried = leader.BestScore;
-            Outline outline = Write(leader.Best, pins, byHand, new(epochs, options.Seed), []);
-            if (!accept(outline))
+            foreach (Annealer lane in lanes.OrderBy(lane => lane.BestScore).ToList())
             {
-                refused.Add(outline);
+                if (lane.BestScore.Broken > 0 || lane.BestScore.CompareTo(bestScore) >= 0) return;
+                Outline? outline = tried.Add(lane.BestScore) ? Write(lane.Best, pins, byHand, new(epochs, options.Seed), []) : null;
+                if (outline is null || !accept(outline))
+                {
+                    if (outline is not null) refused.Add(outline);
+                    lane.Forget();
+                    continue;
+                }
+                (best, bestScore, jobs) = (outline, lane.BestScore, lane.Best.JobIn.Count(isIn => isIn));
+                plan = lane.Best.Copy();
+                progress(new(epochs, Decodes(), jobs, bestScore.Value, Pet.FromSeconds(bestScore.End)));
                 return;
             }
-            (best, bestScore, jobs) = (outline, leader.BestScore, leader.Best.JobIn.Count(isIn => isIn));
-            plan = leader.Best.Copy();
-            progress(new(epochs, Decodes(), jobs, bestScore.Value, Pet.FromSeconds(bestScore.End)));
         }
 
         while (epoch < options.Effort && !cancel.IsCancellationRequested)
@@ -90,7 +94,7 @@ public sealed class Searcher
             if (epoch == 0)
                 for (int slice = 0; slice < FirstSlices; slice++)
                 {
-                    Parallel.ForEach(lanes, parallel, lane => lane.Run(DecodesAnEpoch / FirstSlices, 0.2));
+                    Parallel.ForEach(lanes, parallel, lane => lane.Run(options.Decodes / FirstSlices, 0.2));
                     if (best is null) TryBest(1);
                 }
             else
@@ -98,13 +102,13 @@ public sealed class Searcher
                 if (epoch % ExchangeEvery == 0) Exchange(lanes, Leader());
                 // Hot at first and cooler from epoch to epoch, until the next exchange.
                 double heat = epoch % ExchangeEvery == ExchangeEvery - 1 ? 0.05 : 1.0 / (1 + epoch % ExchangeEvery);
-                Parallel.ForEach(lanes, parallel, lane => lane.Run(DecodesAnEpoch, heat));
+                Parallel.ForEach(lanes, parallel, lane => lane.Run(options.Decodes, heat));
             }
             epoch++;
             TryBest(epoch);
             progress(new(epoch, Decodes(), jobs, best is null ? 0 : bestScore.Value, best is null ? null : Pet.FromSeconds(bestScore.End)));
         }
-        if (best is null) return new(null, epoch, Decodes(), refused.ToImmutable(), WhyNone(Leader().BestScore, Decodes()));
+        if (best is null) return new(null, epoch, Decodes(), refused.ToImmutable(), refused.Count > 0 ? "every plan that search found was refused by the proof; try more effort or another seed" : WhyNone(Leader().BestScore, Decodes()));
         best = best with { Made = new(epoch, options.Seed), LeftOut = new LeftOutReasons(all, pins).Explain(plan) };
         best = new Decisions(all, expander, pins, accept).TryMake(plan, best, byHand) ?? best;
         return new(best, epoch, Decodes(), refused.ToImmutable(), "");
@@ -115,7 +119,7 @@ public sealed class Searcher
         List<Deed> deeds = [];
         Decoder decoder = new(all);
         decoder.Decode(candidate.Order, candidate.Options, candidate.JobIn, pins, deeds);
-        return new OutlineBuilder(all, expander.Graph, byHand).Build(deeds, [.. decoder.Commands()], made, leftOut);
+        return new OutlineBuilder(all, expander.Graph, byHand).Build(deeds, [.. decoder.Commands()], decoder.Voices(), made, leftOut);
     }
 
     /// <summary>The worse half of the lanes goes on from the best plan of all, the others each from their own best.</summary>
@@ -125,13 +129,12 @@ public sealed class Searcher
         foreach (Annealer lane in lanes.OrderBy(lane => lane.BestScore).ToList())
         {
             Annealer source = rank++ < half ? lane : leader;
-            lane.GoOnFrom(source.Best, source.BestScore);
+            if (source.BestScore.Broken < long.MaxValue) lane.GoOnFrom(source.Best, source.BestScore);
         }
     }
 
     private string WhyNone(PlanScore score, long decodes)
     {
-        if (score.Broken == 0) return "every plan that search found was refused by the proof; this is a fault of the search, and its cases are kept";
         List<string> reasons = [];
         if (score.End > all.PetLimit) reasons.Add($"the must-jobs end at {Pet.FromSeconds(score.End)}, the limit is {Pet.FromSeconds(all.PetLimit)}");
         long rest = score.Broken - Math.Max(0, score.End - all.PetLimit);

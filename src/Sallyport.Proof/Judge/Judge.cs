@@ -9,18 +9,23 @@ public static class Judge
     /// <summary>The verdict on a plan.</summary>
     /// <param name="scenario">The scenario.</param>
     /// <param name="played">Each branch of the plan with its trace; at least one.</param>
+    /// <param name="goOn">Expands what follows a contingency; null where there is only a timeline, and then contingencies are not checked.</param>
+    /// <param name="stepTimes">Whether each step is tried at its low and high time too: worth knowing of a plan that is shown, and slow.</param>
     /// <exception cref="ArgumentException">No branch, or branches of different plans.</exception>
-    public static Verdict Of(Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played)
+    public static Verdict Of(Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played, GoOn? goOn = null, bool stepTimes = false)
     {
         if (played.Count == 0) throw new ArgumentException("nothing was played", nameof(played));
         string planId = played[0].Timeline.PlanId;
         if (played.Any(one => one.Timeline.PlanId != planId || one.Trace.PlanId != planId || one.Trace.Branch != one.Timeline.Branch))
             throw new ArgumentException($"what was played does not belong to plan '{planId}' alone, or traces and timelines are mixed up", nameof(played));
 
-        ImmutableArray<Rule> applied = [.. RuleBook.All.Where(rule => rule.Missing(scenario) is null)];
+        // Whether a contingency of the plan would have to be expanded, and nobody is there to do it.
+        bool unexpanded = goOn is null && Contingencies.Of(scenario, played).Any();
+        ImmutableArray<Rule> applied = [.. RuleBook.All.Where(rule => rule.Missing(scenario) is null && !(unexpanded && rule is BranchUnproven))];
         HashSet<(RuleId, Severity, Pet, ActivityId?, string)> seen = [];
         List<Finding> findings = [];
-        foreach (Case given in played.Select(one => new Case(scenario, one.Timeline, one.Trace)))
+        ImmutableArray<ContingencyProof> contingencies = goOn is null ? [] : new Contingencies(scenario, played, goOn).Prove();
+        foreach (Case given in played.Select(one => new Case(scenario, one.Timeline, one.Trace, contingencies)))
             foreach (Finding finding in applied.SelectMany(rule => rule.Find(given)))
                 // Branches share their first part: what was found there is told once.
                 if (seen.Add((finding.Rule, finding.Severity, finding.At, finding.Activity, finding.Sentence))) findings.Add(finding);
@@ -34,8 +39,17 @@ public static class Judge
             [.. findings.OrderBy(one => one.Severity).ThenBy(one => one.At).ThenBy(one => one.Rule.Value, StringComparer.Ordinal).ThenBy(one => one.Sentence, StringComparer.Ordinal)],
             [.. applied.Select(rule => rule.Card.Id)],
             [
+                .. unexpanded ? ["branch.unproven: a timeline as told; what follows a contingency is expanded from an outline"] : Array.Empty<string>(),
+                .. goOn is null || !stepTimes ? ["step times: the likely figure only; low and high are not tried"] : Array.Empty<string>(),
+                .. contingencies.IsEmpty ? Array.Empty<string>() : [$"branch.unproven: of what follows a contingency, {string.Join(", ", applied.Where(rule => !rule.AlsoInDetours && rule is not BranchUnproven).Select(rule => rule.Card.Id))}, and how long a line that is left shut off may stay so"],
                 .. RuleBook.All.Where(rule => rule.Missing(scenario) is not null).Select(rule => $"{rule.Card.Id}: {rule.Missing(scenario)}"),
+                .. applied.SelectMany(rule => rule.Unseen(scenario).Select(what => $"{rule.Card.Id}: {what}")),
                 .. NotChecked.Always,
-            ]);
+            ])
+        {
+            Contingencies = contingencies,
+            Ladder = Ladder.Of(scenario, played),
+            StepTimes = goOn is not null && stepTimes ? StepTimes.Of(scenario, played[0].Timeline, goOn) : null,
+        };
     }
 }

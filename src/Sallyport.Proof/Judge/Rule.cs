@@ -8,7 +8,8 @@ namespace Sallyport.Proof;
 /// <param name="ProtectsFrom">What can happen without it.</param>
 /// <param name="Measured">How it is measured.</param>
 /// <param name="LimitFrom">Where its limit comes from.</param>
-public sealed record RuleCard(RuleId Id, string ProtectsFrom, string Measured, string LimitFrom)
+/// <param name="Guard">What keeps an honest plan clear of it before it is judged.</param>
+public sealed record RuleCard(RuleId Id, string ProtectsFrom, string Measured, string LimitFrom, Guard Guard)
 {
     /// <summary>A card of a rule whose limit is none at all, or a state that must be so.</summary>
     public const string NoFigure = "no figure: it must never happen (common practice, no source)";
@@ -22,6 +23,12 @@ public abstract class Rule
 
     /// <summary>What keeps it from being applied to this scenario, in words: a limit that is not given. Null when it is applied.</summary>
     public virtual string? Missing(Scenario scenario) => null;
+
+    /// <summary>What it cannot see in this scenario although it is applied, for want of data; in words. Never counted as clean.</summary>
+    public virtual IEnumerable<string> Unseen(Scenario scenario) => [];
+
+    /// <summary>Whether it is also asked of what follows a contingency, and not of the plan alone.</summary>
+    public virtual bool AlsoInDetours => true;
 
     /// <summary>What it finds. Called only when nothing is missing.</summary>
     public abstract IEnumerable<Finding> Find(Case given);
@@ -62,9 +69,12 @@ public abstract class FactRule : Rule
 /// <summary>What a rule is given: a plan and what playing it showed.</summary>
 public sealed class Case
 {
+    private readonly Dictionary<PersonId, ImmutableArray<Whereabouts>> whereabouts = [];
+
     /// <summary>Puts a case together.</summary>
-    public Case(Scenario scenario, Timeline timeline, Trace trace)
+    public Case(Scenario scenario, Timeline timeline, Trace trace, ImmutableArray<ContingencyProof> contingencies = default)
     {
+        Contingencies = contingencies.IsDefault ? [] : contingencies;
         Scenario = scenario;
         Timeline = timeline;
         Trace = trace;
@@ -84,8 +94,22 @@ public sealed class Case
     /// <summary>The trace as histories.</summary>
     public History History { get; }
 
+    /// <summary>How the contingencies of the plan come out, over all branches.</summary>
+    public ImmutableArray<ContingencyProof> Contingencies { get; }
+
+    /// <summary>Whether the walk is ended before its work is done: then nobody asks that things and features are where the work was to bring
+    /// them, but that what is left behind may be left.</summary>
+    public bool EndsEarly => Timeline.Trouble is { GoesOn: GoingOn.EndsInOrder };
+
     /// <summary>Everybody who goes outside.</summary>
     public ImmutableArray<PersonId> People { get; }
+
+    /// <summary>Where a person is outside, stretch after stretch, as lines and points of the station.</summary>
+    public ImmutableArray<Whereabouts> WhereaboutsOf(PersonId person)
+    {
+        if (!whereabouts.TryGetValue(person, out ImmutableArray<Whereabouts> known)) whereabouts[person] = known = Whereabouts.Of(this, person);
+        return known;
+    }
 
     /// <summary>When a person is outside.</summary>
     public ImmutableArray<PetInterval> Outside(PersonId person) =>

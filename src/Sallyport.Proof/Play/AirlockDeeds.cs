@@ -37,6 +37,7 @@ internal static class AirlockDeeds
             case AirlockPhaseKind.BagsIn:
                 deed.NeedsTime(airlock.InBags, "Handing the bags in");
                 AtHatch(world, deed, airlock, "hand the bags in");
+                SoilDeeds.NeedsCleanBags(world, deed, airlock.Grip);
                 deed.Finish += () => BringIn(world, Spot.At(airlock.Grip));
                 break;
             case AirlockPhaseKind.Close:
@@ -79,6 +80,7 @@ internal static class AirlockDeeds
     private static void In(World world, Deed deed, Airlock airlock, PersonId person)
     {
         deed.NeedsAt(world, person, airlock.Grip, "come in");
+        SoilDeeds.NeedsClean(world, deed, person);
         foreach (PersonId before in airlock.Order.SkipWhile(one => one != person).Skip(1))
             deed.Needs("airlock.order", () => !world.IsOutside(before),
                 () => $"{person} comes in before {before}, against the order of {airlock.Id}", $"Let {before} come in first.");

@@ -13,15 +13,17 @@ internal static class ArmDeeds
         int pose = world.Register.ArmPose[arm.Id], rider = world.Register.ArmRider[arm.Id];
         Deed deed = new(mount);
         deed.NeedsTime(arm.Mount.Time, $"Getting onto {arm.Id}");
+        HookMoments.Needs(world, deed);
         deed.NeedsAt(world, who, mount.At, $"get onto {arm.Id}");
         deed.NeedsFree(world, who, $"get onto {arm.Id}");
         NeedsPose(world, deed, arm, at, mount.At, $"{who} is to get onto {arm.Id}");
+        NeedsBrakes(world, deed, arm.Id, $"{who} gets onto {arm.Id}");
         deed.Needs("arm.shared", () => world.State(rider) == Places.None,
             () => $"{who} is to get onto {arm.Id} while {world.State(rider)} has it", $"Let {arm.Id} be free first.");
         deed.Begin = () =>
         {
             world.Become(rider, who.Value);
-            world.Write(world.Of(who).Hooks, TetherHooks.AtRest(world, who) + 1);
+            if (mount.Hooks is null) world.Write(world.Of(who).Hooks, TetherHooks.AtRest(world, who) + 1);
         };
         deed.Finish = () =>
         {
@@ -43,13 +45,13 @@ internal static class ArmDeeds
         Arm arm = world.Lookup.Arm(move.Arm);
         world.Lookup.Pose(arm, move.From);
         world.Lookup.Pose(arm, move.To);
-        int pose = world.Register.ArmPose[arm.Id], rider = world.Register.ArmRider[arm.Id];
-        RideTime? ride = RideBetween(arm, move.From, move.To);
+        int pose = world.Register.ArmPose[arm.Id], rider = world.Register.ArmRider[arm.Id], brakes = world.Register.ArmBrakes[arm.Id];
+        RideTime? ride = arm.RideBetween(move.From, move.To);
         string riderTold = move.Rider?.Value ?? Places.None;
         Deed deed = new(move);
         deed.Needs("way.none", () => ride is not null,
             () => $"{arm.Id} is to go from {move.From} to {move.To}, but no such move is known", "Go by poses that the table of the arm joins.");
-        if (ride is not null) deed.NeedsTime(ride.Time, $"{arm.Id} from {move.From} to {move.To}", "way.short");
+        if (ride is not null) deed.NeedsTime(arm.TimeOf(ride, move.BrakesSet), $"{arm.Id} from {move.From} to {move.To}", "way.short");
         deed.Needs("arm.shared", () => world.State(pose) == move.From.Value,
             () => $"{arm.Id} is to go from {move.From}, but its pose is {world.State(pose)}", $"Bring {arm.Id} to {move.From} first.");
         deed.Needs("arm.rider", () => world.State(rider) == riderTold,
@@ -65,11 +67,13 @@ internal static class ArmDeeds
         deed.Begin = () =>
         {
             world.Become(pose, "moving");
+            world.Become(brakes, "off");
             if (move.Rider is { } person) world.Become(world.Of(person).Place, Places.MovingOn(arm.Id));
         };
         deed.Finish = () =>
         {
             world.Become(pose, move.To.Value);
+            if (move.BrakesSet) world.Become(brakes, "on");
             if (move.Rider is { } person) world.Become(world.Of(person).Place, Places.At(arm.Id, move.To));
         };
         return deed;
@@ -84,14 +88,16 @@ internal static class ArmDeeds
         int rider = world.Register.ArmRider[arm.Id];
         Deed deed = new(dismount);
         deed.NeedsTime(arm.Dismount.Time, $"Getting off {arm.Id}");
+        HookMoments.Needs(world, deed);
         deed.Needs("arm.rider", () => world.State(rider) == who.Value && world.Footing(who) == Places.On(arm.Id),
             () => $"{who} is to get off {arm.Id}, but is not on it", $"Let {who} get onto {arm.Id} first.");
         NeedsPose(world, deed, arm, at, dismount.At, $"{who} is to get off {arm.Id}");
+        NeedsBrakes(world, deed, arm.Id, $"{who} gets off {arm.Id}");
         if (world.Scenario.Tether.Protocol == TetherProtocol.Reel)
             deed.Needs("tether.none", () => line.End == dismount.At,
                 () => $"{who} gets off {arm.Id} at {dismount.At}, but the reel was left at {line.End?.Value ?? "no grip"}: nothing to be tied to",
                 "Get off where you got on.");
-        deed.Begin = () => world.Write(world.Of(who).Hooks, line.End == dismount.At ? TetherHooks.AtRest(world, who) + 1 : 1);
+        if (dismount.Hooks is null) deed.Begin = () => world.Write(world.Of(who).Hooks, line.End == dismount.At ? TetherHooks.AtRest(world, who) + 1 : 1);
         deed.Finish = () =>
         {
             PersonVariables variables = world.Of(who);
@@ -106,9 +112,14 @@ internal static class ArmDeeds
         return deed;
     }
 
-    /// <summary>The listed time between two poses, either way; null when the table does not join them.</summary>
-    public static RideTime? RideBetween(Arm arm, PoseId from, PoseId to) =>
-        arm.Rides.FirstOrDefault(ride => (ride.A == from && ride.B == to) || (ride.A == to && ride.B == from));
+    /// <summary>That an arm stands with its brakes on, from start to end. Of an arm whose brakes the scenario does not tell of, the rule says
+    /// that it is not applied.</summary>
+    public static void NeedsBrakes(World world, Deed deed, ArmId arm, string told)
+    {
+        if (world.Lookup.Arm(arm).Brakes is null) return;
+        deed.NeedsThroughout("arm.brakes", () => world.State(world.Register.ArmBrakes[arm]) == "on",
+            () => $"{told} while the brakes of {arm} are off", $"Set the brakes of {arm} at the end of the move before it, and keep it still meanwhile.");
+    }
 
     private static void NeedsPose(World world, Deed deed, Arm arm, ArmMount? mount, GripId grip, string told)
     {

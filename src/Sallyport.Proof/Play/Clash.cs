@@ -7,7 +7,8 @@ namespace Sallyport.Proof;
 internal sealed class Clash(World world, Record record, Pet now)
 {
     private readonly Dictionary<int, List<Activity>> readers = [];
-    private readonly Dictionary<int, List<Activity>> writers = [];
+    private readonly SortedDictionary<int, List<Activity>> writers = [];
+    private readonly HashSet<(ActivityId, ActivityId, string)> told = [];
 
     /// <summary>Checks conditions, and notes those that fail.</summary>
     public void Check(Activity activity, IEnumerable<Condition> conditions)
@@ -30,7 +31,7 @@ internal sealed class Clash(World world, Record record, Pet now)
     public void Apply(Activity activity, Action effect) =>
         Note(activity, world.NotingReads(() => record.By(activity.Id, effect, variable => Add(writers, variable, activity))));
 
-    /// <summary>Tells of every clash.</summary>
+    /// <summary>Tells of every clash; of two activities that clash over several variables, of the first.</summary>
     public void Tell()
     {
         foreach ((int variable, List<Activity> by) in writers)
@@ -49,13 +50,14 @@ internal sealed class Clash(World world, Record record, Pet now)
     {
         // Named in a fixed order, so that the order of play does not show.
         (Activity first, Activity second) = string.CompareOrdinal(one.Id.Value, other.Id.Value) <= 0 ? (one, other) : (other, one);
+        if (!told.Add((first.Id, second.Id, does))) return;
         record.Tell(new Fact(
             new RuleId("time.clash"), now, first.Id, [.. first.People.Union(second.People)],
             $"{first.Id} and {second.Id} {does} '{variable}' in the same instant, so that it matters which comes first.",
             $"Let {second.Id} start or end at least one second apart from {first.Id}."));
     }
 
-    private static void Add(Dictionary<int, List<Activity>> noted, int variable, Activity activity)
+    private static void Add(IDictionary<int, List<Activity>> noted, int variable, Activity activity)
     {
         if (!noted.TryGetValue(variable, out List<Activity>? list)) noted[variable] = list = [];
         if (!list.Contains(activity)) list.Add(activity);

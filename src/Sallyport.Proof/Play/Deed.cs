@@ -35,6 +35,9 @@ internal sealed class Deed(Activity activity)
     /// <summary>Its start effects.</summary>
     public Action Begin { get; set; } = Nothing;
 
+    /// <summary>What it looks at as it ends, before anything that ends in the same instant takes effect: so it sees the same in any order.</summary>
+    public Action Look { get; set; } = Nothing;
+
     /// <summary>Its end effects.</summary>
     public Action Finish { get; set; } = Nothing;
 

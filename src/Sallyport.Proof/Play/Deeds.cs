@@ -23,6 +23,8 @@ internal static class Deeds
         DoStep step => StepDeeds.Of(world, starts, step),
         SendCommand send => CommandDeeds.Of(world, send),
         Await wait => new Deed(wait),
+        CheckGloves check => PauseDeeds.Check(world, check),
+        Rest rest => PauseDeeds.Rest(world, rest),
         _ => throw new ArgumentException($"activity '{activity.Id}' is of a kind that play does not know: {activity.GetType().Name}"),
     };
 }

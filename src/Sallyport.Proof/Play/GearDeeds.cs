@@ -9,6 +9,7 @@ internal static class GearDeeds
     {
         Deed deed = new(take);
         deed.NeedsTime(world.Scenario.Handling.Take.Time, $"Taking {take.Gear}");
+        NeedsTie(world, deed, take.Gear);
         deed.NeedsAt(world, take.Person, take.At, $"take {take.Gear}");
         deed.Needs("gear.absent", () => IsThere(world, take.Gear, take.At),
             () => $"{take.Person} is to take {take.Gear} at {take.At}, but it is {world.SpotOf(take.Gear).InWords()}",
@@ -31,6 +32,7 @@ internal static class GearDeeds
     {
         Deed deed = new(put);
         deed.NeedsTime(world.Scenario.Handling.Put.Time, $"Hooking {put.Gear}");
+        NeedsTie(world, deed, put.Gear);
         deed.NeedsAt(world, put.Person, put.At, $"hook {put.Gear}");
         NeedsWith(world, deed, put.Person, put.Gear, "hook it");
         deed.Needs("item.untied", () => world.Lookup.Grip(put.At).Stow,
@@ -44,6 +46,7 @@ internal static class GearDeeds
     {
         Deed deed = new(give);
         deed.NeedsTime(world.Scenario.Handling.Give.Time, $"Handing {give.Gear} over");
+        NeedsTie(world, deed, give.Gear);
         deed.NeedsAt(world, give.From, give.At, $"hand {give.Gear} over");
         deed.NeedsAt(world, give.To, give.At, $"be handed {give.Gear}");
         NeedsWith(world, deed, give.From, give.Gear, "hand it over");
@@ -58,6 +61,7 @@ internal static class GearDeeds
         Socket socket = world.Lookup.Socket(plug.Socket);
         Deed deed = new(plug);
         deed.NeedsTime(world.Scenario.Handling.Plug.Time, $"Plugging {plug.Gear}");
+        NeedsTie(world, deed, plug.Gear);
         deed.NeedsAt(world, plug.Person, socket.Grip, $"plug {plug.Gear}");
         NeedsWith(world, deed, plug.Person, plug.Gear, "plug it");
         deed.Needs("restraint.absent", () => world.Lookup.Gear(plug.Gear).Kind == GearKind.Restraint,
@@ -78,6 +82,7 @@ internal static class GearDeeds
         Socket socket = world.Lookup.Socket(unplug.Socket);
         Deed deed = new(unplug);
         deed.NeedsTime(world.Scenario.Handling.Unplug.Time, $"Unplugging {unplug.Gear}");
+        NeedsTie(world, deed, unplug.Gear);
         deed.NeedsAt(world, unplug.Person, socket.Grip, $"unplug {unplug.Gear}");
         deed.Needs("restraint.absent", () => world.SpotOf(unplug.Gear) == Spot.In(unplug.Socket),
             () => $"{unplug.Person} is to unplug {unplug.Gear} from {unplug.Socket}, but it is {world.SpotOf(unplug.Gear).InWords()}",
@@ -136,6 +141,16 @@ internal static class GearDeeds
             return gear.Id;
         }
         return null;
+    }
+
+    /// <summary>Make before break: there is time to hook the second tie before the first is let go.</summary>
+    private static void NeedsTie(World world, Deed deed, GearId gear)
+    {
+        if (world.Scenario.Handling.Tie is not { } tie) return;
+        deed.Needs("item.untied", () => deed.Activity.Length >= tie,
+            () => $"{gear} changes hands in {deed.Activity.Length}, and hooking its second tie before the first is let go takes {tie}",
+            $"Give it at least {tie}.",
+            () => new(deed.Activity.Length.ToString(), tie.ToString(), Duration.FromSeconds(deed.Activity.Length.Seconds - tie.Seconds).ToString()));
     }
 
     private static void NeedsWith(World world, Deed deed, PersonId person, GearId gear, string toDo) => deed.Needs(

@@ -17,6 +17,12 @@ internal sealed class Instant(Pet now)
     /// <summary>Activities that start now.</summary>
     public List<Activity> Starts { get; } = [];
 
+    /// <summary>Activities in which a further hook comes on now.</summary>
+    public List<Activity> HooksOn { get; } = [];
+
+    /// <summary>Activities in which a hook is released now.</summary>
+    public List<Activity> HooksOff { get; } = [];
+
     /// <summary>Every moment at which something happens, in order.</summary>
     public static IReadOnlyCollection<Instant> All(Scenario scenario, ImmutableArray<Activity> activities, Pet from, Pet to)
     {
@@ -25,6 +31,12 @@ internal sealed class Instant(Pet now)
         {
             At(activity.Start).Starts.Add(activity);
             At(activity.End).Ends.Add(activity);
+            if (HookMoments.Of(activity) is { } moves)
+            {
+                // A moment outside the activity is a finding of its own, and nothing is moved then.
+                if (activity.Start < moves.On && moves.On <= activity.End) At(moves.On).HooksOn.Add(activity);
+                if (activity.Start < moves.Off && moves.Off <= activity.End) At(moves.Off).HooksOff.Add(activity);
+            }
             if (activity is not Translate walk) continue;
             Pet arrival = walk.Start;
             for (int span = 0; span < walk.Spans.Length - 1; span++)

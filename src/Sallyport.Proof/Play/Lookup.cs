@@ -17,6 +17,7 @@ internal sealed class Lookup
     private readonly Dictionary<AirlockId, Airlock> airlocks;
     private readonly Dictionary<LegId, Leg> legs;
     private readonly Dictionary<CommandId, Command> commands;
+    private readonly Dictionary<BoltId, Bolt> bolts;
     private readonly Dictionary<(GripId, GripId), Span> spans = [];
 
     public Lookup(Scenario scenario)
@@ -31,6 +32,8 @@ internal sealed class Lookup
         airlocks = scenario.Station.Airlocks.ToDictionary(airlock => airlock.Id);
         legs = scenario.Legs.ToDictionary(leg => leg.Id);
         commands = scenario.Consoles.SelectMany(console => console.Commands).ToDictionary(command => command.Id);
+        bolts = scenario.Bolts.ToDictionary(bolt => bolt.Id);
+        BatteryTools = [.. scenario.Gear.Where(thing => thing.Charge is not null)];
         Bags = [.. scenario.Gear.Where(thing => thing.Kind == GearKind.Bag)];
         foreach (Span span in scenario.Station.Spans)
         {
@@ -42,6 +45,8 @@ internal sealed class Lookup
     }
 
     public ImmutableArray<Gear> Bags { get; }
+
+    public ImmutableArray<Gear> BatteryTools { get; }
 
     public Person Person(PersonId id) => Find(people, id, "person");
 
@@ -66,6 +71,8 @@ internal sealed class Lookup
 
     public Step Step(LegId leg, StepId id) => Leg(leg).Steps.FirstOrDefault(step => step.Id == id)
         ?? throw new ArgumentException($"leg '{leg}' has no step '{id}'");
+
+    public Bolt Bolt(BoltId id) => Find(bolts, id, "fastener");
 
     public Command Command(CommandId id) => Find(commands, id, "command");
 

@@ -2,15 +2,15 @@ using Sallyport.Model;
 
 namespace Sallyport.Proof;
 
-/// <summary>What no activity does: light, link, and zones that follow from times, light and features.</summary>
+/// <summary>What no activity does: light, link, the charge of capacitors, zones that follow from times, light and features, and lines that follow from valves.</summary>
 internal static class Outside
 {
     /// <summary>Every moment at which the clock alone changes something.</summary>
     public static IEnumerable<Pet> Moments(Scenario scenario) =>
-        scenario.Sky.Night.Concat(scenario.Sky.NoLink).Concat(scenario.Station.Zones.SelectMany(zone => zone.Times))
+        scenario.Sky.Night.Concat(scenario.Sky.NoLink).Concat(scenario.Sky.NoVoice).Concat(scenario.Station.Zones.SelectMany(zone => zone.Times))
             .SelectMany(interval => new[] { interval.From, interval.To });
 
-    /// <summary>Sets light, link and zones as they are at this moment, features being what they are.</summary>
+    /// <summary>Sets light, link, zones and lines as they are at this moment, features being what they are.</summary>
     public static void Update(World world, Pet now)
     {
         Scenario scenario = world.Scenario;
@@ -19,14 +19,21 @@ internal static class Outside
         bool cut = scenario.Consoles.SelectMany(console => console.Shutdowns)
             .Any(shutdown => shutdown.CutsLink && world.State(world.Register.Shutdowns[shutdown.Id]) is "off" or "going on");
         Set(world, world.Register.Link, cut || Within(scenario.Sky.NoLink, now) ? "none" : "link");
+        bool mute = Within(scenario.Sky.NoVoice, now) || scenario.Sky.VoiceLost.Any(condition => Holds(world, condition));
+        Set(world, world.Register.Voice, mute ? "none" : "voice");
+        if (world.State(world.Register.Link) == "none") world.SeenSoFar.Clear();
+        Charge.Update(world, now);
         foreach (Zone zone in scenario.Station.Zones)
         {
             bool closed = Within(zone.Times, now)
                 || (zone.Light is { } light && world.State(world.Register.Light) == (light == LightCondition.Day ? "day" : "night"))
-                || zone.While.Any(condition => condition.States.Contains(world.State(world.Register.Features[condition.Feature])));
+                || zone.While.Any(condition => Holds(world, condition));
             Set(world, world.Register.Zones[zone.Id], closed ? "closed" : "open");
         }
+        world.Fluid.Update();
     }
+
+    private static bool Holds(World world, FeatureCondition condition) => condition.States.Contains(world.State(world.Register.Features[condition.Feature]));
 
     private static void Set(World world, int variable, string state)
     {

@@ -19,6 +19,7 @@ public sealed class Player
     private readonly ImmutableArray<Activity> activities;
     private readonly Dictionary<ActivityId, Deed> running = [];
     private readonly Dictionary<ActivityId, int> arrivals = [];
+    private readonly ImmutableArray<LineLaid>.Builder lines = ImmutableArray.CreateBuilder<LineLaid>();
 
     private Player(Scenario scenario, Timeline timeline, ImmutableArray<Activity> activities)
     {
@@ -51,6 +52,7 @@ public sealed class Player
     {
         Pet from = activities.IsEmpty ? default : activities.Min(activity => activity.Start);
         Pet to = activities.IsEmpty ? default : activities.Max(activity => activity.End);
+        world.Now = from;
         Outside.Update(world, from);
         record.Open();
         foreach (Instant instant in Instant.All(world.Scenario, activities, from, to)) Pass(instant);
@@ -58,14 +60,24 @@ public sealed class Player
         return new Trace(
             timeline.Scenario, timeline.PlanId, timeline.Branch, from, to,
             [.. world.Register.Variables], record.Start, record.Changes, record.Facts,
-            returns.Curves(from, to), Ceiling.Of(world.Scenario, from, to));
+            returns.Curves(from, to), Ceiling.Of(world.Scenario, from, to))
+        { Lines = lines.ToImmutable() };
     }
 
     private void Pass(Instant instant)
     {
+        world.Now = instant.Now;
         Clash ends = new(world, record, instant.Now);
+        foreach (Activity activity in instant.Ends) running[activity.Id].Look();
         foreach (Activity activity in instant.Ends) ends.Check(activity, running[activity.Id].AtEnd);
         foreach ((Translate walk, int span) in instant.Arrivals) ends.Apply(walk, () => Arrive(walk, span));
+        // Of two hooks moved in one second it is not told which comes first: the release is taken to.
+        foreach (Activity activity in instant.HooksOff)
+        {
+            ends.Check(activity, [HookMoments.ReleaseOf(world, activity)]);
+            ends.Apply(activity, () => HookMoments.Off(world, activity));
+        }
+        foreach (Activity activity in instant.HooksOn) ends.Apply(activity, () => HookMoments.On(world, activity));
         foreach (Activity activity in instant.Ends) ends.Apply(activity, () => Finish(activity));
         ends.Tell();
 
@@ -84,6 +96,7 @@ public sealed class Player
         foreach (Deed deed in begun) returns.Begin(deed.Activity);
         foreach ((Translate walk, int span) in instant.Arrivals) returns.NextSpan(walk, span + 1);
         returns.Settle(instant.Now);
+        lines.AddRange(world.LinesLaidAnew().Select(one => new LineLaid(instant.Now, one.Person, one.Grips)));
         record.CloseInstant(instant.Now);
     }
 

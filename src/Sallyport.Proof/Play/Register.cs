@@ -23,17 +23,45 @@ internal sealed class Register
     public Dictionary<GearId, int> GearPlace { get; } = [];
     public Dictionary<GearId, int> StockCount { get; } = [];
     public Dictionary<GearId, int> Setting { get; } = [];
+
+    /// <summary>What is left in battery tools, in thousandths of a turn or use.</summary>
+    public Dictionary<GearId, int> ToolCharge { get; } = [];
+
+    /// <summary>Turns that fasteners are in, in thousandths.</summary>
+    public Dictionary<BoltId, int> BoltTurns { get; } = [];
     public Dictionary<SocketId, int> SocketUser { get; } = [];
     public Dictionary<ArmId, int> ArmPose { get; } = [];
     public Dictionary<ArmId, int> ArmRider { get; } = [];
+    public Dictionary<ArmId, int> ArmBrakes { get; } = [];
     public Dictionary<ShutdownId, int> Shutdowns { get; } = [];
     public Dictionary<ZoneId, int> Zones { get; } = [];
     public Dictionary<LegId, int> Legs { get; } = [];
     public Dictionary<AirlockId, int> Hatch { get; } = [];
+    public Dictionary<string, LineVariables> FluidLines { get; } = [];
+
+    /// <summary>Of each person outside and each thing, whether a spill has soiled it; empty where nothing can spill.</summary>
+    public Dictionary<string, int> Soil { get; } = [];
+
+    /// <summary>How far the state of a switch is known to the crew.</summary>
+    public Dictionary<FeatureId, int> Seen { get; } = [];
+
+    public Dictionary<NodeId, int> Capacitors { get; } = [];
+
+    /// <summary>The features of switches and connectors.</summary>
+    public HashSet<int> NetFeatures { get; } = [];
+
+    /// <summary>How often the GO of a command was read.</summary>
+    public Dictionary<CommandId, int> Gos { get; } = [];
+
+    /// <summary>Whether something shut down is known to be on: off from the end of the command that turns it off, on once it is seen to be.</summary>
+    public Dictionary<ShutdownId, int> Known { get; } = [];
 
     public int Light { get; }
 
     public int Link { get; }
+
+    /// <summary>Whether those outside, inside and at the arm hear each other: apart from the link to the ground.</summary>
+    public int Voice { get; }
 
     public Register(Scenario scenario, Timeline timeline)
     {
@@ -53,12 +81,25 @@ internal sealed class Register
         {
             ArmPose[arm.Id] = Add("arm", arm.Id.Value, "pose", new([.. arm.Poses.Select(pose => pose.Id.Value), "moving"]), arm.Start.Value);
             ArmRider[arm.Id] = Add("arm", arm.Id.Value, "rider", nobodyOrSomebody, Places.None);
+            ArmBrakes[arm.Id] = Add("arm", arm.Id.Value, "brakes", new(["on", "off"]), "on");
         }
         foreach (Feature feature in station.Features)
             Features[feature.Id] = Add("feature", feature.Id.Value, "state", new(feature.States), feature.Start);
+        foreach (PowerLine line in station.PowerLines)
+            if (line.Closed is { } closed && Features.TryGetValue(closed.Feature, out int variable)) NetFeatures.Add(variable);
+        foreach (Feature feature in station.Features)
+            if (station.PowerLines.Any(line => line.Controller is not null && line.Closed?.Feature == feature.Id))
+                Seen[feature.Id] = Add("switch", feature.Id.Value, "sight", new(SwitchSight.All), SwitchSight.AtStart(feature));
+        foreach (Capacitor capacitor in station.Capacitors ?? [])
+            Capacitors[capacitor.Node] = Add("capacitor", capacitor.Node.Value, "charge", new([Charge.Fed, Charge.CutOff]), Charge.Fed);
         StateList onOff = new(["on", "going off", "off", "going on"]);
         foreach (Shutdown shutdown in scenario.Consoles.SelectMany(console => console.Shutdowns))
+        {
             Shutdowns[shutdown.Id] = Add("shutdown", shutdown.Id.Value, "state", onOff, "on");
+            Known[shutdown.Id] = Add("shutdown", shutdown.Id.Value, "known", new(["on", "off"]), "on");
+        }
+        foreach (Command command in scenario.Consoles.SelectMany(console => console.Commands).Where(command => command.Go is not null))
+            Gos[command.Id] = AddCount("command", command.Id.Value, "go", 0);
         StateList openClosed = new(["open", "closed"]);
         foreach (Zone zone in station.Zones)
             Zones[zone.Id] = Add("zone", zone.Id.Value, "state", openClosed, "open");
@@ -67,8 +108,23 @@ internal sealed class Register
         StateList progress = new(["not begun", "under way", "done"]);
         foreach (Leg leg in scenario.Legs)
             Legs[leg.Id] = Add("leg", leg.Id.Value, "progress", progress, "not begun");
+        foreach (Bolt bolt in scenario.Bolts) BoltTurns[bolt.Id] = AddCount("bolt", bolt.Id.Value, "turns", ToolDeeds.Thousandths(bolt.Start));
         Light = Add("sky", "sky", "light", new(["day", "night"]), "day");
         Link = Add("sky", "sky", "link", new(["link", "none"]), "link");
+        Voice = Add("sky", "sky", "voice", new(["voice", "none"]), "voice");
+        AddFluid(scenario, people);
+    }
+
+    private void AddFluid(Scenario scenario, ImmutableArray<Person> people)
+    {
+        StateList states = new([LineStates.Fed, LineStates.Shut, LineStates.Known]), fills = new([LineStates.Full, LineStates.Vented]),
+            joints = new([LineStates.Sound, LineStates.Disturbed]), soil = new([SoilDeeds.Clean, SoilDeeds.Soiled]);
+        foreach (FluidLine line in scenario.Station.FluidLines)
+            FluidLines[line.Name] = new(Add("line", line.Name, "state", states, LineStates.Shut),
+                Add("line", line.Name, "fill", fills, LineStates.Full), Add("line", line.Name, "joints", joints, LineStates.Sound));
+        if (scenario.Station.Disconnects.IsEmpty) return;
+        foreach (Person person in people) Soil[SoilDeeds.Name(person.Id)] = Add("person", person.Id.Value, "soil", soil, SoilDeeds.Clean);
+        foreach (Gear gear in scenario.Gear) Soil[SoilDeeds.Name(gear.Id)] = Add("gear", gear.Id.Value, "soil", soil, SoilDeeds.Clean);
     }
 
     /// <summary>The index of a state of a variable.</summary>
@@ -142,6 +198,7 @@ internal sealed class Register
                 start[point] = StateOf(point, gear.Id.Value);
             }
             if (gear.Kind == GearKind.Stock) StockCount[gear.Id] = AddCount("gear", gear.Id.Value, "count", gear.Count);
+            if (gear.Charge is { } charge) ToolCharge[gear.Id] = AddCount("gear", gear.Id.Value, "charge", (int)Math.Floor(charge.Full * 1000 + 1e-6));
             if (gear.Kind == GearKind.Restraint) Setting[gear.Id] = Add("gear", gear.Id.Value, "setting", settings, Places.None);
         }
     }

@@ -12,13 +12,23 @@ internal static class StepDeeds
         Site site = world.Lookup.Site(leg.Site);
         int number = leg.Steps.IndexOf(step);
         Deed deed = new(act);
-        deed.NeedsTime(step.Time.Likely, $"{leg.Id}, step {step.Id},");
+        deed.NeedsTime(Least(world, act, step), act.LeftBy is null ? $"{leg.Id}, step {step.Id}," : $"Leaving step {step.Id} of {leg.Id}");
         NeedsOrder(world, deed, act, leg, number);
         if (number == 0) LegStart.Needs(world, starts, deed, act, leg);
         NeedsPlaceAndFooting(world, deed, act, leg, site);
         foreach (Need need in step.Needs) Needs(world, deed, act, site, need);
         NeedsAllThrough(world, deed, act, leg);
-        foreach (Effect effect in step.Makes) Makes(world, deed, act, leg, site, effect);
+        ToolDeeds.Add(world, deed, act, leg, step);
+        // A step that is left does none of its work on a line, but what it opened until then may have soiled somebody.
+        if (act.LeftBy is null) FluidDeeds.Of(world, deed, act, step);
+        SoilDeeds.Of(world, deed, act, step, site);
+        if (act.LeftBy is { } left)
+        {
+            // What must be so when it is done is not asked of a step that is left; what it leaves behind is.
+            deed.AtEnd.Clear();
+            foreach (FeatureState state in BreakOffOf(step, left).Leaves) Makes(world, deed, act, leg, site, new MakeFeature(state));
+        }
+        else foreach (Effect effect in step.Makes) Makes(world, deed, act, leg, site, effect);
 
         int progress = world.Register.Legs[leg.Id];
         PersonVariables person = world.Of(act.Person);
@@ -30,12 +40,22 @@ internal static class StepDeeds
         };
         deed.Finish += () =>
         {
-            if (number == leg.Steps.Length - 1) world.Become(progress, "done");
             if (world.State(person.Footing) == Places.BodyTether) world.Become(person.Footing, Places.Free);
+            if (act.LeftBy is not null) return;
+            if (number == leg.Steps.Length - 1) world.Become(progress, "done");
             world.StepsDone[leg.Id] = (number + 1, act.End, act.Person);
         };
         return deed;
     }
+
+    /// <summary>The least time: what is likely; less for a step that is done sooner; for one that is left, what was done of it and its break-off.</summary>
+    private static Duration Least(World world, DoStep act, Step step)
+    {
+        if (act.LeftBy is { } left) return BreakOffOf(step, left).Time.Plus(world.Trouble is { } told && act.Start < told.From ? told.From.Since(act.Start) : default);
+        return world.Trouble is { Extra.Seconds: < 0 } quick && quick.Leg == act.Leg && quick.Step == act.Step ? step.Time.Likely.Plus(quick.Extra) : step.Time.Likely;
+    }
+
+    private static Model.BreakOff BreakOffOf(Step step, Leaving left) => left == Leaving.Terminate ? step.Terminate : step.Abort;
 
     /// <summary>Steps in their order, by one person, without a gap unless the leg may wait.</summary>
     private static void NeedsOrder(World world, Deed deed, DoStep act, Leg leg, int number)
@@ -58,6 +78,7 @@ internal static class StepDeeds
         deed.NeedsThroughout(site.Grip is null ? "arm.rider" : "way.none", () => world.Place(act.Person) == Places.At(site),
             () => $"{act.Person} works on {leg.Id} at {Places.At(site)}, but is {Deed.PlaceInWords(world, act.Person)}",
             $"Keep {act.Person} at {Places.At(site)} for the whole step.");
+        if (leg.Footing == Footing.Arm && site.Arm is { } held) ArmDeeds.NeedsBrakes(world, deed, held, $"{act.Person} works on {leg.Id} from {held}");
         if (leg.Footing == Footing.Arm)
             deed.NeedsThroughout("arm.rider", () => site.Arm is { } arm && world.Footing(act.Person) == Places.On(arm),
                 () => $"{act.Person} works on {leg.Id} from an arm, but is not held in its restraint", "Get onto the arm first.");
@@ -75,11 +96,12 @@ internal static class StepDeeds
 
     private static void Needs(World world, Deed deed, DoStep act, Site site, Need need)
     {
-        Condition condition = need switch
+        IEnumerable<Condition> conditions = need switch
         {
-            NeedFeature one => FeatureIs(world, act, one.Condition),
-            NeedGear one => AtHand(world, act, site, one.Gear),
-            NeedDead one => Dead(world, act, one),
+            NeedFeature one => [FeatureIs(world, act, one.Condition)],
+            NeedGear one => [AtHand(world, act, site, one.Gear)],
+            NeedDead one => Touch.Needs(world, act, one),
+            NeedGo one => [GoPoint.Needs(world, act, site, one)],
             _ => throw new ArgumentException($"step '{act.Step}' of '{act.Leg}' has a need play does not know: {need.GetType().Name}"),
         };
         (need.When switch
@@ -87,12 +109,12 @@ internal static class StepDeeds
             NeedTime.Start => deed.AtStart,
             NeedTime.Throughout => deed.Throughout,
             _ => deed.AtEnd,
-        }).Add(condition);
+        }).AddRange(conditions);
     }
 
     private static Condition FeatureIs(World world, DoStep act, FeatureCondition wanted)
     {
-        int variable = FeatureVariable(world, wanted.Feature);
+        int variable = world.FeatureOf(wanted.Feature);
         return new("feature.wrong", () => wanted.States.Contains(world.State(variable)),
             () => $"{act.Person}'s step {act.Step} of {act.Leg} needs {wanted.Feature} {string.Join(" or ", wanted.States)}, but it is {world.State(variable)}",
             $"Bring {wanted.Feature} to {string.Join(" or ", wanted.States)} first.");
@@ -102,22 +124,6 @@ internal static class StepDeeds
         new("gear.absent", () => world.IsAtHand(act.Person, gear, site),
             () => $"{act.Person}'s step {act.Step} of {act.Leg} needs {gear}, but it is {world.SpotOf(gear).InWords()}",
             $"Bring {gear} to {site.Id} first.");
-
-    private static Condition Dead(World world, DoStep act, NeedDead need)
-    {
-        PowerNet net = new(world.Scenario.Station, feature => world.State(FeatureVariable(world, feature)));
-        return new("inhibit.few", () => net.FewestInhibits(need.Node).Count >= need.Inhibits,
-            () => $"{act.Person}'s step {act.Step} of {act.Leg} touches {need.Node} behind {Words(net.FewestInhibits(need.Node))}, and needs {need.Inhibits} "
-                + $"independent open inhibits on every path{net.FewestInhibits(need.Node).PathInWords}",
-            $"Open more switches with controllers of their own between {need.Node} and its sources.",
-            () =>
-            {
-                int found = net.FewestInhibits(need.Node).Count;
-                return new($"{found}", $"{need.Inhibits}", $"{found - need.Inhibits}");
-            });
-
-        static string Words(InhibitCount count) => count.Count == 0 ? "no open inhibit" : $"{count.Count} open inhibit{(count.Count == 1 ? "" : "s")}";
-    }
 
     private static void NeedsAllThrough(World world, Deed deed, DoStep act, Leg leg)
     {
@@ -141,8 +147,7 @@ internal static class StepDeeds
         switch (effect)
         {
             case MakeFeature make:
-                int feature = FeatureVariable(world, make.State.Feature);
-                deed.Finish += () => world.Become(feature, make.State.State);
+                deed.Finish += () => world.Make(make.State);
                 break;
             case MoveGear move:
                 Moves(world, deed, act, leg, site, move);
@@ -184,8 +189,4 @@ internal static class StepDeeds
             if (!world.SpotOf(move.Gear).IsWith(onto)) world.MoveOnto(onto, world.FreeCarry(onto, move.Gear), move.Gear);
         };
     }
-
-    private static int FeatureVariable(World world, FeatureId feature) => world.Register.Features.TryGetValue(feature, out int variable)
-        ? variable
-        : throw new ArgumentException($"the scenario has no feature '{feature}'");
 }

@@ -1,9 +1,17 @@
+using System.Collections.Immutable;
 using Sallyport.Model;
 
 namespace Sallyport.Proof;
 
 /// <summary>One stretch of line laid along a span. The span is null when the timeline walks where the station has none.</summary>
 internal readonly record struct LineStretch(GripId To, int Millimetres, Span? Span, int ToldSeconds);
+
+/// <summary>A mark along a tether line as it lies: a reel hooked at a grip, or a stretch walked to a grip.</summary>
+internal readonly record struct LineMark(GripId Grip, bool Hook, LineStretch Stretch)
+{
+    /// <summary>Whether another line lies the same way here.</summary>
+    public bool Same(LineMark other) => Grip == other.Grip && Hook == other.Hook;
+}
 
 /// <summary>
 /// A person's tether on the structure: the reels hooked one after another, each with the way it lies along.
@@ -58,6 +66,19 @@ internal sealed class TetherLine
         for (int reel = reels.Count - 1; reel >= 0; reel--)
             for (int i = reels[reel].Stretches.Count - 1; i >= 0; i--)
                 yield return reels[reel].Stretches[i];
+    }
+
+    /// <summary>The grips that the whole line lies along, from the first anchor to the person's end; none when nothing is hooked.</summary>
+    public ImmutableArray<GripId> Grips() => reels.Count == 0 ? [] : [reels[0].Anchor, .. reels.SelectMany(reel => reel.Stretches).Select(stretch => stretch.To)];
+
+    /// <summary>Every hook and stretch, from the first anchor to the person's end.</summary>
+    public IEnumerable<LineMark> FromAirlockToEnd()
+    {
+        foreach (Reel reel in reels)
+        {
+            yield return new(reel.Anchor, true, default);
+            foreach (LineStretch stretch in reel.Stretches) yield return new(stretch.To, false, stretch);
+        }
     }
 
     private sealed class Reel(GripId anchor)

@@ -13,6 +13,7 @@ internal static class WalkDeeds
         deed.Needs("way.none", () => walk.Spans.Length > 0, () => $"{who} translates, but no span is named", "Name the spans walked.");
         if (walk.Spans.Length > 0) deed.NeedsAt(world, who, walk.Spans[0].From, "set off");
         deed.NeedsFree(world, who, "translate");
+        if (world.Scenario.Tether.Protocol == TetherProtocol.Leapfrog) deed.AtStart.Add(HookMoments.Release(world, who, "sets off"));
         deed.Needs("hands.busy",
             () => world.CarriedBy(who).All(gear => world.PeekSpotOf(gear.Id).Kind != SpotKind.Hands),
             () => $"{who} translates with {string.Join(" and ", InHands(world, who))} in hand", "Hang it on a free carry point, or put it down first.");
@@ -64,6 +65,7 @@ internal static class WalkDeeds
         bool outward = swap.Onto == swap.At;
         Deed deed = new(swap);
         deed.NeedsTime(world.Scenario.Tether.Swap, "Changing reels");
+        HookMoments.Needs(world, deed);
         deed.NeedsAt(world, who, swap.At, "change reels");
         deed.NeedsFree(world, who, "change reels");
         if (outward)
@@ -85,7 +87,7 @@ internal static class WalkDeeds
                 () => $"{who} takes up the reel at {swap.At} with {line.PaidOut / 1000.0:0.0} m of it still laid round the structure",
                 "Come back along the line first.");
         }
-        deed.Begin = () => world.Write(world.Of(who).Hooks, TetherHooks.AtRest(world, who) + 1);
+        if (swap.Hooks is null) deed.Begin = () => world.Write(world.Of(who).Hooks, TetherHooks.AtRest(world, who) + 1);
         deed.Finish = () =>
         {
             if (outward) line.Hook(swap.At);

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Sallyport.Model;
 using Sallyport.Physics;
 
@@ -8,6 +9,8 @@ namespace Sallyport.Proof;
 internal sealed class World
 {
     private readonly int[] values;
+    private readonly HashSet<PersonId> shown = [];
+    private readonly Pet?[] changedAt;
     private HashSet<int>? reads;
     private Action<int, int>? written;
 
@@ -16,8 +19,12 @@ internal sealed class World
         Scenario = scenario;
         Lookup = new Lookup(scenario);
         Register = new Register(scenario, timeline);
+        Trouble = timeline.Trouble;
         values = [.. Register.Start];
+        changedAt = new Pet?[values.Length];
         foreach (PersonId person in Register.People.Keys) Lines[person] = new TetherLine();
+        Net = new PowerNet(scenario.Station, feature => State(FeatureOf(feature)));
+        Fluid = new FluidNet(this);
     }
 
     public Scenario Scenario { get; }
@@ -25,6 +32,32 @@ internal sealed class World
     public Lookup Lookup { get; }
 
     public Register Register { get; }
+
+    /// <summary>The step that takes another time than planned; null for none.</summary>
+    public Trouble? Trouble { get; }
+
+    /// <summary>The moment that is played.</summary>
+    public Pet Now { get; set; }
+
+    /// <summary>The power net as its switches and connectors are now.</summary>
+    public PowerNet Net { get; }
+
+    /// <summary>Whether a switch or connector has changed since the charge of capacitors was looked at.</summary>
+    public bool NetChanged { get; set; } = true;
+
+    /// <summary>The capacitors that nothing feeds.</summary>
+    public Dictionary<NodeId, Bleeding> Bleeding { get; } = [];
+
+    /// <summary>The commands under way that have had a link from their start until now.</summary>
+    public HashSet<ActivityId> SeenSoFar { get; } = [];
+
+    /// <summary>When the last reading of each command's GO began.</summary>
+    public Dictionary<CommandId, Pet> GoReadFrom { get; } = [];
+
+    public FluidNet Fluid { get; }
+
+    /// <summary>When each soiled person and thing was last soiled, by the name of its variable.</summary>
+    public Dictionary<string, Pet> SoiledAt { get; } = [];
 
     /// <summary>Each person's tether on the structure. It stays there while that person rides an arm.</summary>
     public Dictionary<PersonId, TetherLine> Lines { get; } = [];
@@ -53,7 +86,19 @@ internal sealed class World
     public void Write(int variable, int value)
     {
         written?.Invoke(variable, value);
+        if (values[variable] != value)
+        {
+            changedAt[variable] = Now;
+            NetChanged |= Register.NetFeatures.Contains(variable);
+        }
         values[variable] = value;
+    }
+
+    /// <summary>When a variable changed last; null when it never did.</summary>
+    public Pet? ChangedAt(int variable)
+    {
+        reads?.Add(variable);
+        return changedAt[variable];
     }
 
     /// <summary>The state of a finite-state variable.</summary>
@@ -79,6 +124,21 @@ internal sealed class World
         finally { written = null; }
     }
 
+    // Features.
+
+    public int FeatureOf(FeatureId feature) => Register.Features.TryGetValue(feature, out int variable)
+        ? variable
+        : throw new ArgumentException($"the scenario has no feature '{feature}'");
+
+    /// <summary>A feature takes a state. A switch that changes has been seen by nobody yet.</summary>
+    public void Make(FeatureState made)
+    {
+        int variable = FeatureOf(made.Feature);
+        bool changes = State(variable) != made.State;
+        Become(variable, made.State);
+        if (changes && Register.Seen.TryGetValue(made.Feature, out int seen)) Become(seen, SwitchSight.Unseen);
+    }
+
     // People.
 
     public PersonVariables Of(PersonId person) => Register.People.TryGetValue(person, out PersonVariables? variables)
@@ -94,11 +154,20 @@ internal sealed class World
     /// <summary>Writes what the tether line says into the variables.</summary>
     public void ShowLine(PersonId person)
     {
+        shown.Add(person);
         TetherLine line = Lines[person];
         PersonVariables variables = Of(person);
         Become(variables.Anchor, line.Anchor is { } anchor ? Places.At(anchor) : Places.None);
         Write(variables.Tether, line.PaidOut);
         Write(variables.Reels, line.Count);
+    }
+
+    /// <summary>The lines written about since this was asked last, as they lie now.</summary>
+    public IEnumerable<(PersonId Person, ImmutableArray<GripId> Grips)> LinesLaidAnew()
+    {
+        PersonId[] people = [.. shown.OrderBy(person => person.Value, StringComparer.Ordinal)];
+        shown.Clear();
+        return people.Select(person => (person, Lines[person].Grips()));
     }
 
     // Gear.

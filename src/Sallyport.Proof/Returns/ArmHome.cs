@@ -27,8 +27,12 @@ internal sealed class ArmHome(World world, WayHome wayHome)
             : WayHome.None;
     }
 
+    /// <summary>From a pose to the one where the person got on.</summary>
+    public int ToMount(PersonId person, Arm arm, PoseId pose) =>
+        MountOf(person, arm) is { } mount ? RideTimes(arm, mount.Pose).GetValueOrDefault(pose, WayHome.None) : WayHome.None;
+
     /// <summary>Where the person got on; for a rider told without ever getting on, the arm's first mount.</summary>
-    private ArmMount? MountOf(PersonId person, Arm arm) =>
+    public ArmMount? MountOf(PersonId person, Arm arm) =>
         world.MountedAt.TryGetValue(person, out ArmMount? mount) ? mount : arm.Mounts.FirstOrDefault();
 
     /// <summary>The least ride time from each pose to one, over the poses that the table joins.</summary>
@@ -43,8 +47,8 @@ internal sealed class ArmHome(World world, WayHome wayHome)
             if (!found.TryAdd(pose, seconds)) continue;
             foreach (RideTime ride in arm.Rides)
             {
-                if (ride.A == pose) queue.Enqueue(ride.B, seconds + ride.Time.Seconds);
-                if (ride.B == pose) queue.Enqueue(ride.A, seconds + ride.Time.Seconds);
+                if (ride.A == pose) queue.Enqueue(ride.B, seconds + arm.TimeOf(ride).Seconds);
+                if (ride.B == pose) queue.Enqueue(ride.A, seconds + arm.TimeOf(ride).Seconds);
             }
         }
         return rides[(arm.Id, to)] = found;

@@ -22,8 +22,10 @@ internal static class BreakOff
             LeaveRestraint => Math.Max(handling.Leave.BreakOff.Seconds, handling.Leave.Time.Seconds),
             MountArm mount => world.Lookup.Arm(mount.Arm).Mount.BreakOff.Seconds,
             DismountArm dismount => world.Lookup.Arm(dismount.Arm).Dismount.BreakOff.Seconds,
-            // A wait, and what is done at the hatch with free hands, has nothing to break off.
-            Await or AirlockPhase => 0,
+            // Where nobody says how long it takes to leave a check, it is ended first.
+            CheckGloves check => world.Scenario.Checks?.Gloves?.Time.BreakOff.Seconds ?? check.Length.Seconds,
+            // A wait or a rest, and what is done at the hatch with free hands, has nothing to break off.
+            Await or Rest or AirlockPhase => 0,
             // A walk without spans is a finding of its own; the person stands.
             Translate => 0,
             _ => throw new ArgumentException($"activity '{activity.Id}' has no break-off that play knows: {activity.GetType().Name}"),

@@ -17,6 +17,9 @@ internal sealed class ReturnTimes(World world)
 
     private ArmHome ArmHome => field ??= new ArmHome(world, wayHome);
 
+    /// <summary>Null where the sortie does not say what helping takes.</summary>
+    private Helping? Helping => world.Scenario.Help is { } help ? field ??= new Helping(world, wayHome, ArmHome, help) : null;
+
     /// <summary>An activity goes on from now: the state is that after its start effects.</summary>
     public void Begin(Activity activity)
     {
@@ -29,6 +32,7 @@ internal sealed class ReturnTimes(World world)
             AddPieces(returns, person, activity);
         }
         if (activity is Translate walk && walk.Spans.Length > 0) NextSpan(walk, 0);
+        else Helping?.Begin(activity);
     }
 
     /// <summary>An activity has ended.</summary>
@@ -70,6 +74,7 @@ internal sealed class ReturnTimes(World world)
         Pet to = index == walk.Spans.Length - 1 ? walk.End : from.Plus(told.Time);
         if (to > walk.End) to = walk.End;
         if (to <= from) return;
+        Helping?.NextSpan(walk, told, from, to);
         double slower = world.SlowedBy(person);
         TetherLine line = world.Lines[person];
         Span? span = world.Lookup.Span(told.From, told.To);
@@ -111,6 +116,7 @@ internal sealed class ReturnTimes(World world)
         }
         // Of two closings told for one moment the later end counts, whichever was played first.
         curves.Add(new ReturnCurve(ReturnKind.Both, null, BothIn.Points(everybody, [.. closings.OrderBy(one => one.Airlock.Value, StringComparer.Ordinal).ThenByDescending(one => one.To).ThenBy(one => one.From)], from, to)));
+        curves.AddRange(Helping?.Curves() ?? []);
         return curves.ToImmutable();
     }
 

@@ -25,9 +25,10 @@ public static class Tightest
         ImmutableArray<TightMoment>.Builder found = ImmutableArray.CreateBuilder<TightMoment>();
         foreach (ReturnCurve curve in trace.Returns)
         {
-            string rule = curve.Kind switch { ReturnKind.One => "return.one", ReturnKind.Both => "return.both", _ => "return.armless" };
+            string rule = curve.Kind switch { ReturnKind.One => "return.one", ReturnKind.Both => "return.both", ReturnKind.Help => "return.help", _ => "return.armless" };
             double limit = scenario.LimitOf(rule) is { Value.Dimension: Dimension.Time } given ? given.Value.Value : double.PositiveInfinity;
-            Pet? cutOff = scenario.People.FirstOrDefault(person => person.Id == curve.Person)?.Suit?.CutOff;
+            // A helper brings somebody in on what both suits still hold; that is not reckoned against the cut-off here.
+            Pet? cutOff = curve.Kind == ReturnKind.Help ? null : scenario.People.FirstOrDefault(person => person.Id == curve.Person)?.Suit?.CutOff;
             TightMoment? tightest = null;
             foreach (ReturnPoint point in curve.Points.Where(point => point.Seconds > 0))
             {

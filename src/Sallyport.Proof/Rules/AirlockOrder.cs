@@ -10,7 +10,8 @@ internal sealed class AirlockOrder : FactRule
         "people and umbilicals crossed in the hatch, a suit that nobody looked over, and a thing that nobody counted",
         "who goes out after whom, against the order of the airlock, and who comes in, against its reverse; bags out and one check by all who went out "
             + "before anybody does anything else; after the last of it the inventory by all who come in, then bags in, before anybody comes in",
-        "the order and the sequence written at the airlock");
+        "the order and the sequence written at the airlock",
+        Guard.Expansion("out and in are made from the airlock's own sequence"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
@@ -55,7 +56,7 @@ internal sealed class AirlockOrder : FactRule
                 $"Hand the bags in through {airlock.Id} after the inventory.");
     }
 
-    /// <summary>What people do outside that is neither the airlock's sequence nor a wait.</summary>
+    /// <summary>What people do outside that is neither the airlock's sequence nor a wait or rest.</summary>
     private static IEnumerable<Activity> Doings(Case given, ImmutableArray<PersonId> people) =>
-        given.Timeline.Activities.Where(activity => activity is not (AirlockPhase or Await) && activity.People.Any(people.Contains));
+        given.Timeline.Activities.Where(activity => activity is not (AirlockPhase or Await or Rest) && activity.People.Any(people.Contains));
 }

@@ -8,7 +8,8 @@ internal sealed class PetLimit : Rule
     public override RuleCard Card { get; } = new(new("pet.limit"),
         "tired people and used reserves",
         "the end of the last activity, in PET",
-        "the scenario's limit");
+        "the scenario's limit",
+        Guard.Decoder("what ends late counts against a plan"));
 
     public override string? Missing(Scenario scenario) => MissingLimit(scenario, Dimension.Time);
 
@@ -37,7 +38,8 @@ internal sealed class HatchEnd : FactRule
     public override RuleCard Card { get; } = new(new("hatch.end"),
         "a plan that ends with somebody outside or the hatch open",
         "at the end: each person's place and each hatch; and nobody outside when a hatch is closed",
-        RuleCard.NoFigure);
+        RuleCard.NoFigure,
+        Guard.Expansion("a hatch is closed when everybody is in, and not before"));
 
     public override IEnumerable<Finding> Find(Case given)
     {

@@ -8,7 +8,8 @@ internal sealed class RestraintAbsent : FactRule
     public override RuleCard Card { get; } = new(new("restraint.absent"),
         "work that needs both hands with nothing to stand in, or walking off while still held",
         "the restraint in the socket, its setting, and who is in it, for the whole of each step that asks for it",
-        RuleCard.NoFigure);
+        RuleCard.NoFigure,
+        Guard.Decoder("a restraint is brought, set and got into before its leg, and left before anything else"));
 }
 
 /// <summary>An arm serves one at a time, from where it is.</summary>
@@ -17,7 +18,8 @@ internal sealed class ArmShared : FactRule
     public override RuleCard Card { get; } = new(new("arm.shared"),
         "two people counting on one arm, or an arm counted on where it is not",
         "each mount, move and dismount: the arm's pose, its rider, and that no two of them overlap",
-        RuleCard.NoFigure);
+        RuleCard.NoFigure,
+        Guard.Expansion("the sessions of an arm follow each other in the order that the outline fixes"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
@@ -51,5 +53,6 @@ internal sealed class ArmRider : FactRule
     public override RuleCard Card { get; } = new(new("arm.rider"),
         "a rider thrown off, or carried away from the work",
         "who has the arm and how that person is held, through every move and every step done from it",
-        RuleCard.NoFigure);
+        RuleCard.NoFigure,
+        Guard.Expansion("rides follow from the legs of whoever is on the arm, and no ride lies inside a leg"));
 }

@@ -9,7 +9,8 @@ internal sealed class PersonAlone : Rule
     public override RuleCard Card { get; } = new(new("person.alone"),
         "nobody there to help",
         "how many are outside; one alone only at the hatch, while the sequence of the airlock goes on",
-        RuleCard.NoFigure);
+        RuleCard.NoFigure,
+        Guard.Expansion("all go out before anybody begins, and nobody comes in before all are back"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
@@ -39,7 +40,8 @@ internal sealed class PersonUntrained : FactRule
     public override RuleCard Card { get; } = new(new("person.untrained"),
         "a step done by somebody who has not learnt it",
         "who does each leg, against the people and the trainings that it names",
-        "the legs and the people, as the scenario states them");
+        "the legs and the people, as the scenario states them",
+        Guard.Decoder("a leg is given only to those who may do it"));
 }
 
 /// <summary>What comes first comes first.</summary>
@@ -48,11 +50,13 @@ internal sealed class JobOrder : FactRule
     public override RuleCard Card { get; } = new(new("job.order"),
         "a step done before what it rests on, a leg cut in two, and a job left half done",
         "what each leg waits for and for how long; its steps in order, by one person, without a gap; legs that start together; all legs of a job or none",
-        "the jobs, as the scenario states them");
+        "the jobs, as the scenario states them",
+        Guard.Decoder("legs are done in an order that keeps what they wait for, whole jobs only; a gap too long counts against a plan"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
         foreach (Finding finding in base.Find(given)) yield return finding;
+        if (given.EndsEarly) yield break;
         foreach (Job job in given.Scenario.Jobs)
         {
             List<string> left = [.. job.Legs.Where(leg => Progress(given, leg) != "done").Select(leg => $"{leg.Id} {Progress(given, leg)}")];
@@ -70,7 +74,8 @@ internal sealed class PinMissed : Rule
     public override RuleCard Card { get; } = new(new("pin.missed"),
         "a wish of the planner that is silently not met",
         "each pin that expansion could not keep, as the timeline tells",
-        "the pins in the outline");
+        "the pins in the outline",
+        Guard.Decoder("a pin missed counts against a plan"));
 
     public override IEnumerable<Finding> Find(Case given) => given.Timeline.Notes.Select(missed =>
         Broken(given, missed.Got, [], $"{missed.Leg} starts at {missed.Got}, although it is pinned: {missed.Pin}.",

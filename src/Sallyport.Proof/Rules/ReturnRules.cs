@@ -90,7 +90,8 @@ internal sealed class ReturnOne() : ReturnRule(ReturnKind.One)
         "a person who cannot get in before the oxygen for it is used up",
         "break-off, out of the restraint, off the arm, back along the own line with each change of reels, and in; at every moment, "
             + "against the limit and against what is left until the suit's cut-off",
-        "the scenario's limit; the cut-off of each suit");
+        "the scenario's limit; the cut-off of each suit",
+        Guard.Decoder("the return time of each leg and ride is counted against the limit and the cut-off"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
@@ -128,11 +129,29 @@ internal sealed class ReturnBoth() : ReturnRule(ReturnKind.Both)
     public override RuleCard Card { get; } = new(new("return.both"),
         "the last one waiting at the hatch for too long",
         "everybody's own way to the hatch at once, entry one after another in order of arrival, and the hatch closed; at every moment",
-        "the scenario's limit");
+        "the scenario's limit",
+        Guard.Decoder("counted at each leg as if all who share the hatch came there at once"));
 
     protected override string Takes(PersonId? person) => "Bringing everybody in and closing the hatch";
 
     protected override string Mend(PersonId? person) => "Let the two furthest jobs not lie at the same time, or keep one person nearer.";
+}
+
+/// <summary>Nobody is beyond help.</summary>
+internal sealed class ReturnHelp() : ReturnRule(ReturnKind.Help)
+{
+    public override RuleCard Card { get; } = new(new("return.help"),
+        "a person who cannot come in alone, and whom nobody brings in in time",
+        "the best helper's way: breaking off, out of the restraint, off the arm, back along the own line and out along the other one's with each change of reels; then getting that "
+            + "person clear of the step, the restraint and the arm, ready to be moved, home at the slower one's pace times what helping costs, in, and the hatch closed; at every moment at which somebody else is outside",
+        "the scenario's limit; the figures under 'help'",
+        Guard.Proof("where two people are at one moment, only the whole plan tells"));
+
+    public override string? Missing(Scenario scenario) => base.Missing(scenario) ?? (scenario.Help is null ? "the scenario does not say what helping takes" : null);
+
+    protected override string Takes(PersonId? person) => $"Bringing in {person}, who cannot come in alone,";
+
+    protected override string Mend(PersonId? person) => $"Keep somebody nearer to {person}, or let {person} work nearer to the hatch.";
 }
 
 /// <summary>A rider is near enough even when the arm stops.</summary>
@@ -142,7 +161,8 @@ internal sealed class ReturnArmless() : ReturnRule(ReturnKind.Armless)
         "a rider who is stranded when the arm fails",
         "break-off, climbing down from the pose (during a move, from the worse of its two), the shortest way home with a change of reels "
             + "for each reel needed beyond the first, and in",
-        "the scenario's limit");
+        "the scenario's limit",
+        Guard.Decoder("the climb home is counted at each leg and ride on an arm"));
 
     // Nobody rides where there is no arm: then there is nothing to hold against a limit, and none is asked for.
     public override string? Missing(Scenario scenario) => scenario.Arms.IsEmpty ? null : base.Missing(scenario);

@@ -8,7 +8,8 @@ internal sealed class TetherNone : FactRule
     public override RuleCard Card { get; } = new(new("tether.none"),
         "a person adrift",
         "hooks on the structure or on an arm's restraint, from leaving the hatch to coming in: at least one at every moment",
-        RuleCard.NoFigure);
+        RuleCard.NoFigure,
+        Guard.Expansion("everybody goes out on a reel, and each change of tie is an activity that makes before it breaks"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
@@ -38,7 +39,8 @@ internal sealed class TetherReach : FactRule
     public override RuleCard Card { get; } = new(new("tether.reach"),
         "a line that ends before the person is there",
         "the length paid out of the reel in use along the way walked, where stepping back winds in, against the reel; spans rounded up to the millimetre",
-        "the lengths of the person's reels; a margin to hear of may be given as a limit's near");
+        "the lengths of the person's reels; a margin to hear of may be given as a limit's near",
+        Guard.Expansion("a way beyond the reel is refused; ways of the search never reach beyond it"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
@@ -82,7 +84,8 @@ internal sealed class TetherWrap : FactRule
     public override RuleCard Card { get; } = new(new("tether.wrap"),
         "a line that lies round the structure, and holds the person back at the hatch",
         "at the hatch and at each change back to an earlier reel: what is still paid out, and how many reels are still hooked",
-        RuleCard.NoFigure);
+        RuleCard.NoFigure,
+        Guard.Expansion("every way leads back along the own line first"));
 }
 
 /// <summary>Nobody rides while tied to the structure.</summary>
@@ -91,5 +94,6 @@ internal sealed class TetherRider : FactRule
     public override RuleCard Card { get; } = new(new("tether.rider"),
         "an arm that drags its rider against a line",
         "what the rider is tied to while the arm moves: the arm and nothing else",
-        RuleCard.NoFigure);
+        RuleCard.NoFigure,
+        Guard.Expansion("nobody rides without having got onto the arm, which leaves the reel at the grip"));
 }

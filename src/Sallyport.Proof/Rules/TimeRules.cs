@@ -8,7 +8,8 @@ internal sealed class TimeClash : FactRule
     public override RuleCard Card { get; } = new(new("time.clash"),
         "a plan that comes out differently depending on which of two things in one second comes first",
         "activities that end in one instant, or start in one, where two change the same thing or one changes what the other looks at",
-        RuleCard.NoFigure);
+        RuleCard.NoFigure,
+        Guard.Expansion("everything shared has one sequence in the outline, and each use waits for the end of the one before"));
 }
 
 /// <summary>Nothing is shorter than the scenario says it takes.</summary>
@@ -17,7 +18,8 @@ internal sealed class TimeShort : FactRule
     public override RuleCard Card { get; } = new(new("time.short"),
         "a plan that gives a task less time than it is known to take",
         "the length of each activity against the scenario's time for it; steps against their likely time",
-        "the scenario's own times, each with its source");
+        "the scenario's own times, each with its source",
+        Guard.Expansion("each activity gets the scenario's own time"));
 }
 
 /// <summary>Nobody and nothing is in two activities at once; nobody outside is in none.</summary>
@@ -26,7 +28,8 @@ internal sealed class TimeTwice : Rule
     public override RuleCard Card { get; } = new(new("time.twice"),
         "a person, thing or console that is planned for two things at once, and a person outside for whom nothing is planned",
         "the activities of each person, of each thing handled, and of each console, laid one after another",
-        RuleCard.NoFigure);
+        RuleCard.NoFigure,
+        Guard.Expansion("each list is walked one entry after another, and gaps are filled with waits"));
 
     public override IEnumerable<Finding> Find(Case given)
     {

@@ -50,6 +50,8 @@ public sealed class OutlineFileTests
         Check("{dismount: boom, at: rail-1, by: hand}", new DismountEntry(new("boom"), new("rail-1"), null, true));
         Check("{wait: night}", new WaitEntry(WaitFor.Night, null, false));
         Check("{wait: \"3:10\", by: hand}", new WaitEntry(WaitFor.Moment, Pet.FromSeconds(11400), true));
+        Check("{check: gloves, for: look/look, by: hand}", new CheckEntry(look, true));
+        Check("{rest: 5 min}", new RestEntry(Duration.FromMinutes(5), null, false));
         Check("{ingress: door, way: auto, anchor: door}", new IngressEntry(new("door"), new([], new GripId("door"))));
 
         static void Check(string text, Entry expected) => Assert.Equal(StructureText.Of(expected), StructureText.Of(Single(text)));
@@ -136,7 +138,7 @@ public sealed class OutlineFileTests
         { "scenario: skerry/short\npeople: {}\n", "o.yaml:1:11: scenario.other | an outline of 'skerry/short' | an outline of 'islet/first-light' | give the scenario 'skerry/short', or an outline of 'islet/first-light'." },
         { "", "o.yaml: file.empty | nothing in it | a filled file | fill it, or give another file." },
         { "- a\n", "o.yaml:1:1: value.shape | a list of 1 for an outline | a map of keys and values | write it as {key: value, …}, or as indented lines 'key: value'." },
-        { "scenario: islet/first-light\npeople: {}\ngruond: []\n", "o.yaml:3:1: key.unknown | the key 'gruond' | a key of an outline: scenario, digest, people, made, hands, arms, ground, decide, left_out | write 'ground' if that is meant, or delete it." },
+        { "scenario: islet/first-light\npeople: {}\ngruond: []\n", "o.yaml:3:1: key.unknown | the key 'gruond' | a key of an outline: scenario, digest, people, made, hands, arms, ground, decide, left_out, voice | write 'ground' if that is meant, or delete it." },
         { "scenario: islet/first-light\npeople:\n  EV3: []\n", "o.yaml:3:3: name.unknown | 'EV3' | a known person outside | write 'EV1' if that is meant, or add the person outside 'EV3'." },
         { "scenario: islet/first-light\npeople:\n  IV: []\n", "o.yaml:3:3: name.kind | 'IV', which is a known person but no person outside | a person outside | use one of: EV1, EV2." },
         { Entry("{leg: look/look}\n  EV2:\n  - {leg: look/look}"), "o.yaml:6:5: leg.twice | look/look again; it stands already at o.yaml:4:5 | each leg once | keep one of the two." },
@@ -148,9 +150,13 @@ public sealed class OutlineFileTests
         { Entry("{leg: look/look, way: [door, reil-1]}"), "o.yaml:4:34: name.unknown | 'reil-1' | a known grip | write 'rail-1' if that is meant, or add the grip 'reil-1'." },
         { Entry("{leg: look/look, way: short}"), "o.yaml:4:27: value.form | 'short' for 'way' | 'auto', or the grips walked, both ends named | write it like this: [lock, quay-1, quay-2]." },
         { Entry("{leg: look/look, at: 3h}"), "o.yaml:4:26: value.form | '3h' for 'at' | a moment of PET, hours and minutes | write it like this: \"3:10\" or \"3:10:30\"." },
-        { Entry("{lge: look/look}"), "o.yaml:4:6: key.unknown | the key 'lge' | a key of an entry: egress, take, put, plug, unplug, leg, meet, mount, dismount, wait, ingress, from, at, into, carry, setting, with, give, way, anchor, for, by, not_before, not_after, who, keep | write 'leg' if that is meant, or delete it." },
-        { Entry("{at: door}"), "o.yaml:4:5: key.missing | an entry without any of: egress, take, put, plug, unplug, leg, meet, mount, dismount, wait, ingress | exactly one of them | add the one that is meant." },
-        { Entry("{take: lamp-bag, put: lamp-bag}"), "o.yaml:4:5: key.clash | an entry with more than one of: egress, take, put, plug, unplug, leg, meet, mount, dismount, wait, ingress | exactly one of them | keep the one that is meant." },
+        { Entry("{lge: look/look}"), "o.yaml:4:6: key.unknown | the key 'lge' | a key of an entry: egress, take, put, plug, unplug, leg, meet, mount, dismount, wait, check, rest, ingress, from, at, into, carry, setting, with, give, way, anchor, for, by, not_before, not_after, who, keep | write 'leg' if that is meant, or delete it." },
+        { Entry("{at: door}"), "o.yaml:4:5: key.missing | an entry without any of: egress, take, put, plug, unplug, leg, meet, mount, dismount, wait, check, rest, ingress | exactly one of them | add the one that is meant." },
+        { Entry("{take: lamp-bag, put: lamp-bag}"), "o.yaml:4:5: key.clash | an entry with more than one of: egress, take, put, plug, unplug, leg, meet, mount, dismount, wait, check, rest, ingress | exactly one of them | keep the one that is meant." },
+        { Entry("{check: glove}"), "o.yaml:4:13: value.choice | 'glove' for 'check' | one of: gloves | write 'gloves' if that is meant." },
+        { Entry("{rest: 0 s}"), "o.yaml:4:12: value.range | '0 s' for 'rest' | a time from 1 s to 24 h | check the figure and its unit." },
+        { "scenario: islet/first-light\npeople: {}\nvoice:\n- {legs: [look/look]}\n- {legs: [valve/turn, look/look]}\n", "o.yaml:5:3: leg.twice | look/look again; it stands already at o.yaml:4:3 | each leg once | keep one of the two." },
+        { "scenario: islet/first-light\npeople: {}\nvoice: [{legs: [look/loook]}]\n", "o.yaml:3:17: name.unknown | 'look/loook' | a known leg | write 'look/look' if that is meant, or add the leg 'look/loook'." },
         { Entry("{wait: dawn}"), "o.yaml:4:12: value.choice | 'dawn' for 'wait' | one of: day, night, link | write 'day' if that is meant." },
         { Entry("{meet: m1, at: door, with: [EV2]}"), "o.yaml:4:5: meeting.alone | the meeting 'm1' with EV2, whose list has no such meeting | the same meeting in the list of everybody who takes part | add the meeting to the list of EV2, or take EV2 out of 'with'." },
         { "scenario: islet/first-light\npeople: {}\nground: [{do: branch-b off}]\n", "o.yaml:3:15: name.unknown | 'branch-b off' | a known command | write 'branch-a off' if that is meant, or add the command 'branch-b off'." },
@@ -161,6 +167,14 @@ public sealed class OutlineFileTests
     [Theory]
     [MemberData(nameof(Bad))]
     public void Outline_Bad_IsToldWithPlaceAndFix(string text, string told) => Assert.Equal([told], Read(text).Problems.Select(BadInput.Told));
+
+    [Fact]
+    public void Check_WhereTheScenarioSaysNothingOfChecks_IsTold()
+    {
+        ReadResult<Outline> read = OutlineFile.Read(System.Text.Encoding.UTF8.GetBytes(Entry("{check: gloves}")), "o.yaml", Every with { Checks = null });
+        Assert.Equal("o.yaml:4:5: check.untold | a check of gloves, in a scenario that does not say how long one takes | 'checks: {gloves: …}' in the scenario | add it there, or take the check out of the list.",
+            BadInput.Told(Assert.Single(read.Problems)));
+    }
 
     [Fact]
     public void Outline_MissingFile_IsTold()

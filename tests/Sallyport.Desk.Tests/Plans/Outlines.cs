@@ -51,13 +51,16 @@ internal static class Outlines
                 Decision? decision = decide ? new(legOrder[0], moment, [new(new("EV1"), [.. all[end..], .. others[2]])], [new(new("EV2"), [.. others[3], .. all[end..]])]) : null;
                 return (new Outline(Scenario.Id, null, null, main, [], [], [], null, []), decision);
             }));
-        return Gen.Select(walk, made, hands, arms, ground, Gen.Bool, Text).Select((main, by, carried, sessions, commands, digest, why) => main.Item1 with
+        Gen<ImmutableArray<VoiceOutline>> voice = Gen.Select(Gen.Shuffle(Scenario.Legs.Select(leg => leg.Id).ToArray()), Gen.Int[0, 2]).Select((all, lines) =>
+            Enumerable.Range(0, lines).Select(line => new VoiceOutline([.. all.Where((_, i) => i % lines == line)])).ToImmutableArray());
+        return Gen.Select(walk, made, hands, arms, Gen.Select(ground, voice), Gen.Bool, Text).Select((main, by, carried, sessions, commands, digest, why) => main.Item1 with
         {
+            Voice = commands.Item2,
             Digest = digest ? Scenario.Digest : null,
             Made = by,
             Hands = carried,
             Arms = sessions,
-            Ground = commands,
+            Ground = commands.Item1,
             Decision = main.Item2,
             LeftOut = main.Item1.People.Any(list => list.Entries.OfType<LegEntry>().Any(entry => entry.Leg.Value == "look/look")) ? [] : [new(new("look"), why)],
         });
@@ -87,6 +90,8 @@ internal static class Outlines
                 Gen.Select(restraints, ways, purpose, Gen.Bool, (thing, way, leg, byHand) => (Entry)new UnplugEntry(thing, socket, waist, way, leg, byHand)),
                 Gen.Select(grips, ways, purpose, Gen.Bool, (at, way, leg, byHand) => (Entry)new MountEntry(arm, at, way, leg, byHand)),
                 Gen.Select(grips, purpose, Gen.Bool, (at, leg, byHand) => (Entry)new DismountEntry(arm, at, leg, byHand)),
+                Gen.Select(purpose, Gen.Bool, (leg, byHand) => (Entry)new CheckEntry(leg, byHand)),
+                Gen.Select(Gen.Int[1, 5000], purpose, Gen.Bool, (seconds, leg, byHand) => (Entry)new RestEntry(Duration.FromSeconds(seconds), leg, byHand)),
                 Gen.Select(moments, Gen.Bool, (moment, byHand) => (Entry)new WaitEntry(WaitFor.Moment, moment, byHand)),
                 Gen.Select(Gen.Int[0, 2], Gen.Bool, (until, byHand) => (Entry)new WaitEntry((WaitFor)until, null, byHand))),
             0, 6);

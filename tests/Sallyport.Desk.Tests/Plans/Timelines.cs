@@ -16,14 +16,17 @@ internal static class Timelines
     private static readonly LegId Look = new("look/look");
 
     public static Gen<Timeline> All { get; } = Gen.Select(
-        Gen.Select(Gen.Int[0, 17], Gen.Int[-4000, 30000], Gen.Int[1, 4000], Gen.Int[-100, 100], Gen.Int[0, 5]).Array[1, 25], Outlines.Text, Gen.Bool, Gen.Int[-500, 500],
+        Gen.Select(Gen.Int[0, 19], Gen.Int[-4000, 30000], Gen.Int[1, 4000], Gen.Int[-100, 100], Gen.Int[0, 5]).Array[1, 25], Outlines.Text, Gen.Bool, Gen.Int[-500, 500],
         (made, text, other, missed) => new Timeline(
             Folders.EveryKeyScenario.Id, text, other ? Branch.Otherwise : Branch.Likely,
             [.. made.Select((one, i) => Make(i, one, text)).OrderBy(activity => activity.Start).ThenBy(activity => activity.Id.Value, StringComparer.Ordinal)],
-            other ? [new(Look, text, Pet.FromSeconds(missed), Pet.FromSeconds(missed + 7))] : []));
+            other ? [new(Look, text, Pet.FromSeconds(missed), Pet.FromSeconds(missed + 7))] : [])
+        {
+            Trouble = missed > 0 ? new(Look, new("look"), text, Duration.FromSeconds(missed - 250), Pet.FromSeconds(missed), (GoingOn)(missed % 4)) : null,
+        });
 
     /// <summary>One activity of each kind.</summary>
-    public static ImmutableArray<Activity> OneOfEach { get; } = [.. Enumerable.Range(0, 18).Select(kind => Make(kind, (kind, kind * 60, 60, 0, 0), "dawn"))];
+    public static ImmutableArray<Activity> OneOfEach { get; } = [.. Enumerable.Range(0, 20).Select(kind => Make(kind, (kind, kind * 60, 60, 0, 0), "dawn"))];
 
     private static Activity Make(int index, (int Kind, int Start, int Length, int Lag, int After) made, string text)
     {
@@ -45,8 +48,10 @@ internal static class Timelines
             11 => new ArmMove { Id = id, Start = start, End = end, Arm = Boom, From = new("park"), To = new("lamp-high"), Rider = One },
             12 => new ArmMove { Id = id, Start = start, End = end, Arm = Boom, From = new("lamp-high"), To = new("park") },
             13 => new DismountArm { Id = id, Start = start, End = end, Person = One, Arm = Boom, At = Rail },
-            14 or 15 => new DoStep { Id = id, Start = start, End = end, Person = One, Leg = Look, Step = new("look") },
+            14 or 15 => new DoStep { Id = id, Start = start, End = end, Person = One, Leg = Look, Step = new("look"), LeftBy = made.Kind == 14 ? null : (Leaving)(made.Length % 2) },
             16 => new Await { Id = id, Start = start, End = end, Person = One, Until = text },
+            17 => new CheckGloves { Id = id, Start = start, End = end, Person = One },
+            18 => new Rest { Id = id, Start = start, End = end, Person = Two },
             _ => new SendCommand { Id = id, Start = start, End = end, Console = new("power"), Command = new("branch-a off") },
         };
         return activity with

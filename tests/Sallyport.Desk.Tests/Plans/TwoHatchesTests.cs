@@ -77,7 +77,7 @@ public sealed class TwoHatchesTests
         ArmMove[] ridden = [.. Plan.Likely.Activities.OfType<ArmMove>().Where(move => move.Rider is not null)];
         Assert.Equal(["north-arm", "south-arm"], ridden.Select(move => move.Arm.Value).Distinct().Order());
         Assert.Equal(2, ridden.Select(move => move.Rider).Distinct().Count());
-        string chart = Encoding.UTF8.GetString(Documents.Of(Laden.Value.Desk.Scenario, Plan, null).Single(file => file.Name == "range.svg").Content);
+        string chart = Encoding.UTF8.GetString(Documents.Of(Laden.Value.Desk.Scenario, Plan, null, null).Single(file => file.Name == "range.svg").Content);
         Assert.Contains("High over north", chart);
         Assert.Contains("High over south", chart);
     }

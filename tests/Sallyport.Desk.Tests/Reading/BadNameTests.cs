@@ -52,7 +52,7 @@ public sealed class BadNameTests
         new BadInput("unknown source of power", Every, "station.yaml", "sources: [battery-a]", "sources: [batery-a]",
             "station.yaml:35:13: name.unknown | 'batery-a' | a known power node | write 'battery-a' if that is meant, or add the power node 'batery-a'."),
         new BadInput("unknown fluid line", Every, "jobs.yaml", "line: cooling line", "line: cooling",
-            "jobs.yaml:81:21: name.unknown | 'cooling' | a known fluid line | use one of: cooling line."),
+            "jobs.yaml:81:21: name.unknown | 'cooling' | a known fluid line | use one of: pump loop, cooling line, lamp coil."),
         new BadInput("unknown size", Short, "gear.yaml", "size: bag", "size: bagg",
             "gear.yaml:8:54: name.unknown | 'bagg' | a known size | write 'bag' if that is meant, or add the size 'bagg'."),
         new BadInput("unknown training", Short, "people.yaml", "trained_for: [mechanisms]", "trained_for: [mechanics]",

@@ -48,10 +48,9 @@ public sealed class EveryKeyTests
         Assert.Equal(("plug-a", null), (lines[1].Closed!.Feature.Value, lines[1].Controller));
         Assert.Equal(["mated"], lines[1].Closed!.States);
         Assert.Equal(((FeatureCondition?)null, null), (lines[2].Closed, lines[2].Controller));
-        FluidLine line = Assert.Single(Read.Station.FluidLines);
-        Assert.Equal(["valve-1", "valve-2"], line.Ends.Select(end => end.Value));
-        // 14 psi × 6894.757293168 Pa/psi.
-        Assert.Equal(("cooling line", 96526.602104352), (line.Name, Math.Round(line.Pressure, 9)));
+        Assert.Equal(["apart"], lines[1].Exposed);
+        Assert.Equal([new Capacitor(new("lamp-load"), Seconds(90), "invented for the test")], Read.Station.Capacitors);
+        Assert.Equal([new SwitchController("box-a", "converter")], Read.Station.Controllers);
     }
 
     [Fact]
@@ -60,16 +59,48 @@ public sealed class EveryKeyTests
         Arm arm = Assert.Single(Read.Arms);
         Assert.Equal(("boom", "OP", "park", "invented for the test"), (arm.Id.Value, arm.Operator.Value, arm.Start.Value, arm.Source));
         Assert.Equal([new Pose(new("park"), new(4, 0, 3), new GripId("rail-1"), Seconds(480)), new Pose(new("lamp-high"), new(9, 0, 6), null, default)], arm.Poses);
-        Assert.Equal([new RideTime(new("park"), new("lamp-high"), Seconds(420))], arm.Rides);
+        RideTime ride = Assert.Single(arm.Rides);
+        Assert.Equal((new PoseId("park"), new PoseId("lamp-high"), Seconds(420), Seconds(5)), (ride.A, ride.B, ride.Time, ride.Guided));
+        Assert.Equal([new GripId("rail-2")], ride.Through!.Value.AsEnumerable());
+        Assert.Equal(new ArmBrakes(Seconds(20), Seconds(10)), arm.Brakes);
+        Assert.Equal(450, arm.TimeOf(ride).Seconds);
         Assert.Equal([new ArmMount(new("rail-1"), new("park"))], arm.Mounts);
         Assert.Equal((new HandlingTime(Seconds(840), Seconds(240)), new HandlingTime(Seconds(600), Seconds(180))), (arm.Mount, arm.Dismount));
         Assert.Equal(Role.ArmOperator, Read.People[3].Role);
     }
 
     [Fact]
+    public void Hazards_Read_AreAsWritten()
+    {
+        Joint joint = Assert.Single(Read.Station.Joints);
+        Assert.Equal(("mirror-joint", "mirror"), (joint.Id.Value, joint.Feature.Value));
+        Assert.Equal(["locked"], joint.Locked);
+        Assert.Equal([new("rail-1")], joint.Moves.AsEnumerable());
+        Emitter jets = Assert.Single(Read.Station.Jets), mast = Assert.Single(Read.Station.Beams);
+        Assert.Equal((new Point(20, 0, 0), 0.5), (jets.At, jets.Around));
+        Assert.Equal((new Point(2, 0, 0), 12.0), (jets.Cone!.Along, jets.Cone.Reach));
+        // 20 deg × π/180.
+        Assert.Equal(Math.PI / 9, jets.Cone!.HalfAngle, 1e-12);
+        Assert.Equal((0.0, (Cone?)null), (mast.Around, mast.Cone));
+        Assert.Equal(["off", "warming"], mast.Safe);
+    }
+
+    [Fact]
+    public void Voice_Read_IsAsWritten()
+    {
+        Assert.Equal([new PetInterval(Pet.FromSeconds(9000), Pet.FromSeconds(9060))], Read.Sky.NoVoice);
+        Assert.Equal("beam", Assert.Single(Read.Sky.VoiceLost).Feature.Value);
+        Assert.Equal(Seconds(45), Read.Tether.Hooked);
+    }
+
+    [Fact]
     public void Console_Read_IsAsWritten()
     {
-        GroundConsole console = Assert.Single(Read.Consoles);
+        Assert.Equal(["power", "deck"], Read.Consoles.Select(one => one.Id.Value));
+        GroundConsole console = Read.Consoles[0];
+        Assert.Equal((Seconds(60), false), (console.Commands[0].Go, console.Commands[0].SeenAboard));
+        Assert.Equal((null, true), (console.Commands[1].Go, console.Commands[1].SeenAboard));
+        Assert.Equal(["lid", "plug-a"], Read.Consoles[1].Commands[0].Covers.Select(feature => feature.Value));
         Assert.Equal(("branch-a off", Seconds(180), true), (console.Commands[0].Id.Value, console.Commands[0].Time, console.Commands[0].NeedsLink));
         Assert.Equal([new FeatureState(new("sw-a"), "open")], console.Commands[0].Makes);
         Assert.False(console.Commands[1].NeedsLink);
@@ -77,10 +108,23 @@ public sealed class EveryKeyTests
     }
 
     [Fact]
+    public void Clock_Read_IsAsWritten()
+    {
+        HeatClock clock = Assert.Single(Read.Clocks);
+        Assert.Equal(("lamp heater", ClockKind.Cold, true, "invented for the test"), (clock.Id.Value, clock.Kind, clock.MayRunOn, clock.Source));
+        Assert.Equal([new IsShutDown(new("branch-a")), (WorldCondition)new GearIsIn(new("lamp-new"), new(LocationKind.Bag, "lamp-bag"))], clock.While);
+        Assert.Equal([Seconds(1200), Seconds(2400)], clock.Lasts.Select(rate => rate.Time));
+        Assert.Equal(["open"], Assert.IsType<FeatureIs>(clock.Lasts[0].When[0]).Condition.States);
+        Assert.Equal(new LightIs(LightCondition.Night), clock.Lasts[0].When[1]);
+        Assert.Equal([new NeedGo(NeedTime.Start, new("go lamp"))], Read.Jobs[0].Legs[1].Steps[0].Needs);
+    }
+
+    [Fact]
     public void Gear_Anywhere_IsAsWritten()
     {
         Assert.Equal(
-            ["lamp-bag inside inside 1", "lamp-new bag lamp-bag site lamp 1", "lamp-old site lamp inside 1", "ties bag lamp-bag  6", "restraint-2 grip rail-1  1", "spare socket socket-2  1", "camera person EV2 inside 1"],
+            ["lamp-bag inside inside 1", "lamp-new bag lamp-bag site lamp 1", "lamp-old site lamp inside 1", "ties bag lamp-bag  6", "restraint-2 grip rail-1  1", "spare socket socket-2  1", "camera person EV2 inside 1",
+                "tool-bag bag lamp-bag  1", "wrench bag tool-bag  1", "second-wrench inside  1"],
             Read.Gear.Select(gear => $"{gear.Id} {gear.Start} {gear.End} {gear.Count}"));
         // 22 lb × 0.45359237 kg/lb.
         Assert.Equal(9.97903214, Read.People[0].CarryPoints[1].MaxMass, 1e-12);
@@ -122,12 +166,36 @@ public sealed class EveryKeyTests
     }
 
     [Fact]
+    public void Checks_AndHelp_AreAsWritten()
+    {
+        Assert.Equal(new GloveCheck(new(Seconds(90), Seconds(10)), true, "invented for the test"), Read.Checks!.Gloves);
+        Assert.Equal(new RestTime(Seconds(300), "invented for the test"), Read.Checks.Rest);
+        Assert.Equal(new HelpTimes(Seconds(360), 2.5, Seconds(600), "invented for the test"), Read.Help);
+        Job scrape = Read.Jobs.First(job => job.Id.Value == "scrape");
+        Assert.Equal((Pet.FromSeconds(12600), Pet.FromSeconds(10830)), (scrape.Latest, scrape.Legs[0].Latest));
+        Assert.Equal([(true, true, false), (false, false, true)], scrape.Legs[0].Steps.Select(step => (step.Led, step.Rough, step.ChecksGloves)));
+        Assert.Equal((null, null, false), (Read.Jobs[2].Latest, Read.Jobs[2].Legs[0].Latest, Read.Jobs[2].Legs[0].Steps[0].Led));
+    }
+
+    [Fact]
     public void Contingency_Read_IsAsWritten()
     {
         Contingency stuck = Assert.Single(Read.Jobs[0].Contingencies);
         Assert.Equal(
-            new Contingency(new("lamp/swap"), new("out"), "Lamp stuck", 0.05, "from memory and unverified", new(Seconds(300), Seconds(600), Seconds(1200), "from memory and unverified"), "twist it and pull again"),
+            new Contingency(new("lamp/swap"), new("out"), "Lamp stuck", 0.05, "from memory and unverified", new(Seconds(300), Seconds(600), Seconds(1200), "from memory and unverified"), "twist it and pull again") { Tools = stuck.Tools },
             stuck);
+        Assert.Equal(["spare"], stuck.Tools.Select(tool => tool.Value));
+    }
+
+    [Fact]
+    public void MayBeLeft_Read_IsAsWritten()
+    {
+        Assert.Equal(["plug-a", "lid"], Read.MayBeLeft.Select(one => one.Feature.Value));
+        Assert.Equal(["mated"], Read.MayBeLeft[0].In);
+        Assert.Equal(["apart"], Read.MayBeLeft[0].AfterAbort);
+        Assert.Equal("bare pins corrode", Read.MayBeLeft[0].Why);
+        Assert.Equal(["shut", "open"], Read.MayBeLeft[1].In);
+        Assert.Empty(Read.MayBeLeft[1].AfterAbort);
     }
 
     [Fact]

@@ -34,7 +34,7 @@ internal sealed class RandomStructure
     /// <summary>Connected structures of a few grips: each grip hangs on an earlier one, and some further spans close loops.</summary>
     public static Gen<RandomStructure> Gen(int least, int most) => CsCheck.Gen.Select(CsCheck.Gen.Int[least, most], CsCheck.Gen.Int[0, int.MaxValue - 1], Of);
 
-    private static RandomStructure Of(int grips, int seed)
+    public static RandomStructure Of(int grips, int seed)
     {
         Random random = new(seed);
         double Length() => 1 + random.Next(9000) / 1000.0;
@@ -58,7 +58,8 @@ internal sealed class RandomStructure
         Airlock airlock = new(new("lock"), Name(0), [who], none, none, none, none, none, none, none, 2);
         HandlingTime time = new(none, none);
         Station station = new("Skerry", [.. Enumerable.Range(0, grips).Select(i => new Grip(Name(i), default, anchor.Contains(i), Stow: true))],
-            [.. spans.Values], [], [], RandomZones(random, grips, Name), [], [], [], [], [airlock], []);
+            [.. spans.Values], [], [], RandomZones(random, grips, Name),
+            [new(new("jets"), ["armed", "held"], "armed", null, null)], [], [], [], [airlock], []);
         return new()
         {
             Scenario = new("skerry/structure", "", new("Structure", default, "", null, null), station, [person],

@@ -28,6 +28,22 @@ public class ZoneTimesTests
         }, iter: 500);
 
     [Fact]
+    public void Stated_AZoneThatNothingCanClose_IsNotAvoided()
+    {
+        Scenario scenario = RandomStructure.Of(3, 6).Scenario;
+        Zone zone = new(new("cone"), "invented", [scenario.Station.Grips[1].Id], [], null, [new(new("jets"), ["armed"])]);
+        Scenario With(string start, params FeatureState[] made) => scenario with
+        {
+            Station = scenario.Station with { Zones = [zone], Features = [new(new("jets"), ["armed", "held"], start, null, null)] },
+            Consoles = [new(new("power"), [new(new("go"), Duration.FromSeconds(60), false, [.. made])], [])],
+        };
+        IReadOnlySet<int> Stated(Scenario given) => new ZoneTimes(given, new(given.Station)).Stated;
+        Assert.Equal([1], Stated(With("armed")));
+        Assert.Empty(Stated(With("held")));
+        Assert.Equal([1], Stated(With("held", new FeatureState(new("jets"), "armed"))));
+    }
+
+    [Fact]
     public void Timed_AndStated_AreTheGripsOfSuchZones() =>
         RandomStructure.Gen(3, 10).Sample(structure =>
         {

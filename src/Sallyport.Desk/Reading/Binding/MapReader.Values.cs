@@ -165,6 +165,9 @@ internal sealed partial class MapReader
     public T? OptionalChoice<T>(string key, params ReadOnlySpan<(string Word, T Value)> choices) where T : struct =>
         Find(key) is { } node && AsText(node, key) is { } text ? Choose(text, key, choices) : null;
 
+    /// <summary>One of some words, in a list.</summary>
+    public T ChoiceOf<T>(TextNode node, string key, params ReadOnlySpan<(string Word, T Value)> choices) => Choose(node, key, choices);
+
     /// <summary>A figure at the start of a text, and what follows it.</summary>
     public static (string Number, string Unit) SplitNumber(string text)
     {

@@ -105,7 +105,7 @@ internal sealed partial class MapReader(Binding binding, MapNode map, string wha
 
     /// <summary>Names that things of a kind must have; none when the key is missing.</summary>
     public ImmutableArray<T> Refs<T>(string key, string kind, Func<string, T> make, bool once = true) =>
-        [.. Texts(key, once).Select(node => make(Use(node, kind)))];
+        Texts(key, once) is { IsEmpty: false } texts ? [.. texts.Select(node => make(Use(node, kind)))] : [];
 
     /// <summary>At least one name that things of a kind must have.</summary>
     public ImmutableArray<T> FilledRefs<T>(string key, string kind, Func<string, T> make, bool once = true) =>

@@ -8,8 +8,14 @@ internal static class Kinds
     public const string Socket = "socket";
     public const string Zone = "zone";
     public const string Feature = "feature";
+    public const string MayBeLeft = "feature that may be left";
     public const string Node = "power node";
+    public const string Capacitor = "capacitor";
+    public const string Controller = "controller";
+    public const string Clock = "clock";
     public const string FluidLine = "fluid line";
+    public const string Surface = "surface";
+    public const string Edge = "sharp edge";
     public const string Airlock = "airlock";
     public const string Person = "person";
     public const string Outside = "person outside";
@@ -19,6 +25,9 @@ internal static class Kinds
     public const string Bag = "bag";
     public const string Restraint = "restraint";
     public const string Stock = "stock";
+    public const string Tool = "tool";
+    public const string Bolt = "bolt";
+    public const string Footing = "footing";
     public const string Arm = "arm";
     public const string Console = "console";
     public const string Command = "command";
@@ -26,6 +35,7 @@ internal static class Kinds
     public const string Job = "job";
     public const string Leg = "leg";
     public const string Limit = "limit";
+    public const string Hazard = "joint, jets or beam";
 
     public static string State(string feature) => $"state of {feature}";
     public static string Pose(string arm) => $"pose of {arm}";
@@ -87,5 +97,5 @@ internal sealed class Names
     private bool IsPartOfUnknown(string kind) => kind.IndexOf(" of ", StringComparison.Ordinal) > 0 && !given.ContainsKey(kind);
 
     private static bool IsNarrower(string kind, string wider) =>
-        wider == Kinds.Gear ? kind is Kinds.Bag or Kinds.Restraint or Kinds.Stock : kind == Kinds.Outside;
+        wider == Kinds.Gear ? kind is Kinds.Bag or Kinds.Restraint or Kinds.Stock or Kinds.Tool : kind == Kinds.Outside;
 }

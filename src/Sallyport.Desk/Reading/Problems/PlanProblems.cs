@@ -21,6 +21,10 @@ internal static class PlanProblems
     public static Problem GiftToAbsent(Place place, PersonId to) =>
         FileProblems.At(place, "meeting.gift", $"something given to {to}, who is not at the meeting", "a receiver named in 'with'", $"add {to} to 'with', or give it to somebody who is there.");
 
+    public static Problem CheckUntold(Place place) =>
+        FileProblems.At(place, "check.untold", "a check of gloves, in a scenario that does not say how long one takes", "'checks: {gloves: …}' in the scenario",
+            "add it there, or take the check out of the list.");
+
     public static Problem DoneAndLeftOut(Place place, JobId job) =>
         FileProblems.At(place, "job.both", $"the job '{job}' left out, while a leg of it stands in a list", "a job either done or left out", "take one of the two out.");
 

@@ -20,6 +20,9 @@ internal static class ScenarioProblems
     public static Problem LagsCrossed(Place place, Duration least, Duration most) =>
         FileProblems.At(place, "time.order", $"at least {least} and at most {most}", "'most' no less than 'least'", "swap or mend the two.");
 
+    public static Problem SafeAnyway(Place place, FeatureId feature, string state) =>
+        FileProblems.At(place, "state.twice", $"{feature} {state} both under 'in' and under 'after_abort'", "a state in one of the two", "keep it under 'in' if it is safe to leave, else under 'after_abort'.");
+
     public static Problem NoSource(Place place, StepId step) =>
         FileProblems.At(place, "key.missing", $"the step '{step}' without a source for its times", "'source' at the job, or at the step",
             "say where the figures come from, such as 'source: common practice, no source'.");
@@ -79,6 +82,13 @@ internal static class ScenarioProblems
     public static Problem NoCarryPoint(Place place, Leg leg, Gear gear) =>
         FileProblems.At(place, "gear.uncarried", Invariant($"{gear.Id} (size {gear.Size}, {gear.Mass:0.###} kg) to be carried for {leg.Id}"),
             "a carry point of somebody outside that takes this size and mass", "change the size class or mass, or add a carry point.");
+
+    public static Problem CheckShort(Place place, Step step, Duration takes) =>
+        FileProblems.At(place, "check.short", $"the step '{step.Id}', a check of gloves of {step.Time.Likely}", $"at least {takes}, as 'checks: gloves' says",
+            "give the step its time, or take 'checks: gloves' out of it.");
+
+    public static Problem NoTimeBetween(Place place, string what, Duration takes, string rule, string limit) =>
+        FileProblems.At(place, "check.endless", $"{what} of {takes}, due every {limit} by the limit of {rule}", "time for something else in between", "check the figure here, and the limit.");
 
     public static Problem NotInOrder(Place place, Person person) =>
         FileProblems.At(place, "person.shut-in", $"{person.Id}, who is outside but in no airlock's order", "everybody outside in the order of an airlock", "add the name to 'order' of the airlock.");

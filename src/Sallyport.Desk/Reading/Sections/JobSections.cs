@@ -19,7 +19,8 @@ internal static class JobSections
             r.Choice("worth", ("must", Worth.Must), ("should", Worth.Should), ("get-ahead", Worth.GetAhead)),
             value, r.Has("half_value") ? r.Whole("half_value", 0, mostHalf) : 0, r.OptionalText("hazard") ?? "",
             r.FilledList("legs", "a leg", inner => Leg(inner, id, source)),
-            r.List("contingencies", "a contingency", inner => Contingency(inner, id)));
+            r.List("contingencies", "a contingency", inner => Contingency(inner, id)))
+        { Latest = r.OptionalPet("latest") };
     }
 
     private static Leg Leg(MapReader r, string job, string source)
@@ -45,7 +46,11 @@ internal static class JobSections
             Gear(r, "with"), Gear(r, "picks_up"), Gear(r, "leaves_behind"),
             r.OptionalText("together") ?? "", r.List("after", "a precedence", inner => After(inner, job)),
             r.Refs("shutdowns", Kinds.Shutdown, name => new ShutdownId(name)),
-            StationSections.Light(r), r.Flag("link"), r.Flag("may_wait"), r.FilledList("steps", "a step", inner => StepSections.Step(inner, id, site, source)));
+            StationSections.Light(r), r.Flag("link"), r.Flag("may_wait"), r.FilledList("steps", "a step", inner => StepSections.Step(inner, id, site, source)))
+        {
+            Latest = r.OptionalPet("latest"),
+            Minds = r.Refs("minds", Kinds.Edge, name => name),
+        };
     }
 
     // In the file a leg has a short name; everywhere else it is called job/leg.
@@ -74,7 +79,10 @@ internal static class JobSections
         LegId leg = LegOf(r, job);
         string source = r.Text("source");
         return new(
-            leg, new(r.Ref("step", Kinds.Step(leg.Value))), r.Text("title"), r.Number("probability", 0, 1), source, r.StepTime("extra", source), r.Text("do"));
+            leg, new(r.Ref("step", Kinds.Step(leg.Value))), r.Text("title"), r.Number("probability", 0, 1), source, r.StepTime("extra", source), r.Text("do"))
+        {
+            Tools = Gear(r, "tools"),
+        };
     }
 
     /// <summary>A leg as referred to from inside a job: its own legs may be called by their short names.</summary>

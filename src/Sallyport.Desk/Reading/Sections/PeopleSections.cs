@@ -33,16 +33,16 @@ internal static class PeopleSections
         string id = r.Id("id", Kinds.Gear);
         string title = r.Text("title");
         GearKind kind = r.Choice("kind", ("bag", GearKind.Bag), ("part", GearKind.Part), ("tool", GearKind.Tool), ("restraint", GearKind.Restraint), ("stock", GearKind.Stock));
-        string? narrow = kind switch { GearKind.Bag => Kinds.Bag, GearKind.Restraint => Kinds.Restraint, GearKind.Stock => Kinds.Stock, _ => null };
+        string? narrow = kind switch { GearKind.Bag => Kinds.Bag, GearKind.Restraint => Kinds.Restraint, GearKind.Stock => Kinds.Stock, GearKind.Tool => Kinds.Tool, _ => null };
         if (narrow is not null && r.Find("id") is TextNode node) r.Binding.Names.Give(narrow, id, node.Place, out _);
         int count = 1;
         r.Know("count");
         if (kind == GearKind.Stock) count = r.Count("count", "pieces", 1);
         else r.Refuse("count", "only a stock is counted");
-        return new(
+        return ToolSections.More(r, new(
             new(id), title, kind, new(r.Ref("size", Kinds.Size)), r.Measure("mass", Dimension.Mass, aboveZero: false), r.Measure("volume", Dimension.Volume, aboveZero: false),
             r.RequiredText("start", "inside") is { } start ? Locations.Read(r, start, "start") : Location.Inside,
-            r.Find("end") is { } end && r.AsText(end, "end") is { } endText ? Locations.Read(r, endText, "end") : null, count);
+            r.Find("end") is { } end && r.AsText(end, "end") is { } endText ? Locations.Read(r, endText, "end") : null, count));
     }
 
     // Whoever holds a training gives its name: a leg may ask only for what somebody holds.

@@ -8,9 +8,9 @@ internal sealed class Sections
     /// <summary>Every section of the format, in the order that the reference lists them.</summary>
     public static readonly ImmutableArray<string> Known =
     [
-        "sallyport", "scenario", "sortie", "sky", "tether", "handling", "limits",
-        "station", "modules", "grips", "spans", "sites", "sockets", "zones", "features", "power", "fluid", "airlocks",
-        "people", "sizes", "gear", "arms", "consoles", "jobs",
+        "sallyport", "scenario", "sortie", "sky", "tether", "handling", "limits", "checks", "help",
+        "station", "modules", "grips", "spans", "sites", "sockets", "zones", "joints", "jets", "beams", "features", "may_be_left", "power", "fluid", "surfaces", "edges", "airlocks",
+        "people", "sizes", "gear", "bolts", "footings", "arms", "consoles", "clocks", "jobs",
     ];
 
     private readonly Dictionary<string, List<(TextNode Key, Node Value)>> found = new(StringComparer.Ordinal);

@@ -11,7 +11,11 @@ internal static class SortieSections
         r.Text("title"), PetZero(r), r.Text("pet_zero_is"), r.OptionalText("outline"),
         r.OptionalMap("decision", "a decision", inner => new DecisionWish(inner.Pet("earliest"))));
 
-    public static Sky Sky(MapReader r) => new(Intervals(r, "night"), Intervals(r, "no_link"), r.Text("source"));
+    public static Sky Sky(MapReader r) => new(Intervals(r, "night"), Intervals(r, "no_link"), r.Text("source"))
+    {
+        NoVoice = Intervals(r, "no_voice"),
+        VoiceLost = r.List("voice_lost", "a condition", Features.Condition),
+    };
 
     public static TetherRules Tether(MapReader r)
     {
@@ -21,12 +25,16 @@ internal static class SortieSections
         bool known = r.Binding.Count == before;
         Duration swap = known && protocol == TetherProtocol.Reel ? r.Time("swap") : r.OptionalTime("swap", 0, default);
         Duration hook = known && protocol == TetherProtocol.Leapfrog ? r.Time("hook") : r.OptionalTime("hook", 0, default);
-        return new(protocol, swap, hook, r.Text("source"));
+        Duration? hooked = r.Has("hooked") ? r.Time("hooked") : null;
+        if (hooked is { } on && protocol == TetherProtocol.Reel && known && on >= swap && r.Find("hooked") is TextNode late)
+            r.Binding.Report(ValueProblems.Range(late, "hooked", $"less than the whole change of reels, {swap}: the other hook is released after it"));
+        return new(protocol, swap, hook, r.Text("source")) { Hooked = hooked };
     }
 
     public static Handling Handling(MapReader r) => new(
         HandlingTime(r, "take"), HandlingTime(r, "put"), HandlingTime(r, "give"), HandlingTime(r, "plug"), HandlingTime(r, "unplug"),
-        HandlingTime(r, "enter"), HandlingTime(r, "leave"), r.Text("source"));
+        HandlingTime(r, "enter"), HandlingTime(r, "leave"), r.Text("source"))
+    { Tie = r.Has("tie") ? r.Time("tie") : null };
 
     public static HandlingTime HandlingTime(MapReader r, string key) =>
         r.Map(key, $"the time to {key}", inner => new HandlingTime(inner.Time("time"), inner.Time("break_off")), "{time: 2 min, break_off: 1 min}")
@@ -42,7 +50,12 @@ internal static class SortieSections
             else r.Binding.Report(ValueProblems.Form(node, "rule", "a rule, two words joined by a dot", "return.one"));
         }
         Quantity limit = r.Quantity("limit") ?? default;
-        return new(new(rule), limit, r.OptionalQuantity("near", limit.Text is null ? null : limit.Dimension), r.Text("source"), r.Flag("verified"));
+        Dimension? dimension = limit.Text is null ? null : limit.Dimension;
+        Quantity? near = r.OptionalQuantity("near", dimension);
+        if (near is { Dimension: Dimension.Temperature } margin && !margin.Text.EndsWith('K')) r.Binding.Report(FluidProblems.NearInDegrees(r.Place, margin.Text));
+        Quantity? least = r.OptionalQuantity("least", dimension);
+        if (least is { } low && dimension is not null && low.Value >= limit.Value) r.Binding.Report(FluidProblems.LeastAboveLimit(r.Place, rule));
+        return new(new(rule), limit, near, r.Text("source"), r.Flag("verified")) { Least = least };
     }
 
     /// <summary>Stretches of PET in order, not overlapping.</summary>

@@ -40,7 +40,8 @@ internal static class StationSections
         Duration outEach = default, bagsOut = default, check = default, inventory = default, bagsIn = default, inEach = default, close = default;
         r.Map("out", "the way out", inner => { (outEach, bagsOut, check) = (inner.Time("each"), inner.Time("bags"), inner.Time("check")); return inner; });
         r.Map("in", "the way in", inner => { (inventory, bagsIn, inEach, close) = (inner.Time("inventory"), inner.Time("bags"), inner.Time("each"), inner.Time("close")); return inner; });
-        return new(id, grip, order, outEach, bagsOut, check, inventory, bagsIn, inEach, close, r.Whole("holds", 1, 100));
+        return new(id, grip, order, outEach, bagsOut, check, inventory, bagsIn, inEach, close, r.Whole("holds", 1, 100))
+        { Room = r.OptionalMap("room", "the room of an airlock", ToolSections.Room) };
     }
 
     public static LightCondition? Light(MapReader r) => r.OptionalChoice("light", ("day", LightCondition.Day), ("night", LightCondition.Night));

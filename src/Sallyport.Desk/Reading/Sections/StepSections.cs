@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Sallyport.Model;
 
 namespace Sallyport.Desk;
@@ -15,22 +16,34 @@ internal static class StepSections
         StepId id = new(r.Id("id", Kinds.Step(leg.Value)));
         string own = r.OptionalText("source") ?? source;
         if (own.Length == 0) r.Binding.Report(ScenarioProblems.NoSource(r.Place, id));
+        Fastener? fastener = r.OptionalMap("fastener", "a fastener", Fastener);
+        ImmutableArray<Need> needs = r.List("needs", "a need", Need);
+        // What a fastener is driven with is needed all the while, whether or not that is said again.
+        if (fastener?.Tool is { } driver && !needs.Contains(new NeedGear(NeedTime.Throughout, driver))) needs = needs.Add(new NeedGear(NeedTime.Throughout, driver));
         return new(
             id, r.Text("do"), r.OptionalText("for") ?? "", r.StepTime("time", own),
-            r.List("needs", "a need", Need), r.List("makes", "an effect", inner => Effect(inner, site)),
+            needs, r.List("makes", "an effect", inner => Effect(inner, site)),
             BreakOff(r, "abort"), BreakOff(r, "terminate"),
             r.Choice("work", ("rest", WorkClass.Rest), ("light", WorkClass.Light), ("moderate", WorkClass.Moderate), ("heavy", WorkClass.Heavy)),
-            r.OptionalMap("fastener", "a fastener", Fastener),
-            r.OptionalMap("fluid", "a quick disconnect", inner => new FluidTouch(inner.Ref("line", Kinds.FluidLine), inner.Choice("opens", ("true", true), ("false", false)))));
+            fastener,
+            r.OptionalMap("fluid", "work on a fluid line", FluidSections.Touch))
+        {
+            Force = r.Has("force") ? r.Measure("force", Dimension.Force) : null,
+            Ties = r.Refs("ties", Kinds.Gear, name => new GearId(name)),
+            Led = r.Flag("led"),
+            Rough = r.Flag("rough"),
+            ChecksGloves = r.OptionalChoice("checks", ("gloves", true)) ?? false,
+        };
     }
 
     private static Need Need(MapReader r)
     {
         NeedTime when = r.OptionalChoice("when", ("start", NeedTime.Start), ("throughout", NeedTime.Throughout), ("end", NeedTime.End)) ?? NeedTime.Start;
-        return r.OneOf("feature", "gear", "dead") switch
+        return r.OneOf("feature", "gear", "dead", "go") switch
         {
             "gear" => new NeedGear(when, new(r.Ref("gear", Kinds.Gear))),
             "dead" => new NeedDead(when, new(r.Ref("dead", Kinds.Node)), r.Count("inhibits", "inhibits", 1)),
+            "go" => new NeedGo(when, new(r.Ref("go", Kinds.Command))),
             "feature" => new NeedFeature(when, Features.Condition(r)),
             _ => Undecided(r, new NeedGear(when, new("")), "is", "inhibits"),
         };
@@ -68,6 +81,10 @@ internal static class StepSections
     {
         Quantity torque = r.Quantity("torque", Dimension.Torque, "14 ft-lbf") ?? default;
         Quantity turns = r.Quantity("turns", Dimension.Count, "6 turns") ?? default;
-        return new(torque.Value, turns.Value, $"{torque.Text}, {turns.Text}");
+        return new(torque.Value, turns.Value, $"{torque.Text}, {turns.Text}")
+        {
+            Bolt = r.OptionalRef("bolt", Kinds.Bolt) is { } bolt ? new BoltId(bolt) : null,
+            Tool = r.OptionalRef("tool", Kinds.Tool) is { } tool ? new GearId(tool) : null,
+        };
     }
 }

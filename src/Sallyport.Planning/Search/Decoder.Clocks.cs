@@ -1,0 +1,96 @@
+using Sallyport.Model;
+
+namespace Sallyport.Planning;
+
+/// <summary>Thermal clocks at the rates of their states, over the steps, windows and nights of a decoded plan.</summary>
+internal sealed partial class Decoder
+{
+    private const int StillRunning = 600;
+
+    /// <summary>What changes for one clock, in order of time.</summary>
+    private readonly (int At, ulong Bits, bool Holds)[] turn;
+
+    private int turns;
+
+    /// <summary>Counts what clocks run over their time.</summary>
+    private void RunClocks(int end)
+    {
+        foreach (ClockCase clock in all.Clocks)
+        {
+            turns = 0;
+            foreach ((int l, int step, ulong bit, bool holds) in clock.Changes)
+                if (legIn[l]) Turn(StepEnd(l, step), bit, holds);
+            foreach ((int shutdown, ulong bit) in clock.Shutdowns)
+                for (int w = 0; w < windows; w++)
+                    if (window[w].Shutdown == shutdown)
+                    {
+                        Turn(window[w].From, bit, true);
+                        Turn(window[w].To, bit, false);
+                    }
+            if ((clock.Day | clock.Night) != 0)
+                foreach (PetInterval night in all.Scenario.Sky.Night)
+                {
+                    Turn(night.From.Seconds, clock.Day, false);
+                    Turn(night.From.Seconds, clock.Night, true);
+                    Turn(night.To.Seconds, clock.Day, true);
+                    Turn(night.To.Seconds, clock.Night, false);
+                }
+            Run(clock, end);
+        }
+    }
+
+    private void Run(ClockCase clock, int end)
+    {
+        ulong holds = clock.Start | clock.Day;
+        double used = 0;
+        int at = 0, lasts = 0;
+        bool runs = false;
+        for (int i = 0; i <= turns; i++)
+        {
+            int until = i < turns ? Math.Min(turn[i].At, end) : end;
+            if (until > at)
+            {
+                runs = (holds & clock.While) == clock.While;
+                if (!runs) Stop();
+                else
+                {
+                    lasts = LastsIn(clock, holds);
+                    used += (until - at) / (double)lasts;
+                }
+                at = until;
+            }
+            if (i < turns) holds = turn[i].Holds ? holds | turn[i].Bits : holds & ~turn[i].Bits;
+        }
+        if (runs && !clock.MayRunOn) broken += StillRunning;
+        Stop();
+
+        void Stop()
+        {
+            if (used > 1 + 1e-9) broken += (long)Math.Ceiling((used - 1) * lasts);
+            used = 0;
+        }
+    }
+
+    private static int LastsIn(ClockCase clock, ulong holds)
+    {
+        foreach ((ulong when, int lasts) in clock.Rates)
+            if ((holds & when) == when) return lasts;
+        return SearchCase.Never;
+    }
+
+    private void Turn(int at, ulong bits, bool holds)
+    {
+        int i = turns++;
+        for (; i > 0 && turn[i - 1].At > at; i--) turn[i] = turn[i - 1];
+        turn[i] = (at, bits, holds);
+    }
+
+    private int StepEnd(int l, int step)
+    {
+        LegData leg = all.Data[l];
+        int end = legStart[l];
+        if (!leg.Leg.MayWait) return end + leg.StepEnds[step];
+        for (int i = 0; i <= step; i++) end = (leg.Closed.Next(end, leg.Pieces[i]) ?? end) + leg.Pieces[i];
+        return end;
+    }
+}

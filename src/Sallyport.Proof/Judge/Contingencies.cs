@@ -1,0 +1,101 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Proof;
+
+/// <summary>Gives the timeline that follows when something does not go as planned, or says why there is none. Whoever makes it is not
+/// trusted: it is held against the plan, played and judged.</summary>
+/// <param name="planned">The branch of the plan in which it happens.</param>
+/// <param name="trouble">What happens, and how everybody goes on.</param>
+public delegate (Timeline? Timeline, string Why) GoOn(Timeline planned, Trouble trouble);
+
+/// <summary>
+/// Proves the contingencies of a plan. Each is taken to happen at the moment its step was planned to end, with its likely and with its high
+/// time. It is proven when the rest of the plan then goes on clean; else when it does with less work; else when from that moment
+/// everybody can end in order what runs and go in.
+/// </summary>
+internal sealed class Contingencies(Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played, GoOn goOn)
+{
+    private static readonly ImmutableArray<GoingOn> Ways = [GoingOn.AsPlanned, GoingOn.WithoutGetAheads, GoingOn.MustJobsOnly, GoingOn.EndsInOrder];
+
+    /// <summary>Every contingency of a step that some branch does, likely and high; what branches share stands once.</summary>
+    public static IEnumerable<(Timeline Planned, Trace Trace, Contingency Contingency, DoStep Step, Duration Extra)> Of(
+        Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played)
+    {
+        HashSet<(LegId, StepId, Pet, Pet)> seen = [];
+        foreach ((Timeline planned, Trace trace) in played)
+            foreach (DoStep step in planned.Activities.OfType<DoStep>())
+            {
+                if (!seen.Add((step.Leg, step.Step, step.Start, step.End))) continue;
+                foreach (Contingency contingency in scenario.Jobs.SelectMany(job => job.Contingencies).Where(one => one.Step == step.Leg && one.StepId == step.Step))
+                    foreach (Duration extra in new[] { contingency.Extra.Likely, contingency.Extra.High }.Distinct())
+                        yield return (planned, trace, contingency, step, extra);
+            }
+    }
+
+    public ImmutableArray<ContingencyProof> Prove() =>
+        [.. Of(scenario, played).Select(one => Prove(one.Planned, one.Trace, one.Contingency, one.Step, one.Extra))];
+
+    private ContingencyProof Prove(Timeline planned, Trace trace, Contingency contingency, DoStep step, Duration extra)
+    {
+        List<string> broken = [];
+        (Replay Attempt, Trouble Trouble)? best = null;
+        foreach (GoingOn way in Ways)
+        {
+            Trouble trouble = new(step.Leg, step.Step, contingency.Title, extra, step.End, way);
+            (Timeline? timeline, string why) = goOn(planned, trouble);
+            if (timeline is null)
+            {
+                // Where there is nothing to leave out, that way is no way of its own.
+                if (way is GoingOn.AsPlanned or GoingOn.EndsInOrder) broken.Add($"{InWords(way)}: {why}");
+                continue;
+            }
+            if (Detour.Differs(planned, timeline, trouble) is { } differs)
+            {
+                broken.Add($"{InWords(way)}: what was told is not this contingency: {differs}");
+                continue;
+            }
+            Replay attempt = Replay.Of(scenario, timeline);
+            if (best is null || attempt.Broken.Length < best.Value.Attempt.Broken.Length) best = (attempt, trouble);
+            if (attempt.Broken.IsEmpty) break;
+            broken.Add($"{InWords(way)}: {attempt.Broken[0].Rule}, {attempt.Broken[0].Sentence}");
+        }
+        bool proven = best is { Attempt.Broken.IsEmpty: true };
+        (Duration? margin, string of) = best is { } shown ? Least(shown.Attempt) : (null, "");
+        return new(planned.Branch, best?.Trouble ?? new(step.Leg, step.Step, contingency.Title, extra, step.End, GoingOn.EndsInOrder), step.Person, contingency.Do,
+            contingency.Tools, [.. contingency.Tools.Where(tool => !Detour.IsAtHand(scenario, new History(trace), step, tool))], proven,
+            best is { } kept ? LeftOut(planned, kept.Attempt.Timeline) : [], best?.Attempt.Trace.To, margin, of, [.. broken]);
+    }
+
+    /// <summary>The jobs of which the plan does something that this way does not do to its end.</summary>
+    private ImmutableArray<JobId> LeftOut(Timeline planned, Timeline way)
+    {
+        HashSet<(LegId, StepId)> done = [.. way.Activities.OfType<DoStep>().Where(step => step.LeftBy is null).Select(step => (step.Leg, step.Step))];
+        HashSet<LegId> missing = [.. planned.Activities.OfType<DoStep>().Where(step => !done.Contains((step.Leg, step.Step))).Select(step => step.Leg)];
+        return [.. scenario.Jobs.Where(job => job.Legs.Any(leg => missing.Contains(leg.Id))).Select(job => job.Id)];
+    }
+
+    private (Duration? Margin, string Of) Least(Replay attempt)
+    {
+        List<(double Seconds, string Of)> margins =
+        [
+            .. Tightest.Of(scenario, attempt.Trace).Select(tight => (tight.MarginSeconds, tight.Kind switch
+            {
+                ReturnKind.One => $"{tight.Person} safe inside",
+                ReturnKind.Both => "everybody in",
+                _ => $"{tight.Person} with the arm stopped",
+            })),
+        ];
+        if (scenario.LimitOf("pet.limit") is { Value.Dimension: Dimension.Time } limit) margins.Add((limit.Value.Value - attempt.Trace.To.Seconds, "the end"));
+        return margins.Count == 0 ? (null, "") : margins.MinBy(one => one.Seconds) is var least ? (Duration.FromSeconds((int)Math.Floor(least.Seconds)), least.Of) : default;
+    }
+
+    /// <summary>A way on, as a sentence about it begins.</summary>
+    public static string InWords(GoingOn way) => way switch
+    {
+        GoingOn.AsPlanned => "going on as planned",
+        GoingOn.WithoutGetAheads => "going on without the get-aheads left",
+        GoingOn.MustJobsOnly => "going on with the must-jobs only",
+        _ => "ending in order and going in",
+    };
+}

@@ -1,0 +1,76 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Proof;
+
+/// <summary>The break-off ladder: for each step of a plan what it takes to leave it by abort and by terminate, and what that leaves behind.
+/// A feature is left as the break-off says; where it says nothing, as it is at that moment.</summary>
+internal sealed class Ladder(Scenario scenario, Timeline timeline, History history)
+{
+    private readonly ImmutableArray<DoStep> steps = [.. timeline.Activities.OfType<DoStep>().Where(step => step.LeftBy is null)];
+
+    /// <summary>The rungs of every branch; what branches share stands once.</summary>
+    public static ImmutableArray<Rung> Of(Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played) =>
+        [.. played.SelectMany(one => new Ladder(scenario, one.Timeline, new History(one.Trace)).Rungs()).DistinctBy(rung => (rung.Leg, rung.Step, rung.From, rung.Who))];
+
+    /// <summary>The states that a feature can be left in at a moment: more than one where several people leave it differently.</summary>
+    public IEnumerable<string> Left(FeatureId feature, Pet moment, Leaving by)
+    {
+        string[] told = [.. steps.Where(step => step.Start <= moment && moment < step.End).SelectMany(step => BreakOffOf(step, by).Leaves).Where(left => left.Feature == feature).Select(left => left.State).Distinct()];
+        return told.Length > 0 ? told : [history.StateAt(history[$"feature {feature} state"], moment)];
+    }
+
+    /// <summary>Whether a state may be left: the scenario says so, it was so before the walk, or a console can bring the feature back to one that may.</summary>
+    public bool MayBeLeft(MayBeLeft row, string state, Leaving by) =>
+        row.In.Contains(state) || scenario.Station.Features.First(feature => feature.Id == row.Feature).Start == state || (by == Leaving.Abort && row.AfterAbort.Contains(state)) || IsCommanded(scenario, row);
+
+    private static bool IsCommanded(Scenario scenario, MayBeLeft row) =>
+        scenario.Consoles.SelectMany(console => console.Commands).SelectMany(command => command.Makes).Any(make => make.Feature == row.Feature && row.In.Contains(make.State));
+
+    /// <summary>The moments from which on what is left of a feature may be another: its changes, and where steps that speak of it begin and end.</summary>
+    public IEnumerable<Pet> Moments(FeatureId feature) =>
+        history.Changes(history[$"feature {feature} state"]).Select(change => change.At)
+            .Concat(steps.Where(step => Enum.GetValues<Leaving>().Any(by => BreakOffOf(step, by).Leaves.Any(left => left.Feature == feature))).SelectMany(step => new[] { step.Start, step.End }))
+            .Append(history.Trace.From).Distinct().Order();
+
+    /// <summary>The step that goes on at a moment and has most to do with a feature; null when none does.</summary>
+    public DoStep? StepAt(FeatureId feature, Pet moment) => steps.Where(step => step.Start <= moment && moment < step.End)
+        .MaxBy(step => FeaturesOf(scenario, step.Leg).Contains(feature) ? 1 : 0);
+
+    private IEnumerable<Rung> Rungs() => steps.Select(step => new Rung(
+        timeline.Branch, step.Id, step.Person, step.Leg, step.Step, step.Start, Out(step, Leaving.Abort), Out(step, Leaving.Terminate),
+        [
+            .. scenario.Consoles.SelectMany(console => console.Shutdowns).Where(shutdown => history.StateAt(history[$"shutdown {shutdown.Id} state"], step.Start) != "on")
+                .Select(shutdown => shutdown.Id),
+        ]));
+
+    /// <summary>Leaving a step just before it is done, when most of it is under way.</summary>
+    private WayOut Out(DoStep step, Leaving by)
+    {
+        Pet moment = Pet.FromSeconds(step.End.Seconds - 1);
+        ImmutableArray<FeatureState> left =
+        [
+            .. FeaturesOf(scenario, step.Leg).SelectMany(feature => Left(feature, moment, by).Select(state => new FeatureState(feature, state)))
+                .Where(one => scenario.Station.Features.First(feature => feature.Id == one.Feature).Start != one.State),
+        ];
+        return new(BreakOffOf(step, by).Time, left,
+            [.. left.Where(one => scenario.MayBeLeft.FirstOrDefault(row => row.Feature == one.Feature) is { } row && !MayBeLeft(row, one.State, by)).Select(one => one.Feature)]);
+    }
+
+    /// <summary>The features that the steps of a leg's job make or leave, in the order of the station.</summary>
+    private static ImmutableArray<FeatureId> FeaturesOf(Scenario scenario, LegId leg)
+    {
+        HashSet<FeatureId> named = [.. scenario.Jobs.First(job => job.Legs.Any(one => one.Id == leg)).Legs.SelectMany(one => one.Steps).SelectMany(Touched)];
+        return [.. scenario.Station.Features.Select(feature => feature.Id).Where(named.Contains)];
+    }
+
+    /// <summary>The features that a step makes, or leaves when it is broken off.</summary>
+    public static IEnumerable<FeatureId> Touched(Step step) =>
+        step.Makes.OfType<MakeFeature>().Select(make => make.State).Concat(step.Abort.Leaves).Concat(step.Terminate.Leaves).Select(state => state.Feature);
+
+    private Model.BreakOff BreakOffOf(DoStep act, Leaving by)
+    {
+        Step step = scenario.Legs.First(leg => leg.Id == act.Leg).Steps.First(one => one.Id == act.Step);
+        return by == Leaving.Abort ? step.Abort : step.Terminate;
+    }
+}

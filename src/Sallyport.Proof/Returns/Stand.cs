@@ -1,0 +1,22 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Proof;
+
+/// <summary>How one person stands for a while, seen by whoever thinks of helping: what it takes to be clear, and from where one goes on.</summary>
+/// <param name="From">From when.</param>
+/// <param name="To">Until when.</param>
+/// <param name="Activity">What goes on.</param>
+/// <param name="Slower">What the load multiplies span times by.</param>
+/// <param name="ClearFrom">Seconds at <paramref name="From"/> until clear of it and on the structure: broken off, out of the restraint, off the arm, or arrived.</param>
+/// <param name="ClearTo">The same at <paramref name="To"/>.</param>
+/// <param name="Places">Where one stands then; for somebody between two grips, who is found at either, the one ahead first.</param>
+internal sealed record Stand(Pet From, Pet To, ActivityId Activity, double Slower, double ClearFrom, double ClearTo, ImmutableArray<Standpoint> Places)
+{
+    /// <summary>Seconds until clear at a moment in it.</summary>
+    public double Clear(Pet now) => To == From ? Math.Max(ClearFrom, ClearTo)
+        : ClearFrom + (ClearTo - ClearFrom) * now.Since(From).Seconds / To.Since(From).Seconds;
+}
+
+/// <summary>A grip, and the tether line that leads there; no line with short tethers.</summary>
+internal sealed record Standpoint(GripId Grip, ImmutableArray<LineMark> Line);

@@ -1,0 +1,94 @@
+using Sallyport.Model;
+using Sallyport.Planning;
+using Sallyport.Proof;
+using Xunit;
+
+namespace Sallyport.Tests.Planning;
+
+/// <summary>What is expanded for contingencies, held against play and judge, which know nothing of how it was made.</summary>
+public class DetourTests
+{
+    /// <summary>The last plan of each scenario, with every way on that was asked for while it was judged.</summary>
+    private static readonly Lazy<IReadOnlyList<Judged>> Plans = new(() =>
+        [.. SearchedPlans.All.GroupBy(plan => plan.Seed).Select(plans => plans.Last()).Where((_, i) => i % 4 == 0).AsParallel().AsOrdered().Select(Judge)]);
+
+    /// <summary>Held against a limit at which the plan itself just ends, so that what makes it longer must leave something out.</summary>
+    private static Judged Judge(SearchedPlan found)
+    {
+        Timeline timeline = found.Expand();
+        int end = timeline.Activities.Max(activity => activity.End).Seconds;
+        SearchedPlan plan = found with
+        {
+            Scenario = found.Scenario with
+            {
+                Limits = [.. found.Scenario.Limits.Select(limit => limit.Rule.Value == "pet.limit" ? limit with { Value = new(Dimension.Time, end, $"{end} s") } : limit)],
+            },
+        };
+        Detours detours = new(plan.Expander, plan.Outline);
+        List<(Trouble, Timeline?, string)> ways = [];
+        Verdict verdict = Proof.Judge.Of(plan.Scenario, [(timeline, Player.Play(plan.Scenario, timeline))], (planned, trouble) =>
+        {
+            (Timeline? way, string why) = detours.Expand(planned, trouble);
+            ways.Add((trouble, way, why));
+            return (way, why);
+        });
+        return new(plan, timeline, verdict, ways);
+    }
+
+    [Fact]
+    public void Contingencies_OfRandomPlans_AreManyAndComeOutInEveryWay()
+    {
+        ContingencyProof[] proofs = [.. Plans.Value.SelectMany(one => one.Verdict.Contingencies)];
+        Assert.True(proofs.Length > 250, $"{proofs.Length} contingencies only");
+        foreach (GoingOn way in Enum.GetValues<GoingOn>()) Assert.True(proofs.Any(proof => proof.Proven && proof.Trouble.GoesOn == way), $"none comes out as {way}");
+    }
+
+    [Fact]
+    public void Contingencies_OfRandomPlans_AreExpandedAsWhatTheyAre() => Each(one =>
+        Assert.DoesNotContain(one.Verdict.Contingencies.SelectMany(proof => proof.Broken), broken => broken.Contains("what was told is not this contingency", StringComparison.Ordinal)));
+
+    // Whatever happens, from any moment of any step everybody can break off what runs and come home the way expansion says.
+    [Fact]
+    public void EndingInOrder_WheneverItIsAskedFor_BringsEverybodyIn() => Each(one =>
+    {
+        foreach ((Trouble trouble, Timeline? way, string why) in one.Ways.Where(asked => asked.Trouble.GoesOn == GoingOn.EndsInOrder))
+        {
+            Assert.True(way is not null, $"{trouble.Leg} {trouble.Step}: {why}");
+            Trace trace = Player.Play(one.Plan.Scenario, way);
+            Assert.True(trace.Facts.All(fact => fact.Rule.Value is "light.needed" or "radio.needed" or "fluid.carried"), $"{trouble.Leg} {trouble.Step}: {string.Join("; ", trace.Facts.Select(fact => $"{fact.Rule} {fact.What}"))}");
+            History history = new(trace);
+            foreach (Person person in one.Plan.Scenario.Outside) Assert.Equal("inside", history.LastState(history[$"person {person.Id} place"]));
+        }
+    });
+
+    [Fact]
+    public void WaysOn_EverySecondOfEverybody_IsPlannedOnce() => Each(one =>
+    {
+        foreach ((Trouble trouble, Timeline? way, _) in one.Ways.Where(asked => asked.Way is not null))
+            foreach (PersonId person in one.Plan.Outline.People.Select(list => list.Person))
+            {
+                Activity[] own = [.. way!.Activities.Where(activity => activity.People.Contains(person)).OrderBy(activity => activity.Start)];
+                Assert.Equal(0, own[0].Start.Seconds);
+                for (int i = 1; i < own.Length; i++)
+                    Assert.True(own[i].Start == own[i - 1].End, $"{trouble.Leg} {trouble.Step} {trouble.GoesOn}, {person}: {own[i - 1].Id} ends at {own[i - 1].End}, {own[i].Id} starts at {own[i].Start}");
+                Assert.Equal(AirlockPhaseKind.Close, ((AirlockPhase)own[^1]).Phase);
+            }
+    });
+
+    private static void Each(Action<Judged> holds)
+    {
+        List<string> failed = [];
+        foreach (Judged one in Plans.Value)
+            try
+            {
+                holds(one);
+            }
+            catch (Xunit.Sdk.XunitException failure)
+            {
+                failed.Add($"seed {one.Plan.Seed}: {failure.Message}");
+            }
+        Assert.True(failed.Count == 0, string.Join('\n', failed));
+    }
+
+    private sealed record Judged(SearchedPlan Plan, Timeline Timeline, Verdict Verdict, IReadOnlyList<(Trouble Trouble, Timeline? Way, string Why)> Ways);
+}
