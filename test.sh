@@ -20,16 +20,17 @@ install_needs() {
     echo "The .NET 10 SDK is missing." >&2
     return 1
   fi
+  # Without them the tests that ask them are skipped, and counted so.
   if ! command -v node >/dev/null || ! command -v npm >/dev/null; then
-    echo "Node 20 with npm is missing." >&2
-    return 1
+    echo "Node 20 with npm is missing: its referees are not asked." >&2
+    return 0
   fi
   local lock folder
   for lock in tests/References/*/package-lock.json; do
     folder=$(dirname "$lock")
     # npm writes its own copy of the lock file last: one as new as ours means that nothing is left to do.
     if [ ! "$folder/node_modules/.package-lock.json" -nt "$lock" ]; then
-      (cd "$folder" && npm ci --ignore-scripts --no-audit --no-fund --loglevel=error) || return 1
+      (cd "$folder" && npm ci --ignore-scripts --no-audit --no-fund --loglevel=error) || echo "$folder could not be installed: it is not asked." >&2
     fi
   done
 }

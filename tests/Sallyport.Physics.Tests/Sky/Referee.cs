@@ -11,7 +11,7 @@ internal static class Referee
     public static T Ask<T>(string id, string script, object question)
     {
         string folder = Path.Combine(References.Folder, id);
-        Assert.True(Directory.Exists(Path.Combine(folder, "node_modules")), $"the referee '{id}' is not installed; ./test.sh does it, or 'npm ci' in its folder");
+        Assert.SkipUnless(Directory.Exists(Path.Combine(folder, "node_modules")), $"the referee '{id}' is not installed; ./test.sh does it, or 'npm ci' in its folder");
         using Process node = Process.Start(new ProcessStartInfo("node", [script])
         {
             WorkingDirectory = folder,
