@@ -13,6 +13,7 @@ public sealed class HelpTests : IDisposable
     [InlineData("plan", "SCENARIO", "--effort", "--seed", "--from", "--name", "--out", "--date", "--json", "--help")]
     [InlineData("check", "SCENARIO", "--outline", "--timeline", "--as-is", "--write", "--pddl", "--out", "--date", "--json", "--help")]
     [InlineData("complete", "SCENARIO", "--outline", "--write", "--help")]
+    [InlineData("suit", "SCENARIO", "--outline", "--prebreathe", "--write", "--out", "--json", "--help")]
     [InlineData("rules", "ID", "--json", "--page", "--help")]
     [InlineData("new", "FOLDER", "--help")]
     [InlineData("schema", "FOLDER", "--help")]
@@ -28,7 +29,7 @@ public sealed class HelpTests : IDisposable
     {
         Result help = place.Run("--help").Ended(0);
         Assert.Contains(Caution.Text, help.Out);
-        Assert.All(["plan", "check", "complete", "rules", "new", "schema"], command => Assert.Contains(command, help.Out));
+        Assert.All(["plan", "check", "complete", "suit", "rules", "new", "schema"], command => Assert.Contains(command, help.Out));
     }
 
     [Theory]
