@@ -70,6 +70,7 @@ public abstract class FactRule : Rule
 public sealed class Case
 {
     private readonly Dictionary<PersonId, ImmutableArray<Whereabouts>> whereabouts = [];
+    private ImmutableArray<SuitWalk>? suits;
 
     /// <summary>Puts a case together.</summary>
     public Case(Scenario scenario, Timeline timeline, Trace trace, ImmutableArray<ContingencyProof> contingencies = default)
@@ -103,6 +104,9 @@ public sealed class Case
 
     /// <summary>Everybody who goes outside.</summary>
     public ImmutableArray<PersonId> People { get; }
+
+    /// <summary>What suits go through, of everybody whose suit and body the scenario describes.</summary>
+    public ImmutableArray<SuitWalk> Suits => suits ??= SuitWalk.Of(Scenario, Timeline, Trace);
 
     /// <summary>Where a person is outside, stretch after stretch, as lines and points of the station.</summary>
     public ImmutableArray<Whereabouts> WhereaboutsOf(PersonId person)
