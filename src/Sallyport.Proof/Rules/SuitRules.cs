@@ -24,7 +24,7 @@ internal abstract class SuitRule : Rule
         double near = limit.Near is { } wanted && wanted.Dimension == limit.Value.Dimension ? wanted.Value : 0;
         // The last bits of a mean are no break.
         if (figure - most > 1e-9 * most) return finding;
-        return most - figure < near ? finding with { Severity = Severity.Near } : null;
+        return Math.Max(0, most - figure) < near ? finding with { Severity = Severity.Near } : null;
     }
 }
 
