@@ -20,6 +20,22 @@ internal static class Intervals
         return [.. joined];
     }
 
+    /// <summary>Whether a moment lies in one of some stretches, which are in order and do not overlap.</summary>
+    public static bool Holds(ImmutableArray<PetInterval> stretches, Pet moment)
+    {
+        int first = Searching.First(stretches.Length, i => stretches[i].To > moment);
+        return first < stretches.Length && stretches[first].From <= moment;
+    }
+
+    /// <summary>What of some stretches, which are in order and do not overlap, lies within another.</summary>
+    public static ImmutableArray<PetInterval> Within(ImmutableArray<PetInterval> stretches, PetInterval one)
+    {
+        ImmutableArray<PetInterval>.Builder within = ImmutableArray.CreateBuilder<PetInterval>();
+        for (int i = Searching.First(stretches.Length, i => stretches[i].To > one.From); i < stretches.Length && stretches[i].From < one.To; i++)
+            within.Add(new(stretches[i].From > one.From ? stretches[i].From : one.From, stretches[i].To < one.To ? stretches[i].To : one.To));
+        return within.ToImmutable();
+    }
+
     /// <summary>What two lists of stretches share; both in order.</summary>
     public static IEnumerable<PetInterval> Common(ImmutableArray<PetInterval> some, ImmutableArray<PetInterval> others)
     {

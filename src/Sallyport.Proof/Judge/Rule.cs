@@ -70,6 +70,8 @@ public abstract class FactRule : Rule
 public sealed class Case
 {
     private readonly Dictionary<PersonId, ImmutableArray<Whereabouts>> whereabouts = [];
+    private ImmutableArray<Exposure>? exposures;
+    private ImmutableArray<LaidLine>? laidLines;
 
     /// <summary>Puts a case together.</summary>
     public Case(Scenario scenario, Timeline timeline, Trace trace, ImmutableArray<ContingencyProof> contingencies = default)
@@ -103,6 +105,12 @@ public sealed class Case
 
     /// <summary>Everybody who goes outside.</summary>
     public ImmutableArray<PersonId> People { get; }
+
+    /// <summary>Every time that a connector of the power net is bare.</summary>
+    internal ImmutableArray<Exposure> Exposures => exposures ??= [.. Exposure.All(this)];
+
+    /// <summary>All tether lines, as they lie from when to when.</summary>
+    internal ImmutableArray<LaidLine> LaidLines => laidLines ??= LaidLine.All(this);
 
     /// <summary>Where a person is outside, stretch after stretch, as lines and points of the station.</summary>
     public ImmutableArray<Whereabouts> WhereaboutsOf(PersonId person)

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Sallyport.Model;
 
 namespace Sallyport.Proof;
@@ -14,18 +15,18 @@ internal static class Outside
     public static void Update(World world, Pet now)
     {
         Scenario scenario = world.Scenario;
-        Set(world, world.Register.Light, Within(scenario.Sky.Night, now) ? "night" : "day");
+        Set(world, world.Register.Light, Intervals.Holds(world.Times.Night, now) ? "night" : "day");
         // Lost from the end of the command that turns off to the end of the one that turns on.
         bool cut = scenario.Consoles.SelectMany(console => console.Shutdowns)
             .Any(shutdown => shutdown.CutsLink && world.State(world.Register.Shutdowns[shutdown.Id]) is "off" or "going on");
-        Set(world, world.Register.Link, cut || Within(scenario.Sky.NoLink, now) ? "none" : "link");
-        bool mute = Within(scenario.Sky.NoVoice, now) || scenario.Sky.VoiceLost.Any(condition => Holds(world, condition));
+        Set(world, world.Register.Link, cut || Intervals.Holds(world.Times.NoLink, now) ? "none" : "link");
+        bool mute = Intervals.Holds(world.Times.NoVoice, now) || scenario.Sky.VoiceLost.Any(condition => Holds(world, condition));
         Set(world, world.Register.Voice, mute ? "none" : "voice");
         if (world.State(world.Register.Link) == "none") world.SeenSoFar.Clear();
         Charge.Update(world, now);
         foreach (Zone zone in scenario.Station.Zones)
         {
-            bool closed = Within(zone.Times, now)
+            bool closed = Intervals.Holds(world.Times.Closed[zone.Id], now)
                 || (zone.Light is { } light && world.State(world.Register.Light) == (light == LightCondition.Day ? "day" : "night"))
                 || zone.While.Any(condition => Holds(world, condition));
             Set(world, world.Register.Zones[zone.Id], closed ? "closed" : "open");
@@ -39,11 +40,16 @@ internal static class Outside
     {
         if (world.State(variable) != state) world.Become(variable, state);
     }
+}
 
-    private static bool Within(IEnumerable<PetInterval> intervals, Pet now)
-    {
-        foreach (PetInterval interval in intervals)
-            if (interval.From <= now && now < interval.To) return true;
-        return false;
-    }
+/// <summary>When the clock alone makes something so, in order and without overlap.</summary>
+internal sealed class ClockTimes(Scenario scenario)
+{
+    public ImmutableArray<PetInterval> Night { get; } = Intervals.Join(scenario.Sky.Night);
+
+    public ImmutableArray<PetInterval> NoLink { get; } = Intervals.Join(scenario.Sky.NoLink);
+
+    public ImmutableArray<PetInterval> NoVoice { get; } = Intervals.Join(scenario.Sky.NoVoice);
+
+    public Dictionary<ZoneId, ImmutableArray<PetInterval>> Closed { get; } = scenario.Station.Zones.ToDictionary(zone => zone.Id, zone => Intervals.Join(zone.Times));
 }

@@ -39,6 +39,9 @@ internal sealed class Register
     public Dictionary<AirlockId, int> Hatch { get; } = [];
     public Dictionary<string, LineVariables> FluidLines { get; } = [];
 
+    /// <summary>The features of valves and disconnects, and the variables of the lines between them.</summary>
+    public HashSet<int> FluidVariables { get; } = [];
+
     /// <summary>Of each person outside and each thing, whether a spill has soiled it; empty where nothing can spill.</summary>
     public Dictionary<string, int> Soil { get; } = [];
 
@@ -122,6 +125,9 @@ internal sealed class Register
         foreach (FluidLine line in scenario.Station.FluidLines)
             FluidLines[line.Name] = new(Add("line", line.Name, "state", states, LineStates.Shut),
                 Add("line", line.Name, "fill", fills, LineStates.Full), Add("line", line.Name, "joints", joints, LineStates.Sound));
+        foreach (FeatureId fitting in scenario.Station.Valves.Select(valve => valve.Feature).Concat(scenario.Station.Disconnects.Select(one => one.Feature)))
+            if (Features.TryGetValue(fitting, out int variable)) FluidVariables.Add(variable);
+        foreach (LineVariables line in FluidLines.Values) FluidVariables.UnionWith([line.State, line.Fill]);
         if (scenario.Station.Disconnects.IsEmpty) return;
         foreach (Person person in people) Soil[SoilDeeds.Name(person.Id)] = Add("person", person.Id.Value, "soil", soil, SoilDeeds.Clean);
         foreach (Gear gear in scenario.Gear) Soil[SoilDeeds.Name(gear.Id)] = Add("gear", gear.Id.Value, "soil", soil, SoilDeeds.Clean);
