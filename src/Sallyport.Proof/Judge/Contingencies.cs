@@ -50,7 +50,7 @@ internal sealed class Contingencies(Scenario scenario, IReadOnlyList<(Timeline T
                 if (way is GoingOn.AsPlanned or GoingOn.EndsInOrder) broken.Add($"{InWords(way)}: {why}");
                 continue;
             }
-            if (Detour.Differs(planned, timeline, trouble) is { } differs)
+            if (Detour.Differs(scenario, planned, timeline, trouble) is { } differs)
             {
                 broken.Add($"{InWords(way)}: what was told is not this contingency: {differs}");
                 continue;

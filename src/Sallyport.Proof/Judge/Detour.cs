@@ -6,7 +6,7 @@ namespace Sallyport.Proof;
 internal static class Detour
 {
     /// <summary>What is wrong with it, in words; null when it is what was asked for.</summary>
-    public static string? Differs(Timeline planned, Timeline told, Trouble trouble)
+    public static string? Differs(Scenario scenario, Timeline planned, Timeline told, Trouble trouble)
     {
         if (told.Trouble != trouble || told.Branch != planned.Branch || told.PlanId != planned.PlanId) return "it follows something else";
         HashSet<string> was = Before(planned, trouble.From), now = Before(told, trouble.From);
@@ -17,10 +17,16 @@ internal static class Detour
         {
             bool itself = step.Leg == trouble.Leg && step.Step == trouble.Step;
             if (!ends && step.LeftBy is not null) return $"it leaves {step.Id} before it is done";
-            if (ends && (itself || step.End > trouble.From) && step.LeftBy is null) return $"it goes on with {step.Id}";
+            // Whoever was soiled is tested before going in, also early.
+            bool test = !itself && scenario.Legs.Any(leg => leg.Id == step.Leg && leg.IsTest);
+            if (ends && !test && (itself || step.End > trouble.From) && step.LeftBy is null) return $"it goes on with {step.Id}";
         }
         if (!told.Activities.OfType<DoStep>().Any(step => step.Leg == trouble.Leg && step.Step == trouble.Step)) return $"step {trouble.Step} of {trouble.Leg} is not in it";
         if (ends) return null;
+        // Going on may cost what is not a must: that is told as its price.
+        HashSet<LegId> does = [.. told.Activities.OfType<DoStep>().Select(step => step.Leg)], did = [.. planned.Activities.OfType<DoStep>().Select(step => step.Leg)];
+        if (scenario.Jobs.FirstOrDefault(job => job.Worth == Worth.Must && job.Legs.Any(leg => did.Contains(leg.Id) && !does.Contains(leg.Id))) is { } missing)
+            return $"it leaves out {missing.Id}, a must-job of the plan";
         DoStep before = Find(planned), after = Find(told);
         return after.Length >= before.Length.Plus(trouble.Extra) ? null : $"step {trouble.Step} of {trouble.Leg} takes {after.Length}";
 

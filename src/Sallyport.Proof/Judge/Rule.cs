@@ -27,9 +27,6 @@ public abstract class Rule
     /// <summary>What it cannot see in this scenario although it is applied, for want of data; in words. Never counted as clean.</summary>
     public virtual IEnumerable<string> Unseen(Scenario scenario) => [];
 
-    /// <summary>Whether it is also asked of what follows a contingency, and not of the plan alone.</summary>
-    public virtual bool AlsoInDetours => true;
-
     /// <summary>What it finds. Called only when nothing is missing.</summary>
     public abstract IEnumerable<Finding> Find(Case given);
 
@@ -102,6 +99,9 @@ public sealed class Case
     /// <summary>Whether the walk is ended before its work is done: then nobody asks that things and features are where the work was to bring
     /// them, but that what is left behind may be left.</summary>
     public bool EndsEarly => Timeline.Trouble is { GoesOn: GoingOn.EndsInOrder };
+
+    /// <summary>The moment from which everybody goes in because the walk is ended early; null when it is not.</summary>
+    public Pet? Called => EndsEarly ? Timeline.Trouble!.From : null;
 
     /// <summary>Everybody who goes outside.</summary>
     public ImmutableArray<PersonId> People { get; }

@@ -27,7 +27,7 @@ internal static class StepTimes
     private static StepTry Try(Scenario scenario, Timeline planned, Trouble trouble, Timeline? timeline, string why)
     {
         string breaks = timeline is null ? why
-            : Detour.Differs(planned, timeline, trouble) is { } differs ? $"what was told is not this: {differs}"
+            : Detour.Differs(scenario, planned, timeline, trouble) is { } differs ? $"what was told is not this: {differs}"
             : Replay.Of(scenario, timeline).Broken is [var first, ..] ? $"{first.Rule}, {first.Sentence}" : "";
         return new(trouble.Leg, trouble.Step, trouble.Extra, trouble.From, breaks.Length == 0, breaks);
     }

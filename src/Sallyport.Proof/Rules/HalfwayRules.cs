@@ -8,11 +8,10 @@ internal sealed class JobHalfway : Rule
     public override RuleCard Card { get; } = new(new("job.halfway"),
         "bare pins, an open line, a part held by nothing, left outside because everybody had to go in halfway",
         "at every moment, each feature that the scenario says so of: the state that the break-off of the steps going on leaves it in, else the state it is in; "
-            + "left by terminate it is a break, left by abort a caution. What a console can bring back from the ground is not counted",
+            + "left by terminate it is a break, left by abort a caution. What a console can bring back from the ground is not counted. "
+            + "Where everybody goes in early after a contingency: the states left at the end",
         "the states under may_be_left, each with what is wrong with any other",
         Guard.Proof("the break-offs are data of the jobs, and no order of them mends one that leaves something unsafe"));
-
-    public override bool AlsoInDetours => false;
 
     public override string? Missing(Scenario scenario) => scenario.MayBeLeft.IsEmpty ? "the scenario does not say in which states anything may be left" : null;
 
@@ -26,6 +25,13 @@ internal sealed class JobHalfway : Rule
     public override IEnumerable<Finding> Find(Case given)
     {
         Ladder ladder = new(given.Scenario, given.Timeline, given.History);
+        if (given.EndsEarly)
+        {
+            foreach (MayBeLeft row in given.Scenario.MayBeLeft)
+                if (given.History.LastState(given.History[$"feature {row.Feature} state"]) is var state && !ladder.MayBeLeft(row, state, Leaving.Terminate))
+                    yield return LeftAtTheEnd(given, row, state);
+            yield break;
+        }
         foreach (MayBeLeft row in given.Scenario.MayBeLeft)
         {
             (Stretch Stretch, Leaving By)? open = null;
@@ -65,6 +71,11 @@ internal sealed class JobHalfway : Rule
             Limit = string.Join(" or ", inOrder ? row.In : [.. row.In, .. row.AfterAbort]),
         };
     }
+
+    private Finding LeftAtTheEnd(Case given, MayBeLeft row, string state) =>
+        Broken(given, given.Trace.To, [], $"everybody goes in early and leaves {row.Feature} {state}, and that may not be left, because {row.Why}.",
+            $"Let a terminate bring {row.Feature} to {string.Join(" or ", row.In)}, with the time for that.") with
+        { Measured = state, Limit = string.Join(" or ", row.In) };
 
     private readonly record struct Stretch(Pet From, string State);
 }
