@@ -7,14 +7,18 @@ internal static class Outside
 {
     /// <summary>Every moment at which the clock alone changes something.</summary>
     public static IEnumerable<Pet> Moments(Scenario scenario) =>
-        scenario.Sky.Night.Concat(scenario.Sky.NoLink).Concat(scenario.Sky.NoVoice).Concat(scenario.Station.Zones.SelectMany(zone => zone.Times))
-            .SelectMany(interval => new[] { interval.From, interval.To });
+        scenario.Sky.Night.Concat(scenario.Sky.FullNight).Concat(scenario.Sky.NoLink).Concat(scenario.Sky.NoVoice).Concat(scenario.Sky.Radiation ?? [])
+            .Concat(scenario.Station.Zones.SelectMany(zone => zone.Times))
+            .SelectMany(interval => new[] { interval.From, interval.To })
+            .Concat(scenario.Sky.Sites.SelectMany(site => site.Changes).Select(change => change.From));
 
     /// <summary>Sets light, link, zones and lines as they are at this moment, features being what they are.</summary>
     public static void Update(World world, Pet now)
     {
         Scenario scenario = world.Scenario;
-        Set(world, world.Register.Light, Within(scenario.Sky.Night, now) ? "night" : "day");
+        Set(world, world.Register.Light, Within(scenario.Sky.FullNight, now) ? "night" : Within(scenario.Sky.Night, now) ? "twilight" : "day");
+        if (scenario.Sky.Radiation is { } radiation) Set(world, world.Register.Radiation, Within(radiation, now) ? "high" : "low");
+        foreach (SiteLight site in scenario.Sky.Sites) Set(world, world.Register.SiteLights[site.Site], SunAt(site, now));
         // Lost from the end of the command that turns off to the end of the one that turns on.
         bool cut = scenario.Consoles.SelectMany(console => console.Shutdowns)
             .Any(shutdown => shutdown.CutsLink && world.State(world.Register.Shutdowns[shutdown.Id]) is "off" or "going on");
@@ -26,11 +30,19 @@ internal static class Outside
         foreach (Zone zone in scenario.Station.Zones)
         {
             bool closed = Within(zone.Times, now)
-                || (zone.Light is { } light && world.State(world.Register.Light) == (light == LightCondition.Day ? "day" : "night"))
+                || (zone.Light is { } light && world.State(world.Register.Light) != (light == LightCondition.Day ? "night" : "day"))
                 || zone.While.Any(condition => Holds(world, condition));
             Set(world, world.Register.Zones[zone.Id], closed ? "closed" : "open");
         }
         world.Fluid.Update();
+    }
+
+    private static string SunAt(SiteLight site, Pet now)
+    {
+        SunAtSite sun = SunAtSite.None;
+        foreach ((Pet from, SunAtSite then) in site.Changes)
+            if (from <= now) sun = then;
+        return sun.ToString().ToLowerInvariant();
     }
 
     private static bool Holds(World world, FeatureCondition condition) => condition.States.Contains(world.State(world.Register.Features[condition.Feature]));

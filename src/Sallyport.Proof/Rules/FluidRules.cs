@@ -51,7 +51,7 @@ internal sealed class LineTrapped : Rule
         {
             (Pet from, Pet to, Duration longest, bool shaded, string source) = together.Key;
             string lines = string.Join(", ", together.Select(one => one.Line.Name));
-            ImmutableArray<PetInterval> nights = shaded ? given.Scenario.Sky.Night : [];
+            ImmutableArray<PetInterval> nights = shaded ? given.Scenario.Sky.FullNight : [];
             Duration lit = Duration.FromSeconds(Sunlight.Seconds(nights, from, to));
             int margin = longest.Seconds - lit.Seconds;
             // A walk cut short may leave it so; what becomes of it then nobody has planned.
