@@ -40,20 +40,21 @@ public sealed record PlanOutcome(ProvenPlan? Plan, SearchResult? Search, Immutab
 public sealed class SortieDesk
 {
     private readonly Expander expander;
+    private readonly ScenarioRead read;
 
-    private SortieDesk(string folder, Scenario scenario, ImmutableArray<string> notes)
+    private SortieDesk(string folder, ScenarioRead read, ImmutableArray<string> notes)
     {
         Folder = folder;
-        Scenario = scenario;
+        this.read = read;
         Notes = notes;
-        expander = new(scenario);
+        expander = new(read.Scenario);
     }
 
     /// <summary>The scenario's folder.</summary>
     public string Folder { get; }
 
     /// <summary>The scenario.</summary>
-    public Scenario Scenario { get; }
+    public Scenario Scenario => read.Scenario;
 
     /// <summary>What reading it had to say.</summary>
     public ImmutableArray<string> Notes { get; }
@@ -63,10 +64,10 @@ public sealed class SortieDesk
     /// <summary>Reads a scenario folder.</summary>
     public static ReadResult<SortieDesk> Open(string folder)
     {
-        ReadResult<Scenario> read = ScenarioReader.Read(folder);
-        if (read.Value is not { } scenario) return new(null, read.Problems, read.Notes);
-        ImmutableArray<string> notes = [.. read.Notes, .. DoubtfulLimits(scenario)];
-        return new(new(folder, scenario, notes), [], notes);
+        ReadResult<ScenarioRead> read = ScenarioReader.ReadWhole(folder);
+        if (read.Value is not { } whole) return new(null, read.Problems, read.Notes);
+        ImmutableArray<string> notes = [.. read.Notes, .. DoubtfulLimits(whole.Scenario)];
+        return new(new(folder, whole, notes), [], notes);
     }
 
     /// <summary>Limits of rules that nobody knows, but whose name is near a known one: misspelt, the rule meant would not be checked.</summary>
@@ -180,6 +181,9 @@ public sealed class SortieDesk
             (one.Timeline.Branch == plan.Likely.Branch ? folder : Path.Combine(folder, "otherwise"), file.Name, file.Content)))];
         return PlanFiles.WriteAll(files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(file.Folder, file.Name))], null);
     }
+
+    /// <summary>Day and night, links and radiation over the sortie.</summary>
+    public SkyReport Sky() => new(Scenario, read.Orbit, read.Times);
 
     private string OutputOf(string name, string outFolder) =>
         Path.Combine(outFolder, Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(Folder))), name);

@@ -14,6 +14,7 @@ public sealed class HelpTests : IDisposable
     [InlineData("check", "SCENARIO", "--outline", "--timeline", "--as-is", "--write", "--pddl", "--out", "--date", "--json", "--help")]
     [InlineData("complete", "SCENARIO", "--outline", "--write", "--help")]
     [InlineData("rules", "ID", "--json", "--page", "--help")]
+    [InlineData("sky", "SCENARIO", "--draw", "--elements", "--at", "--json", "--help")]
     [InlineData("new", "FOLDER", "--help")]
     [InlineData("schema", "FOLDER", "--help")]
     public void Help_OfACommand_NamesEveryWordItTakes(string command, params string[] words)
@@ -28,7 +29,7 @@ public sealed class HelpTests : IDisposable
     {
         Result help = place.Run("--help").Ended(0);
         Assert.Contains(Caution.Text, help.Out);
-        Assert.All(["plan", "check", "complete", "rules", "new", "schema"], command => Assert.Contains(command, help.Out));
+        Assert.All(["plan", "check", "complete", "rules", "sky", "new", "schema"], command => Assert.Contains(command, help.Out));
     }
 
     [Theory]

@@ -16,7 +16,7 @@ public sealed class ZoneTimes
         foreach (Zone zone in scenario.Station.Zones.Concat(HazardZones.Of(scenario)))
         {
             List<PetInterval> times = [.. zone.Times];
-            if (zone.Light is { } light) times.AddRange(light == LightCondition.Night ? scenario.Sky.Night : Daylight.Between(scenario.Sky.Night));
+            if (zone.Light is { } light) times.AddRange(light == LightCondition.Night ? scenario.Sky.Night : Daylight.Between(scenario.Sky.FullNight));
             foreach (GripId grip in zone.Grips)
             {
                 int at = graph.IndexOf(grip);

@@ -348,7 +348,7 @@ public sealed partial class Expander
             Closings closed = wait.Until switch
             {
                 WaitFor.Day => Closings.Join(scenario.Sky.Night),
-                WaitFor.Night => Closings.Join(Daylight.Between(scenario.Sky.Night)),
+                WaitFor.Night => Closings.Join(Daylight.Between(scenario.Sky.FullNight)),
                 WaitFor.Link => Closings.Join(scenario.Sky.NoLink),
                 _ => Closings.None,
             };

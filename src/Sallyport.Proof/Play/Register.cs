@@ -63,6 +63,12 @@ internal sealed class Register
 
     public int Link { get; }
 
+    /// <summary>Whether the station passes a region of high radiation; low where nobody has said.</summary>
+    public int Radiation { get; }
+
+    /// <summary>How the Sun stands to the worksites of which that is known.</summary>
+    public Dictionary<SiteId, int> SiteLights { get; } = [];
+
     /// <summary>Whether those outside, inside and at the arm hear each other: apart from the link to the ground.</summary>
     public int Voice { get; }
 
@@ -112,9 +118,12 @@ internal sealed class Register
         foreach (Leg leg in scenario.Legs)
             Legs[leg.Id] = Add("leg", leg.Id.Value, "progress", progress, "not begun");
         foreach (Bolt bolt in scenario.Bolts) BoltTurns[bolt.Id] = AddCount("bolt", bolt.Id.Value, "turns", ToolDeeds.Thousandths(bolt.Start));
-        Light = Add("sky", "sky", "light", new(["day", "night"]), "day");
+        Light = Add("sky", "sky", "light", new(["day", "twilight", "night"]), "day");
         Link = Add("sky", "sky", "link", new(["link", "none"]), "link");
         Voice = Add("sky", "sky", "voice", new(["voice", "none"]), "voice");
+        if (scenario.Sky.Radiation is not null) Radiation = Add("sky", "sky", "radiation", new(["low", "high"]), "low");
+        StateList suns = new([.. Enum.GetNames<SunAtSite>().Select(sun => sun.ToLowerInvariant())]);
+        foreach (SiteLight site in scenario.Sky.Sites) SiteLights[site.Site] = Add("site", site.Site.Value, "light", suns, "none");
         AddFluid(scenario, people);
     }
 

@@ -54,7 +54,7 @@ internal sealed class LineTrapped : Rule
         {
             (Pet from, Pet to, Duration longest, bool shaded, string source, bool mayBeLeft) = together.Key;
             string lines = string.Join(", ", together.Select(one => one.Line.Name));
-            ImmutableArray<PetInterval> nights = shaded ? given.Scenario.Sky.Night : [];
+            ImmutableArray<PetInterval> nights = shaded ? given.Scenario.Sky.FullNight : [];
             Duration lit = Duration.FromSeconds(Sunlight.Seconds(nights, from, to));
             int margin = longest.Seconds - lit.Seconds;
             bool left = to == given.Trace.To && !(given.EndsEarly && mayBeLeft);

@@ -26,9 +26,16 @@ internal static class StateDamage
                 .Select(feature => Features(plan, feature.Id, one => one with { Back = one.States.First(state => state != plan.History.LastState(plan.History[$"feature {one.Id} state"])) }))),
         new("night", "It is night in the world as played while a leg needs day, or day while it needs night.", "light.needed",
             "The leg asks for the light.",
+            plan => plan.All<DoStep>().Where(step => plan.Legs[step.Leg].Light is not null).Select(step =>
+            {
+                ImmutableArray<PetInterval> night = plan.Legs[step.Leg].Light == LightCondition.Day ? [new(step.Start, step.End)] : [];
+                return plan.InWorld(scenario => scenario with { Sky = scenario.Sky with { Night = night, FullNight = night } });
+            })),
+        new("twilight", "It is neither day nor night in the world as played while a leg needs one of them.", "light.needed",
+            "Twilight is not what the leg asks for.",
             plan => plan.All<DoStep>().Where(step => plan.Legs[step.Leg].Light is not null).Select(step => plan.InWorld(scenario => scenario with
             {
-                Sky = scenario.Sky with { Night = plan.Legs[step.Leg].Light == LightCondition.Day ? [new(step.Start, step.End)] : [] },
+                Sky = scenario.Sky with { Night = [new(step.Start, step.End)], FullNight = [] },
             }))),
         new("begun by night", "Everything from a leg on is held until the light that it needs is gone.", "light.needed",
             "The leg begins in the other light.",
