@@ -67,6 +67,7 @@ internal sealed partial class Decoder
         }
         (legStart[l], legEnd[l], legIn[l], time[p]) = (start, end, true, end);
         (legBefore[l], lastLeg[p]) = (lastLeg[p], l);
+        burnt[p] += leg.Joules;
         // A leg on an arm lasts until it is ridden away from, and begins with the ride there; told when that is known.
         if (leg.Arm < 0) (rideStart[l], rideEnd[l]) = (start, end);
         else rideEnd[l] = int.MaxValue;
@@ -146,6 +147,7 @@ internal sealed partial class Decoder
         if (leg.Socket >= 0 && socketIn[p] != leg.Socket)
         {
             time[p] += all.Scenario.Handling.Enter.Time.Seconds;
+            Burn(p, Exertion.Moderate, all.Scenario.Handling.Enter.Time.Seconds);
             socketIn[p] = leg.Socket;
         }
     }
@@ -216,6 +218,8 @@ internal sealed partial class Decoder
             journal?.Add(new(Did.Give, q, k, mooring[q], point, p, l, meet));
             journal?.Add(new(Did.Give, p, k, mooring[p], point, -1, l, meet));
             time[p] = time[q] = meet + handling.Give.Time.Seconds;
+            Burn(p, Exertion.Light, handling.Give.Time.Seconds);
+            Burn(q, Exertion.Light, handling.Give.Time.Seconds);
             Entered(p);
             Entered(q);
             Release(q, k);
@@ -246,6 +250,7 @@ internal sealed partial class Decoder
     {
         journal?.Add(new(what, p, k, mooring[p], point, other, l, time[p]));
         time[p] += seconds;
+        Burn(p, what is Did.Plug or Did.Unplug ? Exertion.Moderate : Exertion.Light, seconds);
         Entered(p);
     }
 

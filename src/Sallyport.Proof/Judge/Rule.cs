@@ -69,6 +69,7 @@ public sealed class Case
     private readonly Dictionary<PersonId, ImmutableArray<Whereabouts>> whereabouts = [];
     private ImmutableArray<Exposure>? exposures;
     private ImmutableArray<LaidLine>? laidLines;
+    private ImmutableArray<SuitWalk>? suits;
 
     /// <summary>Puts a case together.</summary>
     public Case(Scenario scenario, Timeline timeline, Trace trace, ImmutableArray<ContingencyProof> contingencies = default)
@@ -111,6 +112,9 @@ public sealed class Case
 
     /// <summary>All tether lines, as they lie from when to when.</summary>
     internal ImmutableArray<LaidLine> LaidLines => laidLines ??= LaidLine.All(this);
+
+    /// <summary>What suits go through, of everybody whose suit and body the scenario describes.</summary>
+    public ImmutableArray<SuitWalk> Suits => suits ??= SuitWalk.Of(Scenario, Timeline, Trace);
 
     /// <summary>Where a person is outside, stretch after stretch, as lines and points of the station.</summary>
     public ImmutableArray<Whereabouts> WhereaboutsOf(PersonId person)

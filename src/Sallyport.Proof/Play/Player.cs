@@ -57,11 +57,13 @@ public sealed class Player
         record.Open();
         foreach (Instant instant in Instant.All(world.Scenario, activities, from, to)) Pass(instant);
         returns.Close(to);
-        return new Trace(
+        Trace trace = new(
             timeline.Scenario, timeline.PlanId, timeline.Branch, from, to,
             [.. world.Register.Variables], record.Start, record.Changes, record.Facts,
-            returns.Curves(from, to), Ceiling.Of(world.Scenario, from, to))
+            returns.Curves(from, to), [])
         { Lines = lines.ToImmutable() };
+        ImmutableArray<CutOff> cutOffs = Ceiling.CutOffs(world.Scenario, SuitWalk.Of(world.Scenario, timeline, trace));
+        return trace with { CutOffs = cutOffs, Ceiling = Ceiling.Of(world.Scenario, cutOffs, from, to) };
     }
 
     private void Pass(Instant instant)

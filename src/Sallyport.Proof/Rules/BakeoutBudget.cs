@@ -66,9 +66,8 @@ internal sealed class BakeoutBudget : Rule
         List<(int Seconds, string Bound)> bounds = [];
         if (given.Scenario.LimitOf("pet.limit") is { Value.Dimension: Dimension.Time } limit)
             bounds.Add(((int)Math.Floor(limit.Value.Value) - moment.Seconds - WayIn(given, ReturnKind.Both, null, moment), "the limit of the sortie"));
-        foreach (Person person in given.Scenario.Outside)
-            if (person.Suit is { } suit)
-                bounds.Add((suit.CutOff.Seconds - moment.Seconds - WayIn(given, ReturnKind.One, person.Id, moment), $"the cut-off of {person.Id}'s suit"));
+        foreach (CutOff cutOff in given.Trace.CutOffs)
+            bounds.Add((cutOff.At.Seconds - moment.Seconds - WayIn(given, ReturnKind.One, cutOff.Person, moment), $"the {cutOff.Binds}"));
         return bounds.Count == 0 ? (int.MaxValue, "") : bounds.MinBy(bound => bound.Seconds);
     }
 

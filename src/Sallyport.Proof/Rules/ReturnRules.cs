@@ -89,29 +89,29 @@ internal sealed class ReturnOne() : ReturnRule(ReturnKind.One)
     public override RuleCard Card { get; } = new(new("return.one"),
         "a person who cannot get in before the oxygen for it is used up",
         "break-off, out of the restraint, off the arm, back along the own line with each change of reels, and in; at every moment, "
-            + "against the limit and against what is left until the suit's cut-off",
-        "the scenario's limit; the cut-off of each suit",
+            + "against the limit and against what is left until the suit's cut-off or, where that is earlier, until its first reserve is reached at high use",
+        "the scenario's limit; the cut-off of each suit, and the limit of suit.reserve",
         Guard.Decoder("the return time of each leg and ride is counted against the limit and the cut-off"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
         foreach (Finding finding in base.Find(given)) yield return finding;
-        foreach (Person person in given.Scenario.Outside)
+        foreach (CutOff cutOff in given.Trace.CutOffs)
         {
-            if (person.Suit is not { } suit || given.Trace.Returns.FirstOrDefault(one => one.Kind == ReturnKind.One && one.Person == person.Id) is not { } curve) continue;
+            if (given.Trace.Returns.FirstOrDefault(one => one.Kind == ReturnKind.One && one.Person == cutOff.Person) is not { } curve) continue;
             // Return time plus the moment is when the person is in: held against the cut-off as one figure.
             foreach (ReturnPoint point in curve.Points.Where(point => point.Seconds > 0))
             {
                 int inside = point.At.Seconds + (int)Math.Ceiling(point.Seconds);
-                if (inside <= suit.CutOff.Seconds) continue;
-                yield return Broken(given, point.At, [person.Id],
-                    $"{person.Id} could be in at {Pet.FromSeconds(inside)} at the earliest, and the suit's cut-off is {suit.CutOff}.",
-                    $"Bring {person.Id} home earlier.", point.Activity) with
+                if (inside <= cutOff.At.Seconds) continue;
+                yield return Broken(given, point.At, [cutOff.Person],
+                    $"{cutOff.Person} could be in at {Pet.FromSeconds(inside)} at the earliest, and the {cutOff.Binds} is {(cutOff.Binds.StartsWith("reserve", StringComparison.Ordinal) ? "reached at " : "")}{cutOff.At}.",
+                    $"Bring {cutOff.Person} home earlier.", point.Activity) with
                 {
                     Measured = $"PET {Pet.FromSeconds(inside)}",
-                    Limit = $"PET {suit.CutOff}",
-                    Margin = Duration.FromSeconds(suit.CutOff.Seconds - inside).ToString(),
-                    Source = suit.CutOffSource,
+                    Limit = $"PET {cutOff.At}",
+                    Margin = Duration.FromSeconds(cutOff.At.Seconds - inside).ToString(),
+                    Source = cutOff.Source,
                 };
                 break;
             }
