@@ -10,7 +10,7 @@ public sealed class HelpTests : IDisposable
     public void Dispose() => place.Dispose();
 
     [Theory]
-    [InlineData("plan", "SCENARIO", "--effort", "--seed", "--from", "--name", "--out", "--date", "--json", "--help")]
+    [InlineData("plan", "SCENARIO", "--effort", "--gap", "--seed", "--from", "--name", "--out", "--date", "--json", "--help")]
     [InlineData("check", "SCENARIO", "--outline", "--timeline", "--as-is", "--write", "--pddl", "--out", "--date", "--json", "--help")]
     [InlineData("complete", "SCENARIO", "--outline", "--write", "--help")]
     [InlineData("suit", "SCENARIO", "--outline", "--prebreathe", "--write", "--out", "--json", "--help")]
