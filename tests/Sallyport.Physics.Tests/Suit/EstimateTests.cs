@@ -1,6 +1,5 @@
 using CsCheck;
 using Sallyport.Model;
-using Sallyport.Physics;
 using Xunit;
 
 namespace Sallyport.Tests.Physics;
