@@ -21,6 +21,10 @@ internal sealed class Register
     public Dictionary<PersonId, PersonVariables> People { get; } = [];
     public Dictionary<FeatureId, int> Features { get; } = [];
     public Dictionary<GearId, int> GearPlace { get; } = [];
+
+    /// <summary>Every thing with the variable of its place, in the order of the scenario.</summary>
+    public ImmutableArray<(Gear Gear, int Place)> GearPlaces { get; }
+
     public Dictionary<GearId, int> StockCount { get; } = [];
     public Dictionary<GearId, int> Setting { get; } = [];
 
@@ -82,6 +86,7 @@ internal sealed class Register
         Spots = SpotsOf(scenario, people);
         for (int i = 0; i < Spots.Length; i++) spotIndex[Spots[i]] = i;
         AddGear(scenario, timeline, people);
+        GearPlaces = [.. scenario.Gear.Select(gear => (gear, GearPlace[gear.Id]))];
 
         StateList nobodyOrSomebody = new([Places.None, .. people.Select(person => person.Id.Value)]);
         foreach (Socket socket in station.Sockets)

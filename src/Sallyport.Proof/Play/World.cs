@@ -113,14 +113,12 @@ internal sealed class World
 
     public void Become(int variable, string state) => Write(variable, Register.StateOf(variable, state));
 
-    /// <summary>Runs something and gives what it read.</summary>
-    public HashSet<int> NotingReads(Action action)
+    /// <summary>Runs something and notes what it read.</summary>
+    public void NotingReads(HashSet<int> noted, Action action)
     {
-        HashSet<int> noted = [];
         reads = noted;
         try { action(); }
         finally { reads = null; }
-        return noted;
     }
 
     /// <summary>Runs something and tells of each write.</summary>
@@ -236,10 +234,10 @@ internal sealed class World
     /// <summary>What hangs on a person or is in that person's hands, bags counted as one thing.</summary>
     public IEnumerable<Gear> CarriedBy(PersonId person)
     {
-        foreach (Gear gear in Scenario.Gear)
+        foreach ((Gear gear, int place) in Register.GearPlaces)
         {
-            if (!PeekSpotOf(gear.Id).IsWith(person)) continue;
-            Read(Register.GearPlace[gear.Id]);
+            if (!Register.Spots[Peek(place)].IsWith(person)) continue;
+            Read(place);
             yield return gear;
         }
     }

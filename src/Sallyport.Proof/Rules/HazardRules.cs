@@ -92,13 +92,13 @@ internal abstract class EmitterRule : Rule
     {
         double keep = limit.Value.Value, near = limit.Near is { Dimension: Dimension.Length } wanted ? wanted.Value : 0;
         List<(Whereabouts Where, Pet From, Pet To, double Distance)> close = [];
-        // The times first: how near something comes takes longer to find out.
-        foreach ((Whereabouts where, ImmutableArray<PetInterval> meanwhile) in given.WhereaboutsOf(person).Select(where => (where, Intervals.Within(live, where.While))))
+        foreach (Whereabouts where in given.WhereaboutsOf(person))
         {
-            if (meanwhile.IsEmpty) continue;
+            // The times first: how near something comes takes longer to find out.
+            if (!Intervals.Meets(live, where.While)) continue;
             double distance = Closeness.Between(where.Line, emitter);
             if (distance >= keep + near) continue;
-            close.AddRange(meanwhile.Select(both => (where, both.From, both.To, distance)));
+            close.AddRange(Intervals.Within(live, where.While).Select(both => (where, both.From, both.To, distance)));
         }
         foreach (PetInterval stretch in Intervals.Join(close.Where(one => one.Distance < keep).Select(one => new PetInterval(one.From, one.To))))
             yield return Says(close.Where(one => stretch.From <= one.From && one.To <= stretch.To).MinBy(one => one.Distance), stretch, Severity.Broken);
