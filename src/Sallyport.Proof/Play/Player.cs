@@ -57,10 +57,11 @@ public sealed class Player
         record.Open();
         foreach (Instant instant in Instant.All(world.Scenario, activities, from, to)) Pass(instant);
         returns.Close(to);
+        ImmutableArray<Change> changes = record.Changes;
         return new Trace(
             timeline.Scenario, timeline.PlanId, timeline.Branch, from, to,
-            [.. world.Register.Variables], record.Start, record.Changes, record.Facts,
-            returns.Curves(from, to), Ceiling.Of(world.Scenario, from, to))
+            [.. world.Register.Variables], record.Start, changes, record.Facts,
+            returns.Curves(from, to, new Closed(world, record.Start, changes, activities)), Ceiling.Of(world.Scenario, from, to))
         { Lines = lines.ToImmutable() };
     }
 
