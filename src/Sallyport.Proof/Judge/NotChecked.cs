@@ -14,7 +14,6 @@ public static class NotChecked
         "work.rate: load on the body",
         "suit.reserve, carbon.dioxide, water.pressure: suit consumables; only the cut-off PET is held",
         "prebreathe.ratio, prebreathe.break, crew.day: the hours before the hatch",
-        "radiation.high: passes through the high region",
         "job.late: latest starts only where the scenario writes them",
         "touch.temperature, edge.sharp: surfaces and edges that the scenario does not list",
     ];

@@ -22,7 +22,7 @@ public static class RuleBook
         new GoMissing(),
         new LinePressure(), new LineTrapped(), new FluidCarried(), new BakeoutBudget(),
         new ReturnOne(), new ReturnBoth(), new ReturnArmless(), new ReturnHelp(),
-        new PersonAlone(), new PersonUntrained(), new GloveChecks(), new WorkRest(), new LightNeeded(), new RadioNeeded(), new VoiceCrowded(),
+        new PersonAlone(), new PersonUntrained(), new GloveChecks(), new WorkRest(), new LightNeeded(), new RadioNeeded(), new RadiationHigh(), new VoiceCrowded(),
         new JobOrder(), new JobLate(), new JobMissing(), new PinMissed(),
         new BranchUnproven(), new JobHalfway(),
         new AirlockOrder(), new AirlockVolume(), new StationUnready(), new PetLimit(), new HatchEnd(),
