@@ -14,7 +14,7 @@ public sealed class HelpTests : IDisposable
     [InlineData("check", "SCENARIO", "--outline", "--timeline", "--as-is", "--write", "--pddl", "--out", "--date", "--json", "--help")]
     [InlineData("complete", "SCENARIO", "--outline", "--write", "--help")]
     [InlineData("rules", "ID", "--json", "--page", "--help")]
-    [InlineData("sky", "SCENARIO", "--draw", "--elements", "--at", "--json", "--help")]
+    [InlineData("sky", "SCENARIO", "--slip", "--outline", "--draw", "--elements", "--at", "--json", "--help")]
     [InlineData("new", "FOLDER", "--help")]
     [InlineData("schema", "FOLDER", "--help")]
     public void Help_OfACommand_NamesEveryWordItTakes(string command, params string[] words)
