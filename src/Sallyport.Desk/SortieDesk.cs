@@ -3,6 +3,7 @@ using System.Security.Cryptography;
 using System.Text;
 using Sallyport.Draw;
 using Sallyport.Model;
+using Sallyport.Physics;
 using Sallyport.Planning;
 using Sallyport.Proof;
 
@@ -221,6 +222,29 @@ public sealed class SortieDesk
 
     /// <summary>Day and night, links and radiation over the sortie.</summary>
     public SkyReport Sky() => new(Scenario, read.Orbit, read.Times);
+
+    /// <summary>The same plan on another date: the outline as it stands, expanded and judged under both skies.</summary>
+    /// <param name="by">How much later; negative for earlier.</param>
+    /// <param name="outline">Its file; null for the one marked current, else the newest, else none.</param>
+    public ReadResult<SlipReport> Slip(Duration by, string? outline)
+    {
+        if (read.Orbit is not { } orbit)
+            return new(null, [FileProblems.Whole(Folder, "sky.given", "a sky given by hand", "a section 'orbit', from which another date can be computed", "add an orbit, or move the times by hand in a copy of the scenario.")], []);
+        (Scenario? slipped, SkyTimes? times, Problem? problem) = orbit.At(Scenario, by);
+        if (problem is not null) return new(null, [problem], []);
+        (string? path, string note) = outline is null ? Choose() : (outline, $"outline {outline}");
+        if (path is null || (outline is null && !File.Exists(path)))
+            return new(SlipComparison.Of((Sky(), null), (new(slipped!, orbit, times), null), by, "No outline"), [], []);
+        ReadResult<Outline> told = OutlineFile.Read(path, Scenario);
+        if (told.Value is not { } plan) return new(null, told.Problems, [note]);
+        string name = Path.GetFileNameWithoutExtension(path);
+        SortieDesk other = new(Folder, new(slipped!, orbit, times), []);
+        (ProvenPlan? now, OutlineProblem? nowProblem) = Prove(name, plan, shown: false);
+        (ProvenPlan? then, OutlineProblem? thenProblem) = other.Prove(name, plan, shown: false);
+        if ((nowProblem ?? thenProblem) is { } stuck)
+            return new(null, [FileProblems.Whole(path, stuck.Code, stuck.Found, "an outline in which everything can be done on both dates", stuck.Fix + ".")], [note]);
+        return new(SlipComparison.Of((Sky(), now), (other.Sky(), then), by, "O" + note[1..]), [], told.Notes);
+    }
 
     private string OutputOf(string name, string outFolder) =>
         Path.Combine(outFolder, Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(Folder))), name);

@@ -15,7 +15,7 @@ public sealed class HelpTests : IDisposable
     [InlineData("complete", "SCENARIO", "--outline", "--write", "--help")]
     [InlineData("suit", "SCENARIO", "--outline", "--prebreathe", "--write", "--out", "--json", "--help")]
     [InlineData("rules", "ID", "--json", "--page", "--help")]
-    [InlineData("sky", "SCENARIO", "--draw", "--elements", "--at", "--json", "--help")]
+    [InlineData("sky", "SCENARIO", "--slip", "--outline", "--draw", "--elements", "--at", "--json", "--help")]
     [InlineData("new", "FOLDER", "--help")]
     [InlineData("schema", "FOLDER", "--help")]
     public void Help_OfACommand_NamesEveryWordItTakes(string command, params string[] words)

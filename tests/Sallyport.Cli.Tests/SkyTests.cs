@@ -144,6 +144,32 @@ public sealed class SkyTests : IDisposable
         Assert.Equal(before, place.Files());
     }
 
+    // Without a plan the windows alone: a day later the same nights, half an hour earlier, since fifteen turns and a third make a day.
+    [Fact]
+    public void Slip_WithoutAPlan_TellsWhichWindowsMove()
+    {
+        Result slip = place.Run("sky", "scenarios/skerry", "--slip", "1d").Ended(0);
+        Assert.Contains("the same plan 1 d later", slip.Out);
+        Assert.Contains(Caution.Text, slip.Out);
+        Assert.Matches(@"PET 0:00 +2031-05-21 09:15:00 UTC +2031-05-22 09:15:00 UTC", slip.Out);
+        Assert.Matches(@"not full day +3:29:56 to 4:05 +2:57:\d\d to 3:32:\d\d +31 min 5\d s earlier", slip.Out);
+        Assert.Contains("No plan was looked at", slip.Out);
+        JsonElement[] rows = [.. JsonDocument.Parse(place.Run("sky", "scenarios/skerry", "--slip=-12h", "--json").Ended(0).Out).RootElement.GetProperty("rows").EnumerateArray()];
+        Assert.Equal("2031-05-20 21:15:00 UTC", rows[0].GetProperty("then").GetString());
+        Assert.Superset(new HashSet<string?> { "date", "orbit", "night", "sight", "link", "radiation" }, rows.Select(row => row.GetProperty("kind").GetString()).ToHashSet());
+    }
+
+    [Theory]
+    [InlineData("orbit.old", "scenarios/skerry", "--slip", "30d")]
+    [InlineData("sky.given", "scenarios/tern", "--slip", "1d")]
+    [InlineData("expected a time with its unit", "scenarios/skerry", "--slip", "1")]
+    [InlineData("expected a time with its unit", "scenarios/skerry", "--slip", "1 kg")]
+    [InlineData("expected a time with its unit", "scenarios/skerry", "--slip", "61d")]
+    [InlineData("--outline goes with --slip", "scenarios/skerry", "--outline", "x.yaml")]
+    [InlineData("exclude each other", "scenarios/skerry", "--slip", "1d", "--draw", "x.svg")]
+    [InlineData("file.unreadable", "scenarios/skerry", "--slip", "1d", "--outline", "nowhere.yaml")]
+    public void Slip_ThatCannotBe_EndsWithUsage(string said, params string[] words) => Assert.Contains(said, place.Run(["sky", .. words]).Ended(2).Err);
+
     private static int Seconds(JsonElement stretch, string end)
     {
         Assert.True(Pet.TryParse(stretch.GetProperty(end).GetString()!, out Pet pet));
@@ -164,5 +190,57 @@ public sealed class SkyTests : IDisposable
         Result sky = place.Run("sky", "scenarios/skerry").Ended(0);
         Assert.Contains("OLD ELEMENTS", sky.Out);
         Assert.Contains("Get newer ones before the day", sky.Err);
+    }
+}
+
+/// <summary>Skerry as planned, slipped to other dates.</summary>
+[Collection(nameof(SkerryTwice))]
+public sealed class SlipTests : IDisposable
+{
+    private readonly Workplace place = new("skerry");
+    private readonly SkerryTwice planned;
+
+    public SlipTests(SkerryTwice planned)
+    {
+        this.planned = planned;
+        planned.FirstRun.Value.Ended(0);
+        place.Write("plan.yaml", planned.First.Read(planned.Outline));
+    }
+
+    public void Dispose() => place.Dispose();
+
+    // What the table says of the other date is what check says of a scenario written for that date.
+    [Fact]
+    public void Slip_ByADay_IsWhatCheckSaysOfThatDate()
+    {
+        Result slip = place.Run("sky", "scenarios/skerry", "--slip", "1d", "--outline", "plan.yaml", "--json");
+        JsonElement root = JsonDocument.Parse(slip.Out).RootElement;
+        slip.Ended(root.GetProperty("clean").GetBoolean() ? 0 : 1);
+        (string? Kind, string? What, string? Now, string? Then)[] rows = [.. root.GetProperty("rows").EnumerateArray().Select(row =>
+            (row.GetProperty("kind").GetString(), row.GetProperty("what").GetString(), row.GetProperty("now").GetString(), row.GetProperty("then").GetString()))];
+        Assert.Superset(new HashSet<string?> { "date", "night", "link", "radiation", "finding" }, rows.Select(row => row.Kind).ToHashSet());
+
+        place.Edit("scenarios/skerry/scenario.yaml", "2031-05-21T09:15:00Z", "2031-05-22T09:15:00Z");
+        Result check = place.Run("check", "scenarios/skerry", "--outline", "plan.yaml", "--as-is", "--json");
+        JsonElement[] findings = [.. JsonDocument.Parse(check.Out).RootElement.GetProperty("findings").EnumerateArray()];
+        Assert.Equal(check.Exit, slip.Exit);
+        foreach ((_, string? what, _, string? then) in rows.Where(row => row.Kind == "finding" && row.Then!.Length > 0))
+            Assert.Contains(findings, finding => what!.StartsWith(finding.GetProperty("rule").GetString()!, StringComparison.Ordinal)
+                && then!.StartsWith($"{finding.GetProperty("severity").GetString()} at {finding.GetProperty("at").GetString()}", StringComparison.Ordinal));
+        string[] broken = [.. findings.Where(finding => finding.GetProperty("severity").GetString() == "broken").Select(finding => finding.GetProperty("rule").GetString()!).Distinct()];
+        Assert.All(broken, rule => Assert.Contains(rows, row => row.Kind == "finding" && row.What!.StartsWith(rule, StringComparison.Ordinal) && row.Then!.StartsWith("broken", StringComparison.Ordinal)));
+    }
+
+    // A second is too little to move anything by more than a second; the plan stays clean.
+    [Fact]
+    public void Slip_ByASecond_ChangesNothingByMoreThanASecond()
+    {
+        Result slip = place.Run("sky", "scenarios/skerry", "--slip", "1s", "--outline", "plan.yaml", "--json").Ended(0);
+        foreach (JsonElement row in JsonDocument.Parse(slip.Out).RootElement.GetProperty("rows").EnumerateArray())
+        {
+            string kind = row.GetProperty("kind").GetString()!, change = row.GetProperty("change").GetString()!;
+            if (kind is "night" or "sight" or "link" or "radiation" or "leg") Assert.Matches(@"^1 s (earlier|later|longer|shorter)(, 1 s (longer|shorter))?$", change);
+            Assert.DoesNotContain("BROKEN", change);
+        }
     }
 }

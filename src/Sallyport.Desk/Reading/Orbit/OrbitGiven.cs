@@ -49,6 +49,18 @@ public sealed record ScenarioOrbit(
         return (times, scenario with { Sky = times.With(ByHand, sites) }, null);
     }
 
+    /// <summary>The scenario with its PET zero later by so much, and the sky of then.</summary>
+    /// <returns>Both, or the problem: elements too old by then, or an orbit that does not last.</returns>
+    public (Scenario? Scenario, SkyTimes? Times, Problem? Problem) At(Scenario scenario, Duration later)
+    {
+        Scenario moved = scenario with { Sortie = scenario.Sortie with { PetZero = scenario.Sortie.PetZero.AddSeconds(later.Seconds) } };
+        OrbitUse use = UseAt(moved.Sortie.PetZero, SpanOf(scenario), NoteAfter, RefuseAfter);
+        double age = Math.Max(Elements.AgeInDays(use.From), Elements.AgeInDays(use.To));
+        if (age > RefuseAfter) return (null, null, OrbitProblems.OldThen(File, Elements.Epoch, age, use));
+        (SkyTimes? times, Scenario? lit, Problem? problem) = Over(moved);
+        return (lit, times, problem);
+    }
+
     /// <summary>For when the elements are used, in a sortie at this PET zero.</summary>
     public static OrbitUse UseAt(DateTime petZero, PetInterval span, double noteAfter, double refuseAfter) =>
         new(petZero.AddSeconds(span.From.Seconds), petZero.AddSeconds(span.To.Seconds), noteAfter, refuseAfter);

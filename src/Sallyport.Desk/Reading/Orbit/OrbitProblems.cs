@@ -52,6 +52,10 @@ internal static class OrbitProblems
         FileProblems.At(place, "orbit.old", string.Create(CultureInfo.InvariantCulture, $"an epoch of {epoch:yyyy-MM-dd HH:mm} UTC, {age:0.#} days from {use.From:yyyy-MM-dd}"),
             string.Create(CultureInfo.InvariantCulture, $"at most {use.RefuseAfter:0.#} days"), "get newer elements, or check the date of the sortie.");
 
+    public static Problem OldThen(string file, DateTime epoch, double age, OrbitUse use) =>
+        FileProblems.Whole(file, "orbit.old", string.Create(CultureInfo.InvariantCulture, $"an epoch of {epoch:yyyy-MM-dd HH:mm} UTC, {age:0.#} days from {use.From:yyyy-MM-dd}"),
+            string.Create(CultureInfo.InvariantCulture, $"at most {use.RefuseAfter:0.#} days"), "slip by less, or get elements for that date.");
+
     public static Problem NoState(Place place, DateTime instant, Sgp4Fault fault) =>
         FileProblems.At(place, fault == Sgp4Fault.Decayed ? "orbit.decayed" : "orbit.lost",
             string.Create(CultureInfo.InvariantCulture, $"an orbit that {Why(fault)} at {instant:yyyy-MM-dd HH:mm:ss} UTC (SGP4 code {(int)fault})"),
