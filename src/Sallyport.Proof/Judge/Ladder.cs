@@ -40,15 +40,19 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
     /// <summary>The step that goes on at a moment and has most to do with a feature; null when none does.</summary>
     public DoStep? StepAt(FeatureId feature, Pet moment) => InTime.At(moment).MaxBy(step => FeaturesOf(step.Leg).Contains(feature) ? 1 : 0);
 
-    private IEnumerable<Rung> Rungs() => steps.Select(step => new Rung(
-        timeline.Branch, step.Id, step.Person, step.Leg, step.Step, step.Start, Out(step, Leaving.Abort), Out(step, Leaving.Terminate),
+    private IEnumerable<Rung> Rungs()
+    {
+        LeftThing[] things = [.. new LeftBehind(scenario, timeline, history, this).All()];
+        return steps.Select(step => new Rung(
+        timeline.Branch, step.Id, step.Person, step.Leg, step.Step, step.Start, Out(step, Leaving.Abort, things), Out(step, Leaving.Terminate, things),
         [
             .. scenario.Consoles.SelectMany(console => console.Shutdowns).Where(shutdown => history.StateAt(history[$"shutdown {shutdown.Id} state"], step.Start) != "on")
                 .Select(shutdown => shutdown.Id),
         ]));
+    }
 
     /// <summary>Leaving a step just before it is done, when most of it is under way.</summary>
-    private WayOut Out(DoStep step, Leaving by)
+    private WayOut Out(DoStep step, Leaving by, IEnumerable<LeftThing> things)
     {
         Pet moment = Pet.FromSeconds(step.End.Seconds - 1);
         ImmutableArray<FeatureState> left =
@@ -57,7 +61,8 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
                 .Where(one => scenario.Station.Features.First(feature => feature.Id == one.Feature).Start != one.State),
         ];
         return new(BreakOffOf(step, by).Time, left,
-            [.. left.Where(one => scenario.MayBeLeft.FirstOrDefault(row => row.Feature == one.Feature) is { } row && !MayBeLeft(row, one.State, by)).Select(one => one.Feature)]);
+            [.. left.Where(one => scenario.MayBeLeft.FirstOrDefault(row => row.Feature == one.Feature) is { } row && !MayBeLeft(row, one.State, by)).Select(one => one.Feature)])
+        { Things = [.. things.Select(thing => thing.Left(moment, by)).OfType<string>().Distinct()] };
     }
 
     /// <summary>The features that the steps of a leg's job make or leave, in the order of the station.</summary>
