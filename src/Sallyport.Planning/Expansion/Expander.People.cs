@@ -55,7 +55,9 @@ public sealed partial class Expander
             Leg? leg = legEntry is null ? null : LegOf(legEntry.Leg);
             bool wanted = Wanted(walker, entry);
             if (wanted && Pauses.Count > 0) Pause(walker, entry, leg);
-            if (entry is IngressEntry && detour is not null && walker.Riding is { } stillOn) Dismount(walker, new(stillOn.Arm.Id, stillOn.Mount.Grip, null, false));
+            // Where the walk is ended early from an arm, the get-off planned later is not waited for.
+            bool comesOff = entry is IngressEntry || (detour is { Ends: true } && wanted && leg is not null && leg.Footing != Footing.Arm);
+            if (detour is not null && comesOff && walker.Riding is { } stillOn) Dismount(walker, new(stillOn.Arm.Id, stillOn.Mount.Grip, null, false));
             if (walker.Socket is { } socket && entry is not (WaitEntry or CheckEntry or RestEntry) && leg?.Socket != socket)
             {
                 string leaves = $"{who}: leave the restraint in {socket}";
