@@ -11,6 +11,7 @@ RootCommand root = new($"Plans, proves and draws a spacewalk.\n\n{Caution.Text}"
     CompleteCommand.Make(),
     SuitCommand.Make(),
     RulesCommand.Make(),
+    SkyCommand.Make(),
     NewCommand.Make(),
     SchemaCommand.Make(),
 };

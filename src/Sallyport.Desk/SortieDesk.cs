@@ -3,6 +3,7 @@ using System.Security.Cryptography;
 using System.Text;
 using Sallyport.Draw;
 using Sallyport.Model;
+using Sallyport.Physics;
 using Sallyport.Planning;
 using Sallyport.Proof;
 
@@ -41,20 +42,21 @@ public sealed record PlanOutcome(ProvenPlan? Plan, SearchResult? Search, Immutab
 public sealed class SortieDesk
 {
     private readonly Expander expander;
+    private readonly ScenarioRead read;
 
-    private SortieDesk(string folder, Scenario scenario, ImmutableArray<string> notes)
+    private SortieDesk(string folder, ScenarioRead read, ImmutableArray<string> notes)
     {
         Folder = folder;
-        Scenario = scenario;
+        this.read = read;
         Notes = notes;
-        expander = new(scenario);
+        expander = new(read.Scenario);
     }
 
     /// <summary>The scenario's folder.</summary>
     public string Folder { get; }
 
     /// <summary>The scenario.</summary>
-    public Scenario Scenario { get; }
+    public Scenario Scenario => read.Scenario;
 
     /// <summary>What reading it had to say.</summary>
     public ImmutableArray<string> Notes { get; }
@@ -64,10 +66,10 @@ public sealed class SortieDesk
     /// <summary>Reads a scenario folder.</summary>
     public static ReadResult<SortieDesk> Open(string folder)
     {
-        ReadResult<Scenario> read = ScenarioReader.Read(folder);
-        if (read.Value is not { } scenario) return new(null, read.Problems, read.Notes);
-        ImmutableArray<string> notes = [.. read.Notes, .. DoubtfulLimits(scenario)];
-        return new(new(folder, scenario, notes), [], notes);
+        ReadResult<ScenarioRead> read = ScenarioReader.ReadWhole(folder);
+        if (read.Value is not { } whole) return new(null, read.Problems, read.Notes);
+        ImmutableArray<string> notes = [.. read.Notes, .. DoubtfulLimits(whole.Scenario)];
+        return new(new(folder, whole, notes), [], notes);
     }
 
     /// <summary>Limits of rules that nobody knows, but whose name is near a known one: misspelt, the rule meant would not be checked.</summary>
@@ -216,6 +218,32 @@ public sealed class SortieDesk
         (string Folder, string Name, byte[] Content)[] files = [.. plan.Played.SelectMany(one => PddlImage.Of(Scenario, one.Timeline).Files.Select(file =>
             (one.Timeline.Branch == plan.Likely.Branch ? folder : Path.Combine(folder, "otherwise"), file.Name, file.Content)))];
         return PlanFiles.WriteAll(files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(file.Folder, file.Name))], null);
+    }
+
+    /// <summary>Day and night, links and radiation over the sortie.</summary>
+    public SkyReport Sky() => new(Scenario, read.Orbit, read.Times);
+
+    /// <summary>The same plan on another date: the outline as it stands, expanded and judged under both skies.</summary>
+    /// <param name="by">How much later; negative for earlier.</param>
+    /// <param name="outline">Its file; null for the one marked current, else the newest, else none.</param>
+    public ReadResult<SlipReport> Slip(Duration by, string? outline)
+    {
+        if (read.Orbit is not { } orbit)
+            return new(null, [FileProblems.Whole(Folder, "sky.given", "a sky given by hand", "a section 'orbit', from which another date can be computed", "add an orbit, or move the times by hand in a copy of the scenario.")], []);
+        (Scenario? slipped, SkyTimes? times, Problem? problem) = orbit.At(Scenario, by);
+        if (problem is not null) return new(null, [problem], []);
+        (string? path, string note) = outline is null ? Choose() : (outline, $"outline {outline}");
+        if (path is null || (outline is null && !File.Exists(path)))
+            return new(SlipComparison.Of((Sky(), null), (new(slipped!, orbit, times), null), by, "No outline"), [], []);
+        ReadResult<Outline> told = OutlineFile.Read(path, Scenario);
+        if (told.Value is not { } plan) return new(null, told.Problems, [note]);
+        string name = Path.GetFileNameWithoutExtension(path);
+        SortieDesk other = new(Folder, new(slipped!, orbit, times), []);
+        (ProvenPlan? now, OutlineProblem? nowProblem) = Prove(name, plan, shown: false);
+        (ProvenPlan? then, OutlineProblem? thenProblem) = other.Prove(name, plan, shown: false);
+        if ((nowProblem ?? thenProblem) is { } stuck)
+            return new(null, [FileProblems.Whole(path, stuck.Code, stuck.Found, "an outline in which everything can be done on both dates", stuck.Fix + ".")], [note]);
+        return new(SlipComparison.Of((Sky(), now), (other.Sky(), then), by, "O" + note[1..]), [], told.Notes);
     }
 
     private string OutputOf(string name, string outFolder) =>

@@ -30,6 +30,7 @@ internal static class WalkShapes
     public static JsonNode Sky() => new MapShape("Day, night and link.")
         .May("night", Stretches("When the station is dark, in order, not overlapping."))
         .May("no_link", Stretches("When there is no link to the ground, in order, not overlapping."))
+        .May("radiation", Stretches("When the station passes a region of high radiation, in order, not overlapping; nobody has said when missing."))
         .May("no_voice", Stretches("When those outside, inside and at the arm cannot hear each other, in order, not overlapping."))
         .May("voice_lost", Shapes.List("Nor can they while one of these is so.", StationShapes.Condition()))
         .Must("source", Source());

@@ -90,7 +90,11 @@ public sealed record ReturnCurve(ReturnKind Kind, PersonId? Person, ImmutableArr
 /// <param name="At">When.</param>
 /// <param name="Seconds">How long until safe, s.</param>
 /// <param name="Activity">What goes on from here on.</param>
-public readonly record struct ReturnPoint(Pet At, double Seconds, ActivityId Activity);
+public readonly record struct ReturnPoint(Pet At, double Seconds, ActivityId Activity)
+{
+    /// <summary>What is closed on the way for some of that time and so waited for, or leaves no way at all, by name; null for nothing.</summary>
+    public string? Closed { get; init; }
+}
 
 /// <summary>A piece of the closing ceiling, straight from its start to its end.</summary>
 /// <param name="From">Its start.</param>

@@ -73,7 +73,7 @@ internal sealed partial class Decoder
         else rideEnd[l] = int.MaxValue;
         Handled(p, leg, end);
         journal?.Add(new(Did.Leg, p, -1, armOn[p] < 0 ? mooring[p] : -1, -1, -1, l, start));
-        CheckReturn(p, leg, end);
+        CheckReturn(p, leg, start, end);
         if (!bags.Do(l)) broken += Impossible;
         DoFluid(p, l, start, end);
         if ((leg.PicksUp | leg.LeavesBehind) == 0) return;
@@ -89,11 +89,12 @@ internal sealed partial class Decoder
             (place[k], readyAt[k]) = (leftAt < 0 ? Nowhere : leftAt, end);
         }
         SetLoad(p);
-        CheckReturn(p, leg, end);
+        CheckReturn(p, leg, end, end);
     }
 
-    /// <summary>The exact return rule at one person's leg, which is where return times are greatest.</summary>
-    private void CheckReturn(int p, LegData leg, int end)
+    /// <summary>The return rule at one person's leg, which is where return times are greatest: exact, but for zones closed at times, which are waited for
+    /// where the way begins.</summary>
+    private void CheckReturn(int p, LegData leg, int start, int end)
     {
         int home = leg.Abort + (leg.Socket >= 0 ? all.Scenario.Handling.Leave.Time.Seconds : 0);
         if (leg.Arm >= 0)
@@ -104,6 +105,7 @@ internal sealed partial class Decoder
             if (armless > all.ReturnArmless) broken += armless - all.ReturnArmless;
             home += ride + arm.Arm.Dismount.Time.Seconds;
         }
+        if (all.HasTimedZones) home += all.Tables[p].WaitHome(mooring[p], load[p], start + home, end + home);
         home += all.Seconds[p][load[p]][mooring[p] * all.Width[p] + all.Root[p]];
         int one = home + inEach[p], ceiling = Math.Min(all.ReturnOne, all.CutOff[p] - end);
         if (one > ceiling) broken += one - ceiling;

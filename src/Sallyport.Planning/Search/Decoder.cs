@@ -83,7 +83,7 @@ internal sealed partial class Decoder
         window = new (int, int, int)[cut.Length];
         go = new (GoCase, int, int)[all.Data.Sum(leg => leg.Gos.Length)];
         sending = new Sending[2 * cut.Length + go.Length];
-        turn = new (int, ulong, bool)[all.Clocks.Select(clock => clock.Changes.Count + 2 * clock.Shutdowns.Count * window.Length).DefaultIfEmpty(0).Max() + 4 * all.Scenario.Sky.Night.Length];
+        turn = new (int, ulong, bool)[all.Clocks.Select(clock => clock.LightTurns.Length + clock.Changes.Count + 2 * clock.Shutdowns.Count * window.Length).DefaultIfEmpty(0).Max()];
         talks = [.. Enumerable.Range(0, all.Conversations).Select(_ => new (int, int, int)[all.Units.Length])];
         talking = new int[all.Conversations];
 

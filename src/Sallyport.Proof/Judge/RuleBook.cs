@@ -24,7 +24,7 @@ public static class RuleBook
         new ReturnOne(), new ReturnBoth(), new ReturnArmless(), new ReturnHelp(),
         new PersonAlone(), new PersonUntrained(), new GloveChecks(), new WorkRest(),
         new WorkRate(), new SuitReserve(), new CarbonDioxide(), new WaterPressure(), new PrebreatheRatio(), new PrebreatheBreak(), new CrewDayLength(),
-        new LightNeeded(), new RadioNeeded(), new VoiceCrowded(),
+        new LightNeeded(), new RadioNeeded(), new RadiationHigh(), new VoiceCrowded(),
         new JobOrder(), new JobLate(), new JobMissing(), new PinMissed(),
         new BranchUnproven(), new JobHalfway(),
         new AirlockOrder(), new AirlockVolume(), new StationUnready(), new PetLimit(), new HatchEnd(),

@@ -76,12 +76,13 @@ internal sealed class BakeoutBudget : Rule
     {
         if (given.Trace.Returns.FirstOrDefault(one => one.Kind == kind && one.Person == person) is not { } curve) return 0;
         double longest = 0;
-        for (int i = 0; i < curve.Points.Length; i++)
+        for (int i = Searching.First(curve.Points.Length, i => curve.Points[i].At >= moment); i < curve.Points.Length; i++)
         {
             ReturnPoint point = curve.Points[i];
             if (point.At == moment) longest = Math.Max(longest, point.Seconds);
             // Between two points the return time runs straight: the greater of both is never too little.
             if (i > 0 && curve.Points[i - 1].At < moment && point.At > moment) longest = Math.Max(longest, Math.Max(curve.Points[i - 1].Seconds, point.Seconds));
+            if (point.At > moment) break;
         }
         return (int)Math.Min(Math.Ceiling(longest), int.MaxValue / 4);
     }

@@ -14,9 +14,6 @@ internal sealed class PrebreatheRatio : Rule
         "the scenario's limit",
         Guard.Proof("the hours before the hatch are the scenario's, not the plan's"));
 
-    // The hours before the hatch are the same, whatever follows.
-    public override bool AlsoInDetours => false;
-
     public override string? Missing(Scenario scenario) => MissingLimit(scenario, Dimension.Count)
         ?? (scenario.Prebreathe is null ? "the scenario does not say what is breathed before the hatch (prebreathe)" : null)
         ?? (SuitPascals(scenario) is null ? "no suit pressure is given" : null);
@@ -27,6 +24,8 @@ internal sealed class PrebreatheRatio : Rule
 
     public override IEnumerable<Finding> Find(Case given)
     {
+        // The hours before the hatch are the same, whatever follows: they are told of the plan.
+        if (given.Timeline.Trouble is not null) yield break;
         Limit limit = given.Scenario.LimitOf(Card.Id.Value)!;
         PrebreatheResult result = Over(given.Scenario);
         double ratio = result.Steps[^1].Ratio, margin = limit.Value.Value - ratio;
@@ -63,14 +62,14 @@ internal sealed class PrebreatheBreak : Rule
         "the scenario's limit: what a minute of break costs",
         Guard.Proof("the hours before the hatch are the scenario's, not the plan's"));
 
-    public override bool AlsoInDetours => false;
-
     public override string? Missing(Scenario scenario) => MissingLimit(scenario, Dimension.Time)
         ?? (scenario.Prebreathe is null ? "the scenario does not say what is breathed before the hatch (prebreathe)" : null)
         ?? (PrebreatheRatio.SuitPascals(scenario) is null ? "no suit pressure is given" : null);
 
     public override IEnumerable<Finding> Find(Case given)
     {
+        // The hours before the hatch are the same, whatever follows: they are told of the plan.
+        if (given.Timeline.Trouble is not null) yield break;
         Limit limit = given.Scenario.LimitOf(Card.Id.Value)!;
         BreakPenalty penalty = PrebreatheRatio.Over(given.Scenario).Penalty;
         double paid = InertGas.BeyondMinutes(given.Scenario.Prebreathe!);

@@ -42,6 +42,20 @@ internal sealed partial class MapReader
     public Quantity? OptionalQuantity(string key, Dimension? dimension = null) =>
         Find(key) is { } node && AsText(node, key) is { } text ? Quantity(text, key, dimension) : null;
 
+    /// <summary>A figure between two bounds, in the canonical unit of its dimension.</summary>
+    public double Within(string key, Dimension dimension, double least, double most, string range)
+    {
+        if (RequiredText(key, $"2 {ValueProblems.Example(dimension)}") is not { } node || Quantity(node, key, dimension) is not { } quantity) return least;
+        // A bound in degrees is not exact in radians.
+        if (quantity.Value >= least - 1e-12 && quantity.Value <= most + 1e-12) return Math.Clamp(quantity.Value, least, most);
+        binding.Report(ValueProblems.Range(node, key, range));
+        return least;
+    }
+
+    /// <summary>An angle between two bounds, degrees.</summary>
+    public double Degrees(string key, double least, double most) =>
+        Math.Clamp(Within(key, Dimension.Angle, least * Math.PI / 180, most * Math.PI / 180, string.Create(CultureInfo.InvariantCulture, $"{least} to {most} deg")) * 180 / Math.PI, least, most);
+
     /// <summary>A time of at least <paramref name="least"/> seconds, rounded up.</summary>
     public Duration Time(string key, int least = 1) =>
         RequiredText(key, "2 min") is { } node ? Time(node, key, least, down: false) : Duration.FromSeconds(least);

@@ -13,6 +13,7 @@ internal static class SortieSections
 
     public static Sky Sky(MapReader r) => new(Intervals(r, "night"), Intervals(r, "no_link"), r.Text("source"))
     {
+        Radiation = r.Has("radiation") ? Intervals(r, "radiation") : null,
         NoVoice = Intervals(r, "no_voice"),
         VoiceLost = r.List("voice_lost", "a condition", Features.Condition),
     };
