@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using Sallyport.Desk;
 using Sallyport.Planning;
 using Spectre.Console;
@@ -14,6 +15,7 @@ internal static class PlanCommand
         Argument<string> scenario = Shared.Scenario();
         Option<int> effort = new("--effort") { Description = "Epochs of search; the same effort and seed give the same plan.", DefaultValueFactory = _ => 40, HelpName = "N" };
         Option<int?> seconds = new("--seconds") { Description = "End after the epoch in which so many seconds have passed, and keep the best.", HelpName = "N" };
+        Option<double?> gap = new("--gap") { Description = "End once neither value nor end can be more than so many per cent better: proven.", HelpName = "PERCENT" };
         Option<int> seed = new("--seed") { Description = "Seed of the search.", DefaultValueFactory = _ => 7, HelpName = "N" };
         Option<string?> from = new("--from") { Description = "Go on from an outline, its pins kept.", HelpName = "FILE" };
         Option<string> name = new("--name") { Description = "Name of the outline written.", DefaultValueFactory = _ => "plan", HelpName = "NAME" };
@@ -28,7 +30,11 @@ internal static class PlanCommand
         {
             if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, out int number) && number is < 1 or > 86_400) result.AddError("--seconds takes a whole number from 1 to 86400");
         });
-        Command command = new("plan", "Searches a plan, proves it, and writes it with its range chart.") { scenario, effort, seconds, seed, from, name, output, date, json };
+        gap.Validators.Add(result =>
+        {
+            if (result.Tokens.Count == 1 && double.TryParse(result.Tokens[0].Value, CultureInfo.InvariantCulture, out double number) && number is not (>= 0 and < 100)) result.AddError("--gap takes a number from 0 to below 100");
+        });
+        Command command = new("plan", "Searches a plan, proves it, and writes it with its range chart.") { scenario, effort, seconds, gap, seed, from, name, output, date, json };
         command.SetAction(parsed =>
         {
             if (Shared.Open(parsed.GetValue(scenario)!) is not { } desk) return ExitCodes.Input;
@@ -44,32 +50,42 @@ internal static class PlanCommand
             }
             Console.CancelKeyPress += Stop;
             PlanOutcome outcome;
+            double? close = parsed.GetValue(gap);
+            using BoundsWatch watch = new(desk.Scenario, close is null && parsed.GetValue(seconds) is null ? WorkBeside : double.PositiveInfinity);
             try
             {
-                outcome = Searching(parsed.GetValue(effort), progress =>
-                    desk.Plan(parsed.GetValue(name)!, parsed.GetValue(effort), parsed.GetValue(seed), parsed.GetValue(from), progress, stop.Token));
+                outcome = Searching(parsed.GetValue(effort), watch, progress =>
+                    desk.Plan(parsed.GetValue(name)!, parsed.GetValue(effort), parsed.GetValue(seed), parsed.GetValue(from), far =>
+                    {
+                        watch.Tell(far);
+                        progress(far);
+                        if (watch.Now.NoPlan || (far.End is { } end && watch.Now.ValueGap(far.Value) <= close && watch.Now.EndGap(end) <= close)) stop.Cancel();
+                    }, stop.Token));
             }
             finally
             {
                 Console.CancelKeyPress -= Stop;
             }
-            return Report(desk, outcome, byHand, parsed.GetValue(output)!, parsed.GetValue(date), parsed.GetValue(json));
+            return Report(desk, outcome, watch.Now, byHand, parsed.GetValue(output)!, parsed.GetValue(date), parsed.GetValue(json));
         });
         return command;
     }
 
+    /// <summary>What is proven beside a search that has neither a gap nor a time to end by, in the solver's count, a question: some seconds of one core.</summary>
+    private const double WorkBeside = 2;
+
     /// <summary>Shows progress on a terminal, and nothing in a pipe.</summary>
-    private static PlanOutcome Searching(int effort, Func<Action<SearchProgress>, PlanOutcome> run)
+    private static PlanOutcome Searching(int effort, BoundsWatch watch, Func<Action<SearchProgress>, PlanOutcome> run)
     {
         if (Console.IsErrorRedirected) return run(_ => { });
         IAnsiConsole console = AnsiConsole.Create(new() { Out = new AnsiConsoleOutput(Console.Error) });
         return console.Status().Start("searching; Ctrl-C keeps the best so far", status => run(progress =>
             status.Status(progress.End is { } end
-                ? $"epoch {progress.Epoch} of {effort} · best so far: {progress.Jobs} jobs, value {progress.Value}, ends PET {end} · Ctrl-C keeps it"
+                ? $"epoch {progress.Epoch} of {effort} · best so far: {progress.Jobs} jobs, {BoundsText.Short(watch.Now, progress.Value, end)} · Ctrl-C keeps it"
                 : $"epoch {progress.Epoch} of {effort} · nothing clean yet")));
     }
 
-    private static int Report(SortieDesk desk, PlanOutcome outcome, bool stopped, string output, DateOnly? date, bool json)
+    private static int Report(SortieDesk desk, PlanOutcome outcome, ProvenBounds bounds, bool stopped, string output, DateOnly? date, bool json)
     {
         if (outcome.Problems.Length > 0) return Shared.Refuse(outcome.Problems);
         SearchResult search = outcome.Search!;
@@ -77,13 +93,14 @@ internal static class PlanCommand
             Console.Error.WriteLine($"{search.Refused.Length} of the plans tried were refused by the proof and not used: search does not see the rules that the proof alone guards ('rules' names them).");
         if (outcome.Plan is not { } plan)
         {
-            Console.Error.WriteLine($"No plan. {search.Why}");
+            Console.Error.WriteLine($"No plan. {search.Why}{(bounds.NoPlan ? BoundsText.NoPlan : "")}");
             return stopped ? ExitCodes.Stopped : ExitCodes.NoPlan;
         }
         (var written, var notes, Problem? problem) = desk.Write(plan, output, date, keepsOutline: false);
         if (problem is not null) return Shared.Refuse([problem]);
         Shared.Show(desk.Scenario, plan, date, json);
         foreach (string note in notes) Console.Error.WriteLine(note);
+        if (BoundsText.Of(bounds, desk.Scenario, plan) is { Length: > 0 } proven) Console.Error.WriteLine(proven);
         Console.Error.WriteLine($"{search.Epochs} epochs, {search.Decodes} candidates tried{(stopped ? ", stopped by hand" : "")}. Wrote:");
         foreach (string file in written) Console.Error.WriteLine($"  {file}");
         return plan.Verdict.Clean ? ExitCodes.Clean : ExitCodes.Broken;

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Security.Cryptography;
 using System.Text;
+using Sallyport.Draw;
 using Sallyport.Model;
 using Sallyport.Physics;
 using Sallyport.Planning;
@@ -112,8 +113,44 @@ public sealed class SortieDesk
         Completed complete = asIs ? new(told, [], null) : new Completion(Scenario, expander).Complete(told);
         (ProvenPlan? plan, OutlineProblem? problem) = Prove(Path.GetFileNameWithoutExtension(path), complete.Outline);
         return new(plan, complete.Changes, [note, .. read.Notes, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()],
-            problem is null ? [] : [FileProblems.Whole(path, problem.Code, problem.Found, "an outline in which everything can be done", problem.Fix + ".")]);
+            problem is null ? [] : [Unexpanded(path, problem)]);
     }
+
+    /// <summary>Reckons what suits use over an outline as a person left it, completed as <see cref="Check"/> does.</summary>
+    /// <param name="outline">Its file; null for the one marked current, else the newest.</param>
+    public (SuitSheet? Sheet, ImmutableArray<string> Notes, ImmutableArray<Problem> Problems) Suits(string? outline)
+    {
+        if (Scenario.Suits.IsEmpty) return (null, [], [FileProblems.Whole(Folder, "suits.none", "no section 'suits'", "what suits use, and from when on", "add the sections 'body' and 'suits'; docs/scenario-format.md names their keys.")]);
+        (string? path, string note) = outline is null ? Choose() : (outline, $"outline {outline}");
+        if (path is null) return (null, [], [NoOutline()]);
+        ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
+        if (read.Value is not { } told) return (null, [note], read.Problems);
+        Completed complete = new Completion(Scenario, expander).Complete(told);
+        Expansion expansion = expander.Expand(complete.Outline, Branch.Likely, PlanIdOf(complete.Outline));
+        ImmutableArray<string> notes = [note, .. read.Notes, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()];
+        if (expansion.Timeline is not { } timeline) return (null, notes, [Unexpanded(path, expansion.Problem!)]);
+        if (!complete.Changes.IsEmpty) notes = notes.Add("Legs were moved; what follows from that was re-derived first, as check does.");
+        return SuitSheet.Of(Scenario, Path.GetFileNameWithoutExtension(path), timeline, Player.Play(Scenario, timeline)) is { } sheet
+            ? (sheet, notes, [])
+            : (null, notes, [FileProblems.Whole(path, "suits.none", "nobody outside whose suit is described", "an outline in which somebody of 'suits' goes outside", "name the people under 'suits'.")]);
+    }
+
+    /// <summary>Writes the picture of what suits use, as SVG and PNG, and the sheet as text.</summary>
+    /// <param name="sheet">The sheet.</param>
+    /// <param name="outFolder">Where derived files go, a folder a scenario and name.</param>
+    public (ImmutableArray<string> Written, Problem? Problem) WriteSuits(SuitSheet sheet, string outFolder)
+    {
+        Picture picture = SuitText.Picture(Scenario, sheet);
+        string folder = OutputOf(sheet.Outline, outFolder);
+        (string Name, byte[] Content)[] files =
+        [
+            ("suit.svg", Encoding.UTF8.GetBytes(SvgWriter.Write(picture))), ("suit.png", PngWriter.Write(picture)), ("suit.txt", Encoding.UTF8.GetBytes(SuitText.Screen(Scenario, sheet))),
+        ];
+        return PlanFiles.WriteAll(folder, files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(folder, file.Name))], null);
+    }
+
+    private static Problem Unexpanded(string path, OutlineProblem problem) =>
+        FileProblems.Whole(path, problem.Code, problem.Found, "an outline in which everything can be done", problem.Fix + ".");
 
     /// <summary>Completes an outline whose legs a person moved.</summary>
     /// <param name="outline">Its file; null for the one marked current, else the newest.</param>

@@ -10,9 +10,10 @@ public sealed class HelpTests : IDisposable
     public void Dispose() => place.Dispose();
 
     [Theory]
-    [InlineData("plan", "SCENARIO", "--effort", "--seed", "--from", "--name", "--out", "--date", "--json", "--help")]
+    [InlineData("plan", "SCENARIO", "--effort", "--gap", "--seed", "--from", "--name", "--out", "--date", "--json", "--help")]
     [InlineData("check", "SCENARIO", "--outline", "--timeline", "--as-is", "--write", "--pddl", "--out", "--date", "--json", "--help")]
     [InlineData("complete", "SCENARIO", "--outline", "--write", "--help")]
+    [InlineData("suit", "SCENARIO", "--outline", "--prebreathe", "--write", "--out", "--json", "--help")]
     [InlineData("rules", "ID", "--json", "--page", "--help")]
     [InlineData("sky", "SCENARIO", "--slip", "--outline", "--draw", "--elements", "--at", "--json", "--help")]
     [InlineData("new", "FOLDER", "--help")]
@@ -29,7 +30,7 @@ public sealed class HelpTests : IDisposable
     {
         Result help = place.Run("--help").Ended(0);
         Assert.Contains(Caution.Text, help.Out);
-        Assert.All(["plan", "check", "complete", "rules", "sky", "new", "schema"], command => Assert.Contains(command, help.Out));
+        Assert.All(["plan", "check", "complete", "rules", "sky", "suit", "new", "schema"], command => Assert.Contains(command, help.Out));
     }
 
     [Theory]

@@ -75,6 +75,30 @@ public static class ScenarioReader
             : null;
     }
 
+    /// <summary>Reads a file with a prebreathe alone: the section <c>prebreathe</c>, and <c>limits</c> of its rules.</summary>
+    /// <param name="path">The file, as the user gave it.</param>
+    /// <param name="scenario">What the suit pressure and limits are taken from where the file does not say them; may be null.</param>
+    public static ReadResult<PrebreatheSheet> ReadPrebreathe(string path, Scenario? scenario)
+    {
+        Binding binding = new();
+        byte[]? bytes = SourceText.Bytes(path, path, binding.Report);
+        SourceText? source = bytes is null ? null : SourceText.From(bytes, path, binding.Report);
+        Node? root = source is null ? null : YamlReader.Read(source, binding.Report);
+        if (root is not MapNode map)
+        {
+            if (root is not null) binding.Report(ValueProblems.Shape(root, "a file with a prebreathe", "the section 'prebreathe:'", "begin with 'prebreathe:'."));
+            return binding.Failed<PrebreatheSheet>();
+        }
+        Sections sections = new(binding, path, [map]);
+        PrebreathePlan? plan = sections.Map("prebreathe", "the parts of the prebreathe", SuitSections.Prebreathe);
+        ImmutableArray<Limit> limits = sections.List("limits", "a limit", null, SortieSections.Limit);
+        Limit? Of(string rule) => limits.FirstOrDefault(limit => limit.Rule.Value == rule) ?? scenario?.LimitOf(rule);
+        SuitChecks.Prebreathe(plan, limits.FirstOrDefault(limit => limit.Rule.Value == "prebreathe.break"), binding);
+        double? suit = plan?.SuitPascals ?? scenario?.LowestSuitPressure;
+        if (plan is not null && suit is null) binding.Report(SuitProblems.NothingToHold(path, "suit pressure", "add 'suit_pressure: 4.3 psi' to the section, or name a scenario before --prebreathe."));
+        return binding.Any ? binding.Failed<PrebreatheSheet>() : binding.Result(PrebreatheSheet.Of(plan!, suit!.Value, Of("prebreathe.ratio"), Of("prebreathe.break")));
+    }
+
     /// <summary>Makes the scenario of the files read, and checks it; null when there are problems.</summary>
     internal static Scenario? Bind(Binding binding, string folder, IReadOnlyList<MapNode> files) =>
         BindWhole(binding, folder, files).Scenario is var scenario && binding.Any ? null : scenario;
@@ -91,6 +115,7 @@ public static class ScenarioReader
         WalkingChecks.Run(scenario, binding);
         PauseChecks.Run(scenario, binding);
         FluidChecks.Run(scenario, binding);
+        SuitChecks.Run(scenario, binding);
         return (scenario, orbit);
     }
 
@@ -140,6 +165,10 @@ public static class ScenarioReader
         ImmutableArray<Limit> limits = sections.List("limits", "a limit", "the limits of the rules", SortieSections.Limit);
         Checks? checks = sections.Map("checks", null, CheckSections.Checks);
         HelpTimes? help = sections.Map("help", null, CheckSections.Help);
+        Body? body = sections.Map("body", null, SuitSections.Body);
+        ImmutableArray<SuitInUse> suits = sections.List("suits", "a suit in use", null, SuitSections.Suit);
+        PrebreathePlan? prebreathe = sections.Map("prebreathe", null, SuitSections.Prebreathe);
+        ImmutableArray<WorkDay> days = sections.List("days", "a day", null, SuitSections.Day);
         Station station = Station(sections);
         ImmutableArray<Person> people = sections.List("people", "a person", "the people of the sortie", PeopleSections.Person);
         ImmutableArray<SizeClass> sizes = sections.List("sizes", "a size class", null, PeopleSections.Size);
@@ -158,6 +187,10 @@ public static class ScenarioReader
             Footings = footings,
             Checks = checks,
             Help = help,
+            Body = body,
+            Suits = suits,
+            Prebreathe = prebreathe,
+            Days = days,
             Clocks = clocks,
             MayBeLeft = mayBeLeft,
         };

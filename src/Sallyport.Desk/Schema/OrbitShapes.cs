@@ -6,8 +6,15 @@ namespace Sallyport.Desk;
 /// <summary>The shape of the section about the orbit.</summary>
 internal static class OrbitShapes
 {
+    private static JsonObject FileName()
+    {
+        JsonObject shape = Shapes.Text("The file of mean elements in the folder of the scenario: an OMM or a two-line element set.", "skerry.omm");
+        shape["pattern"] = @"^(?!\.{1,2}$)[^/\\]*\S[^/\\]*$";
+        return shape;
+    }
+
     public static JsonNode Orbit() => new MapShape("The orbit that day, night, link and radiation are computed from; what stands under sky is added to it.")
-        .Must("elements", Shapes.Form("The file of mean elements in the folder of the scenario: an OMM or a two-line element set.", @"^(?!\.{1,2}$)[^/\\]*\S[^/\\]*$", "skerry.omm"))
+        .Must("elements", FileName())
         .Must("note_after", Shapes.PositiveFigure("Elements older than this, either way, get a note.", Dimension.Time, "3 d"))
         .Must("refuse_after", Shapes.PositiveFigure("Elements older than this, either way, are refused.", Dimension.Time, "14 d"))
         .May("stations", Shapes.List("Ground stations.", new MapShape("A ground station.")

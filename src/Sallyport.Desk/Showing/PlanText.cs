@@ -67,9 +67,15 @@ public static class PlanText
             HashSet<JobId> done = Done(plan);
             string[] missing = [.. scenario.Jobs.Where(job => job.Worth == Worth.Must && !done.Contains(job.Id)).Select(job => job.Id.Value)];
             if (missing.Length > 0) margin += $". A must-job is not in it: {string.Join(", ", missing)}";
-            jobs = $" {scenario.Jobs.Count(job => done.Contains(job.Id))} of {scenario.Jobs.Length} jobs, value {scenario.Jobs.Where(job => done.Contains(job.Id)).Sum(job => job.Value)} of {scenario.Jobs.Sum(job => job.Value)}.";
+            jobs = $" {scenario.Jobs.Count(job => done.Contains(job.Id))} of {scenario.Jobs.Length} jobs, value {ValueOf(scenario, plan)} of {scenario.Jobs.Sum(job => job.Value)}.";
         }
         return $"Ends at PET {end}{margin}.{jobs}";
+    }
+
+    internal static int ValueOf(Scenario scenario, ProvenPlan plan)
+    {
+        HashSet<JobId> done = Done(plan);
+        return scenario.Jobs.Where(job => done.Contains(job.Id)).Sum(job => job.Value);
     }
 
     private static HashSet<JobId> Done(ProvenPlan plan) => [.. plan.Likely.Activities.OfType<DoStep>().Select(step => JobOf(step.Leg))];

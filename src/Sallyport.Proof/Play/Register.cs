@@ -21,6 +21,10 @@ internal sealed class Register
     public Dictionary<PersonId, PersonVariables> People { get; } = [];
     public Dictionary<FeatureId, int> Features { get; } = [];
     public Dictionary<GearId, int> GearPlace { get; } = [];
+
+    /// <summary>Every thing with the variable of its place, in the order of the scenario.</summary>
+    public ImmutableArray<(Gear Gear, int Place)> GearPlaces { get; }
+
     public Dictionary<GearId, int> StockCount { get; } = [];
     public Dictionary<GearId, int> Setting { get; } = [];
 
@@ -38,6 +42,9 @@ internal sealed class Register
     public Dictionary<LegId, int> Legs { get; } = [];
     public Dictionary<AirlockId, int> Hatch { get; } = [];
     public Dictionary<string, LineVariables> FluidLines { get; } = [];
+
+    /// <summary>The features of valves and disconnects, and the variables of the lines between them.</summary>
+    public HashSet<int> FluidVariables { get; } = [];
 
     /// <summary>Of each person outside and each thing, whether a spill has soiled it; empty where nothing can spill.</summary>
     public Dictionary<string, int> Soil { get; } = [];
@@ -79,6 +86,7 @@ internal sealed class Register
         Spots = SpotsOf(scenario, people);
         for (int i = 0; i < Spots.Length; i++) spotIndex[Spots[i]] = i;
         AddGear(scenario, timeline, people);
+        GearPlaces = [.. scenario.Gear.Select(gear => (gear, GearPlace[gear.Id]))];
 
         StateList nobodyOrSomebody = new([Places.None, .. people.Select(person => person.Id.Value)]);
         foreach (Socket socket in station.Sockets)
@@ -131,6 +139,9 @@ internal sealed class Register
         foreach (FluidLine line in scenario.Station.FluidLines)
             FluidLines[line.Name] = new(Add("line", line.Name, "state", states, LineStates.Shut),
                 Add("line", line.Name, "fill", fills, LineStates.Full), Add("line", line.Name, "joints", joints, LineStates.Sound));
+        foreach (FeatureId fitting in scenario.Station.Valves.Select(valve => valve.Feature).Concat(scenario.Station.Disconnects.Select(one => one.Feature)))
+            if (Features.TryGetValue(fitting, out int variable)) FluidVariables.Add(variable);
+        foreach (LineVariables line in FluidLines.Values) FluidVariables.UnionWith([line.State, line.Fill]);
         if (scenario.Station.Disconnects.IsEmpty) return;
         foreach (Person person in people) Soil[SoilDeeds.Name(person.Id)] = Add("person", person.Id.Value, "soil", soil, SoilDeeds.Clean);
         foreach (Gear gear in scenario.Gear) Soil[SoilDeeds.Name(gear.Id)] = Add("gear", gear.Id.Value, "soil", soil, SoilDeeds.Clean);

@@ -1,0 +1,53 @@
+using Sallyport.Model;
+
+namespace Sallyport.Planning;
+
+/// <summary>A figure that no plan passes.</summary>
+/// <param name="Figure">Value, or seconds of PET.</param>
+/// <param name="IsReached">Whether the relaxation itself comes to it: thinking longer gives no better one.</param>
+/// <param name="IsImpossible">Whether it is proven that there is no such plan at all.</param>
+public sealed record Bound(long Figure, bool IsReached, bool IsImpossible);
+
+/// <summary>
+/// What no plan of a scenario can better: proven figures for every plan that plays clean and in which everybody goes out, whoever or whatever made it.
+/// </summary>
+/// <remarks>They are proven of a scenario with fewer conditions (<see cref="Relaxation"/>), so that the best plan may well not come up to them.</remarks>
+public sealed class Bounds
+{
+    private readonly SearchCase all;
+    private readonly LeastWays ways;
+
+    /// <summary>Prepares.</summary>
+    public Bounds(Scenario scenario, Expander expander)
+    {
+        all = new(scenario, expander);
+        ways = new(all, expander.Graph);
+    }
+
+    /// <summary>Every plan is worth this or less.</summary>
+    /// <param name="seconds">How long to think, by the clock; infinity for no such end.</param>
+    /// <param name="work">How much to think, in the solver's own count: about a second each, the same on every machine.</param>
+    /// <param name="threads">How many threads; with one, and an end by work alone, the answer is always the same.</param>
+    /// <param name="cancel">Ends it; what was proven until then is the answer.</param>
+    /// <param name="bounded">Told each better bound while it thinks; null for nobody.</param>
+    public Bound MostValue(double seconds, double work, int threads, CancellationToken cancel, Action<long>? bounded = null)
+    {
+        int most = all.Scenario.Jobs.Sum(job => Math.Max(0, job.Value));
+        SolverAnswer answer = new Relaxation(all, ways, SearchCase.Never).MostValue(new(seconds, work, threads, cancel), bounded);
+        return new(Math.Min(most, answer.Bound), answer.Word == SolverWord.Closed, answer.Word == SolverWord.Impossible);
+    }
+
+    /// <summary>Every plan that is worth so much or more ends at this or later, s of PET.</summary>
+    /// <param name="worth">The value.</param>
+    /// <param name="latest">When such a plan that is known ends: the bound is not looked for beyond it.</param>
+    /// <param name="seconds">How long to think, by the clock; infinity for no such end.</param>
+    /// <param name="work">How much to think, in the solver's own count.</param>
+    /// <param name="threads">How many threads.</param>
+    /// <param name="cancel">Ends it; what was proven until then is the answer.</param>
+    /// <param name="bounded">Told each better bound while it thinks; null for nobody.</param>
+    public Bound LeastEnd(int worth, Pet? latest, double seconds, double work, int threads, CancellationToken cancel, Action<long>? bounded = null)
+    {
+        SolverAnswer answer = new Relaxation(all, ways, latest?.Seconds ?? SearchCase.Never).LeastEnd(worth, new(seconds, work, threads, cancel), bounded);
+        return new(Math.Max(0, answer.Bound), answer.Word == SolverWord.Closed, answer.Word == SolverWord.Impossible);
+    }
+}

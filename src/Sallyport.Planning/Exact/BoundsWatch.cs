@@ -1,0 +1,121 @@
+using Sallyport.Model;
+
+namespace Sallyport.Planning;
+
+/// <summary>What is proven so far of every plan of a scenario.</summary>
+/// <param name="MostValue">No plan is worth more; null while nothing is proven.</param>
+/// <param name="Worth">What <paramref name="LeastEnd"/> is about: plans worth so much or more.</param>
+/// <param name="LeastEnd">None of them ends before this; null while nothing is proven.</param>
+/// <param name="NoPlan">Whether it is proven that there is no plan.</param>
+public sealed record ProvenBounds(int? MostValue, int Worth, Pet? LeastEnd, bool NoPlan)
+{
+    /// <summary>Nothing is proven.</summary>
+    public static ProvenBounds None { get; } = new(null, 0, null, false);
+
+    /// <summary>How much more than a plan's any value can be, in per cent of the most; null while nothing is proven.</summary>
+    public double? ValueGap(int value) => MostValue is { } most ? most <= value ? 0 : 100.0 * (most - value) / most : null;
+
+    /// <summary>How much sooner a plan worth as much can end, in per cent of its end; null while nothing is proven.</summary>
+    public double? EndGap(Pet end) => LeastEnd is { } least && end.Seconds > 0 ? Math.Max(0, 100.0 * (end.Seconds - least.Seconds) / end.Seconds) : null;
+}
+
+/// <summary>
+/// Proves bounds on a thread of its own while a search goes on: first of the value, then of the end of plans worth what the search has found. What it
+/// proves in a given time depends on the machine; it never touches the search.
+/// </summary>
+public sealed class BoundsWatch : IDisposable
+{
+    private readonly Scenario scenario;
+    private readonly double work;
+    private readonly CancellationTokenSource stop = new();
+    private readonly AutoResetEvent told = new(false);
+    private readonly Lock guard = new();
+    private ProvenBounds now = ProvenBounds.None;
+    private (int Value, Pet End)? plan;
+    private CancellationTokenSource? question;
+    private Thread? thread;
+
+    /// <summary>Prepares; nothing is done before the search tells something.</summary>
+    /// <param name="scenario">The scenario.</param>
+    /// <param name="work">How much to think on each question, in the solver's own count; infinity for as long as the search goes on.</param>
+    public BoundsWatch(Scenario scenario, double work) => (this.scenario, this.work) = (scenario, work);
+
+    /// <summary>What is proven so far.</summary>
+    public ProvenBounds Now
+    {
+        get
+        {
+            lock (guard) return now;
+        }
+    }
+
+    /// <summary>Tells how far the search is. The first plan is not slowed: proving begins once it is there, or an epoch was searched without one.</summary>
+    public void Tell(SearchProgress progress)
+    {
+        lock (guard)
+        {
+            if (progress.End is { } end)
+            {
+                // A question about plans worth less is no longer the one to ask.
+                if (plan is { } known && known.Value != progress.Value) question?.Cancel();
+                plan = (progress.Value, end);
+            }
+            else if (progress.Epoch < 1) return;
+        }
+        if (thread is null)
+        {
+            thread = new(Prove) { IsBackground = true, Name = "bounds" };
+            thread.Start();
+        }
+        told.Set();
+    }
+
+    /// <summary>Ends the proving.</summary>
+    public void Dispose()
+    {
+        stop.Cancel();
+        told.Set();
+        thread?.Join();
+        stop.Dispose();
+        told.Dispose();
+    }
+
+    private void Prove()
+    {
+        Bounds bounds = new(scenario, new(scenario));
+        Bound most = bounds.MostValue(double.PositiveInfinity, work, 1, stop.Token, bound => Note(known => known with { MostValue = (int)Math.Min(bound, known.MostValue ?? int.MaxValue) }));
+        Note(known => most.IsImpossible ? known with { NoPlan = true } : known with { MostValue = (int)Math.Min(most.Figure, known.MostValue ?? int.MaxValue) });
+        int asked = int.MinValue;
+        while (!stop.IsCancellationRequested && !most.IsImpossible)
+        {
+            (int Value, Pet End)? wanted;
+            CancellationTokenSource asking;
+            lock (guard)
+            {
+                wanted = plan;
+                asking = question = CancellationTokenSource.CreateLinkedTokenSource(stop.Token);
+            }
+            if (wanted is { } one && one.Value != asked)
+            {
+                asked = one.Value;
+                Bound least = bounds.LeastEnd(one.Value, one.End, double.PositiveInfinity, work, 1, asking.Token, bound => NoteEnd(one.Value, bound));
+                // Impossible to end by then and be worth as much cannot be, since a plan does: a fault, and nothing is claimed of it.
+                if (!least.IsImpossible) NoteEnd(one.Value, least.Figure);
+            }
+            else told.WaitOne();
+            lock (guard) question = null;
+            asking.Dispose();
+        }
+    }
+
+    private void NoteEnd(int worth, long seconds)
+    {
+        if (seconds is <= 0 or > int.MaxValue) return;
+        Note(known => worth == known.Worth && known.LeastEnd is { } least && least.Seconds >= seconds ? known : known with { Worth = worth, LeastEnd = Pet.FromSeconds((int)seconds) });
+    }
+
+    private void Note(Func<ProvenBounds, ProvenBounds> change)
+    {
+        lock (guard) now = change(now);
+    }
+}

@@ -1,0 +1,374 @@
+using Google.OrTools.Sat;
+using Sallyport.Model;
+
+namespace Sallyport.Planning;
+
+/// <summary>
+/// A scenario with fewer conditions than the proof asks for, so that every plan which plays clean and in which everybody goes out is a
+/// solution of it, at its own value and its own end or an earlier one. So what is impossible here is impossible, and what is best here no plan passes.
+/// </summary>
+/// <remarks>
+/// <para>Kept: who may do what, legs done together, what comes after what and how soon, light, links and zones at the sites, latest starts, the least
+/// ways of <see cref="LeastWays"/> as one round trip a person, one rider an arm, the end limit; of bags and other gear: that each is taken up
+/// once where it starts, is in one pair of hands at a time, and takes time to come into other hands or off a full suit.</para>
+/// <para>Left out: lines and reels, zones and loads on the way, where gear is put down, what must come home, restraints to be plugged, shutdowns,
+/// voices, pauses, fluids, sweeps, clocks, and all return times.</para>
+/// </remarks>
+internal sealed class Relaxation
+{
+    private readonly SearchCase all;
+    private readonly LeastWays ways;
+    private readonly ConstraintModel model = new();
+    private readonly int people, legs;
+    private readonly long horizon;
+    private readonly BoolVar[] jobIn;
+    private readonly BoolVar?[][] does;
+    private readonly IntVar[] start;
+    private readonly LinearExpr[] ends;
+    private readonly IntVar[] back;
+    private readonly List<LinearExpr>[] handling;
+    private readonly int[] outEnd, rootPlace;
+    private readonly List<Parcel> parcels = [];
+    private readonly IntVar end;
+
+    /// <summary>Relaxes a scenario.</summary>
+    /// <param name="all">The scenario.</param>
+    /// <param name="ways">Its least ways.</param>
+    /// <param name="latest">No plan that ends later than this is asked for, s of PET.</param>
+    public Relaxation(SearchCase all, LeastWays ways, int latest)
+    {
+        (this.all, this.ways) = (all, ways);
+        (people, legs) = (all.People.Length, all.Legs.Length);
+        Airlock[] airlocks = [.. all.Airlocks.Select(index => all.Scenario.Station.Airlocks[index])];
+        int[] sharing = [.. all.Airlocks.Select(airlock => all.Airlocks.Count(index => index == airlock))];
+        rootPlace = [.. airlocks.Select(airlock => all.PlaceIndex[airlock.Grip])];
+        outEnd = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * sharing[p] + airlock.OutBags.Seconds + airlock.OutCheck.Seconds)];
+        // From the moment in which the last one is back at a hatch: everybody in, and the slowest hatch closed.
+        int tail = airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * sharing[p]).Max()
+            + airlocks.Max(airlock => airlock.Close.Seconds);
+        horizon = Math.Min(Math.Min(latest, all.PetLimit), Day) - tail;
+        CanEnd = horizon >= outEnd.Max();
+        if (!CanEnd) horizon = outEnd.Max();
+
+        jobIn = [.. all.Scenario.Jobs.Select(job => model.Choice($"in {job.Id}"))];
+        for (int j = 0; j < jobIn.Length; j++)
+            if (!all.Leavable[j]) model.Holds(jobIn[j] == 1);
+        start = new IntVar[legs];
+        ends = new LinearExpr[legs];
+        does = [.. all.Data.Select(leg => leg.MayDo.Select((may, p) => may ? model.Choice($"{all.People[p].Id} {leg.Leg.Id}") : null).ToArray())];
+        back = [.. all.People.Select((person, p) => model.Number(outEnd[p], horizon, $"{person.Id} back"))];
+        handling = [.. all.People.Select(_ => new List<LinearExpr>())];
+        for (int l = 0; l < legs; l++) AddLeg(l);
+        foreach (SearchCase.Unit unit in all.Units) AddUnit(unit);
+        AddOrder();
+        AddParcels();
+        for (int p = 0; p < people; p++) AddRoundTrip(p);
+        AddArms();
+        end = model.Number(0, horizon + tail, "end");
+        foreach (IntVar one in back) model.Holds(end >= one + tail);
+        Value = LinearExpr.WeightedSum(jobIn, all.Scenario.Jobs.Select(job => job.Value));
+    }
+
+    /// <summary>No plan is looked for beyond a day.</summary>
+    private const int Day = 86_400;
+
+    /// <summary>Whether there is time enough to go out and come back in.</summary>
+    public bool CanEnd { get; }
+
+    private LinearExpr Value { get; }
+
+    /// <summary>Nothing is worth more than the bound of the answer.</summary>
+    public SolverAnswer MostValue(SolverLimits limits, Action<long>? bounded = null)
+    {
+        if (!CanEnd) return new(SolverWord.Impossible, null, long.MinValue, null);
+        model.Most(Value);
+        return model.Solve(limits, bounded);
+    }
+
+    /// <summary>Nothing that is worth so much ends before the bound of the answer, s of PET.</summary>
+    public SolverAnswer LeastEnd(int worth, SolverLimits limits, Action<long>? bounded = null)
+    {
+        if (!CanEnd) return new(SolverWord.Impossible, null, long.MaxValue, null);
+        model.Holds(Value >= worth);
+        model.Least(end);
+        return model.Solve(limits, bounded);
+    }
+
+    /// <summary>Only what keeps to a plan: these legs and no others, by whom and from when.</summary>
+    /// <param name="plan">By leg in it: the person and the start, s of PET.</param>
+    public void KeepTo(IReadOnlyDictionary<int, (int Person, int Start)> plan)
+    {
+        for (int l = 0; l < legs; l++)
+        {
+            if (plan.TryGetValue(l, out (int Person, int Start) told))
+            {
+                if (does[l][told.Person] is { } one) model.Holds(one == 1);
+                else model.Holds(jobIn[all.JobOfLeg[l]] == 0);
+                model.Holds(start[l] == told.Start);
+            }
+            model.Holds(jobIn[all.JobOfLeg[l]] == (plan.ContainsKey(l) ? 1 : 0));
+        }
+    }
+
+    private void AddLeg(int l)
+    {
+        LegData leg = all.Data[l];
+        List<(long, long)> open = [];
+        // Starts at which its first piece stays clear of what closes it.
+        for (int from = outEnd.Min(); leg.Closed.Next(from, leg.Pieces[0]) is { } next && next <= horizon - leg.Length;)
+        {
+            int until = (int)horizon - leg.Length;
+            foreach (PetInterval closed in leg.Closed.Intervals)
+                if (closed.To.Seconds > next) until = Math.Min(until, closed.From.Seconds - leg.Pieces[0]);
+            open.Add((next, until));
+            from = until + 1;
+        }
+        // A leg that fits nowhere is in no plan, and neither is its job.
+        bool fits = open.Count > 0;
+        if (!fits) model.Holds(jobIn[all.JobOfLeg[l]] == 0);
+        start[l] = model.Number(fits ? open : [(0, horizon)], $"start {leg.Leg.Id}");
+        if (leg.Pieces.Length == 1) ends[l] = start[l] + leg.Length;
+        else
+        {
+            IntVar over = model.Number(0, horizon + leg.Length, $"end {leg.Leg.Id}");
+            model.Holds(over >= start[l] + leg.Length);
+            ends[l] = over;
+        }
+        ILiteral[] who = [.. does[l].OfType<BoolVar>()];
+        model.ExactlyOne([.. who, jobIn[all.JobOfLeg[l]].Not()]);
+        if (leg.Leg.Latest is { } latest) model.Holds(start[l] <= latest.Seconds).OnlyEnforceIf(jobIn[all.JobOfLeg[l]]);
+    }
+
+    private void AddUnit(SearchCase.Unit unit)
+    {
+        for (int i = 1; i < unit.Legs.Length; i++)
+        {
+            model.Holds(start[unit.Legs[0]] == start[unit.Legs[i]]).OnlyEnforceIf(jobIn[unit.Job]);
+            for (int other = 0; other < i; other++)
+                for (int p = 0; p < people; p++)
+                    if (does[unit.Legs[i]][p] is { } one && does[unit.Legs[other]][p] is { } two) model.Brings(one, two.Not());
+        }
+    }
+
+    private void AddOrder()
+    {
+        for (int l = 0; l < legs; l++)
+            foreach ((int earlier, int least, int most) in all.Data[l].After)
+            {
+                BoolVar isIn = jobIn[all.JobOfLeg[l]];
+                model.Brings(isIn, jobIn[all.JobOfLeg[earlier]]);
+                model.Holds(start[l] >= ends[earlier] + least).OnlyEnforceIf(isIn);
+                if (most < SearchCase.Never) model.Holds(start[l] <= ends[earlier] + most).OnlyEnforceIf(isIn);
+            }
+        foreach ((int[] jobLegs, int latest) in all.LatestJobs)
+        {
+            BoolVar[] first = [.. jobLegs.Select(l => model.Choice($"first {all.Legs[l].Id}"))];
+            model.AtLeastOne(first);
+            for (int i = 0; i < first.Length; i++) model.Holds(start[jobLegs[i]] <= latest).OnlyEnforceIf([first[i], jobIn[all.JobOfLeg[jobLegs[0]]]]);
+        }
+    }
+
+    /// <summary>Gear that every use has to be carried to: it starts where it can be taken, and no step moves it but the one that leaves it behind.</summary>
+    private void AddParcels()
+    {
+        Handling times = all.Scenario.Handling;
+        int give = times.Give.Time.Seconds, take = times.Take.Time.Seconds, put = times.Put.Time.Seconds;
+        for (int k = 0; k < all.Parcels.Length; k++)
+        {
+            Gear gear = all.Parcels[k].Gear;
+            int[] users = [.. Enumerable.Range(0, legs).Where(l => (all.Data[l].With >> k & 1) != 0)];
+            bool inside = gear.Start.Kind == LocationKind.Inside;
+            if (users.Length == 0 || (inside ? all.Scenario.Station.Airlocks.Length > 1 : gear.Start.Kind != LocationKind.Grip)) continue;
+            if (all.Data.Any(leg => leg.Restraint == k || (leg.PicksUp >> k & 1) != 0 || ((leg.LeavesBehind >> k & 1) == 0 && Moves(leg, gear)))) continue;
+            int place = inside ? rootPlace[0] : all.PlaceIndex[new(gear.Start.Name)];
+            parcels.Add(new(this, k, users, place, all.Data.Any(leg => (leg.LeavesBehind >> k & 1) != 0)));
+        }
+        foreach (Parcel parcel in parcels)
+        {
+            BoolVar[] users = [.. all.People.Select((_, p) => model.Choice(""))];
+            for (int p = 0; p < people; p++)
+            {
+                foreach (int l in parcel.Legs)
+                    if (does[l][p] is { } one) model.Brings(one, users[p]);
+                model.AtLeastOne([users[p].Not(), parcel.Takes[p], parcel.Gets[p]]);
+                model.AtLeastOne([parcel.Gives[p].Not(), parcel.Takes[p], parcel.Gets[p]]);
+                model.AtLeastOne([parcel.Gets[p].Not(), .. parcel.Takes.Where((_, q) => q != p)]);
+                handling[p].Add(parcel.Gets[p] * Math.Min(give, take));
+                handling[p].Add(parcel.Gives[p] * Math.Min(give, put));
+            }
+            model.Holds(LinearExpr.Sum(parcel.Takes) <= 1);
+            // All who had it but the last one let it go.
+            model.Holds(LinearExpr.Sum(parcel.Gives) >= LinearExpr.Sum(parcel.Gets));
+            AddUses(parcel, Math.Min(give, put + take));
+        }
+        for (int p = 0; p < people; p++)
+        {
+            // What was on a suit with so many carry points and is not left behind at a site was let go again, save as much as fits.
+            Parcel[] kept = [.. parcels.Where(parcel => !parcel.IsLeft)];
+            int points = all.People[p].CarryPoints.Length;
+            if (kept.Length > points)
+                model.Holds(LinearExpr.Sum(kept.Select(parcel => parcel.Gives[p])) >= LinearExpr.Sum(kept.SelectMany(parcel => (BoolVar[])[parcel.Takes[p], parcel.Gets[p]])) - points);
+        }
+    }
+
+    /// <summary>When gear is used: after it was taken up and brought there, and not in two places at once.</summary>
+    private void AddUses(Parcel parcel, int change)
+    {
+        for (int p = 0; p < people; p++)
+            foreach (int l in parcel.Legs)
+            {
+                if (does[l][p] is not { } one) continue;
+                Stop stop = Stop.Of(all.Data[l]);
+                int least = ways.Between(p, new(parcel.Place), stop);
+                // Who takes it up and uses it, and nobody else in between, has carried it all the way, as slowly as it lets go.
+                int slower = stop.Arm < 0 ? ways.SlowedBy(p, LoadOf(parcel.Index), parcel.Place, stop.Place) : 0;
+                if (parcel.Legs.Length == 1 && slower > 0)
+                {
+                    BoolVar alone = model.Choice("");
+                    model.AtLeastOne([alone, one.Not(), parcel.Takes[p].Not(), parcel.Gives[p]]);
+                    handling[p].Add(alone * slower);
+                    model.Holds(start[l] >= parcel.TakenFrom[p] + parcel.TakeSeconds + least + slower).OnlyEnforceIf(alone);
+                }
+                model.Holds(start[l] >= parcel.TakenFrom[p] + parcel.TakeSeconds + least).OnlyEnforceIf([one, parcel.Takes[p]]);
+                for (int q = 0; q < people; q++)
+                    if (q != p) model.Holds(start[l] >= parcel.TakenFrom[q] + parcel.TakeSeconds + change + Carried(new(parcel.Place), stop)).OnlyEnforceIf([one, parcel.Takes[q]]);
+            }
+        for (int i = 0; i < parcel.Legs.Length; i++)
+            for (int j = 0; j < i; j++)
+            {
+                int a = parcel.Legs[i], b = parcel.Legs[j];
+                if (all.UnitOfLeg[a] == all.UnitOfLeg[b]) continue;
+                BoolVar first = model.Choice("");
+                foreach ((int earlier, int later, ILiteral order) in (ReadOnlySpan<(int, int, ILiteral)>)[(a, b, first), (b, a, first.Not())])
+                    for (int p = 0; p < people; p++)
+                        for (int q = 0; q < people; q++)
+                            if (p != q && does[earlier][p] is { } one && does[later][q] is { } two)
+                                model.Holds(start[later] >= ends[earlier] + change + Carried(Stop.Of(all.Data[earlier]), Stop.Of(all.Data[later]))).OnlyEnforceIf([order, one, two]);
+            }
+    }
+
+    /// <summary>The least time in which anything comes from one stop to another, whoever carries it.</summary>
+    private int Carried(Stop from, Stop to) =>
+        from.Arm >= 0 || to.Arm >= 0 ? 0 : ways.Carried(from.Place, to.Place);
+
+    private int LoadOf(int parcel)
+    {
+        double slower = all.Scenario.Sizes.First(size => size.Id == all.Parcels[parcel].Gear.Size).Slower;
+        return Enumerable.Range(0, all.Slower.Length).Last(c => all.Slower[c] <= slower || c == 0);
+    }
+
+    private static bool Moves(LegData leg, Gear gear) => leg.Leg.Steps.SelectMany(step => step.Makes).OfType<MoveGear>().Any(move => move.Gear == gear.Id);
+
+    private void AddRoundTrip(int p)
+    {
+        List<(Stop Stop, LinearExpr Start, LinearExpr End, BoolVar Taken, int Leg)> stops = [];
+        List<LinearExpr> work = [];
+        for (int l = 0; l < legs; l++)
+            if (does[l][p] is { } one)
+            {
+                stops.Add((Stop.Of(all.Data[l]), start[l], ends[l], one, l));
+                work.Add(one * all.Data[l].Length);
+            }
+        foreach (Parcel parcel in parcels)
+        {
+            stops.Add((new(parcel.Place), parcel.TakenFrom[p], parcel.TakenFrom[p] + parcel.TakeSeconds, parcel.Takes[p], -1));
+            work.Add(parcel.Takes[p] * parcel.TakeSeconds);
+        }
+        Stop hatch = new(rootPlace[p]);
+        List<(int, int, ILiteral)> arcs = [];
+        BoolVar stays = model.Choice("");
+        arcs.Add((0, 0, stays));
+        for (int a = 0; a < stops.Count; a++)
+        {
+            arcs.Add((a + 1, a + 1, stops[a].Taken.Not()));
+            model.Brings(stops[a].Taken, stays.Not());
+            BoolVar first = model.Choice(""), last = model.Choice("");
+            int there = ways.Between(p, hatch, stops[a].Stop), home = ways.Between(p, stops[a].Stop, hatch);
+            if (there >= SearchCase.Never || home >= SearchCase.Never)
+            {
+                model.Holds(stops[a].Taken == 0);
+                continue;
+            }
+            arcs.Add((0, a + 1, first));
+            arcs.Add((a + 1, 0, last));
+            work.Add(first * there);
+            work.Add(last * home);
+            model.Holds(stops[a].Start >= outEnd[p] + there).OnlyEnforceIf(stops[a].Taken);
+            model.Holds(back[p] >= stops[a].End + home).OnlyEnforceIf(stops[a].Taken);
+            for (int b = 0; b < stops.Count; b++)
+            {
+                if (a == b || Precedes(stops[b].Leg, stops[a].Leg)) continue;
+                int way = ways.Between(p, stops[a].Stop, stops[b].Stop);
+                if (way >= SearchCase.Never) continue;
+                BoolVar next = model.Choice("");
+                arcs.Add((a + 1, b + 1, next));
+                if (way > 0) work.Add(next * way);
+                model.Holds(stops[b].Start >= stops[a].End + way).OnlyEnforceIf(next);
+            }
+        }
+        model.RoundTrip(arcs);
+        // All that a person does takes its time, in whatever order: the row that the solver's own reasoning needs most.
+        model.Holds(back[p] >= outEnd[p] + LinearExpr.Sum([.. work, .. handling[p]]));
+    }
+
+    private bool Precedes(int first, int then) => first >= 0 && then >= 0 && all.Before[all.UnitOfLeg[first]][all.UnitOfLeg[then]];
+
+    /// <summary>One rider at a time, and the arm itself has to come from pose to pose.</summary>
+    private void AddArms()
+    {
+        for (int a = 0; a < legs; a++)
+            for (int b = 0; b < a; b++)
+            {
+                int arm = all.Data[a].Arm;
+                if (arm < 0 || arm != all.Data[b].Arm || all.UnitOfLeg[a] == all.UnitOfLeg[b]) continue;
+                BoolVar first = model.Choice("");
+                BoolVar[] both = [jobIn[all.JobOfLeg[a]], jobIn[all.JobOfLeg[b]]];
+                foreach ((int earlier, int later, ILiteral order) in (ReadOnlySpan<(int, int, ILiteral)>)[(a, b, first), (b, a, first.Not())])
+                {
+                    LegData from = all.Data[earlier], to = all.Data[later];
+                    model.Holds(start[later] >= ends[earlier] + ways.Ride(arm, from.Pose, to.Pose)).OnlyEnforceIf([order, .. both]);
+                    int change = ChangeOfRider(all.ArmData[arm], from.Pose, to.Pose);
+                    for (int p = 0; p < people; p++)
+                        for (int q = 0; q < people; q++)
+                            if (p != q && does[earlier][p] is { } one && does[later][q] is { } two)
+                                model.Holds(start[later] >= ends[earlier] + change).OnlyEnforceIf([order, one, two]);
+                }
+            }
+    }
+
+    private int ChangeOfRider(ArmCase arm, int from, int to)
+    {
+        int least = SearchCase.Never;
+        foreach (int off in arm.MountPoses)
+            foreach (int on in arm.MountPoses)
+                least = Math.Min(least, ways.Ride(arm.Index, from, off) + ways.Ride(arm.Index, off, on) + ways.Ride(arm.Index, on, to));
+        return Math.Min(SearchCase.Never, least + arm.Arm.Mount.Time.Seconds + arm.Arm.Dismount.Time.Seconds);
+    }
+
+    /// <summary>A thing that is carried: who takes it up first, who gets it later, who lets it go.</summary>
+    private sealed class Parcel
+    {
+        public Parcel(Relaxation owner, int index, int[] legs, int place, bool isLeft)
+        {
+            (Index, Legs, Place, IsLeft) = (index, legs, place, isLeft);
+            string name = owner.all.Parcels[index].Gear.Id.Value;
+            BoolVar[] Choices(string what) => [.. owner.all.People.Select(person => owner.model.Choice($"{person.Id} {what} {name}"))];
+            (Takes, Gets, Gives) = (Choices("takes"), Choices("gets"), Choices("gives"));
+            TakenFrom = [.. owner.all.People.Select((person, p) => owner.model.Number(owner.outEnd[p], owner.horizon, $"{person.Id} at {name}"))];
+            TakeSeconds = owner.all.Scenario.Handling.Take.Time.Seconds;
+        }
+
+        public int Index { get; }
+        public int[] Legs { get; }
+        public int Place { get; }
+
+        /// <summary>Whether some leg leaves it at its site, which takes no time of its own.</summary>
+        public bool IsLeft { get; }
+
+        public BoolVar[] Takes { get; }
+        public BoolVar[] Gets { get; }
+        public BoolVar[] Gives { get; }
+        public IntVar[] TakenFrom { get; }
+        public int TakeSeconds { get; }
+    }
+}
