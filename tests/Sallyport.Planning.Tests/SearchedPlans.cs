@@ -1,5 +1,6 @@
 using Sallyport.Model;
 using Sallyport.Planning;
+using Sallyport.Proof;
 
 namespace Sallyport.Tests.Planning;
 
@@ -36,6 +37,16 @@ internal static class SearchedPlans
         Xunit.Assert.True(failed.Count == 0, string.Join('\n', failed));
     }
 
+    /// <summary>Whether the proof refuses an outline only because something on a way home is closed: the one thing about return times that search says it
+    /// leaves to the proof, save where it waits for zones that close at times.</summary>
+    private static bool IsRefusedForAClosingOnTheWayHome(Scenario scenario, Expander expander, Outline outline)
+    {
+        if (expander.Expand(outline, Branch.Likely, "test").Timeline is not { } timeline) return false;
+        Finding[] broken = [.. Judge.Of(scenario, [(timeline, Player.Play(scenario, timeline))]).Findings.Where(finding => finding.Severity == Severity.Broken)];
+        return broken.All(finding => finding.Rule.Value.StartsWith("return.", StringComparison.Ordinal))
+            && broken.Any(finding => finding.Sentence.Contains("where that is closed", StringComparison.Ordinal) || finding.Sentence.Contains("closes it", StringComparison.Ordinal));
+    }
+
     private static List<SearchedPlan> Search(int seed)
     {
         Scenario scenario = RandomScenario.Of(seed);
@@ -44,8 +55,8 @@ internal static class SearchedPlans
         Outline? told = null;
         new Searcher(scenario, expander).Run(new(Effort: 1, seed, null, Threads: 1, Decodes), outline =>
         {
-            told = outline;
-            return true;
+            told = IsRefusedForAClosingOnTheWayHome(scenario, expander, outline) ? null : outline;
+            return told is not null;
         }, progress =>
         {
             // Progress tells the end that search reckons with right after an outline was taken.

@@ -11,7 +11,8 @@ public sealed class LinePressureTests
     public void LinePressure_AllStepsInTheirOrder_IsNotFound()
     {
         Assert.Empty(By("line.pressure", Order));
-        Assert.Empty(Judged.All(With(Order), FluidWorld.Timeline(Order)).Where(finding => finding.Severity == Severity.Broken));
+        // No break-off of these steps opens a line again, and nobody says that it may be left shut off.
+        Assert.Empty(Judged.All(With(Order), FluidWorld.Timeline(Order)).Where(finding => finding.Severity == Severity.Broken && finding.Rule.Value != "job.halfway"));
     }
 
     // Each step of the order left out, with what is then wrong; the disconnect may be mated again at once, without a cap between.

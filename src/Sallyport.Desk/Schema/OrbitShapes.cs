@@ -9,7 +9,7 @@ internal static class OrbitShapes
     private static JsonObject FileName()
     {
         JsonObject shape = Shapes.Text("The file of mean elements in the folder of the scenario: an OMM or a two-line element set.", "skerry.omm");
-        shape["pattern"] = @"^(?!\.{1,2}$)[^/\\]*\S[^/\\]*$";
+        shape["pattern"] = @"^(?!\.{1,2}$)[^/\\]*[^/\\\s][^/\\]*$";
         return shape;
     }
 
