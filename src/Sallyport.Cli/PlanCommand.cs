@@ -37,7 +37,6 @@ internal static class PlanCommand
         Command command = new("plan", "Searches a plan, proves it, and writes it with its range chart.") { scenario, effort, seconds, gap, seed, from, name, output, date, json };
         command.SetAction(parsed =>
         {
-            if (Shared.Open(parsed.GetValue(scenario)!) is not { } desk) return ExitCodes.Input;
             using CancellationTokenSource stop = new();
             bool byHand = false;
             if (parsed.GetValue(seconds) is { } clock) stop.CancelAfter(TimeSpan.FromSeconds(clock));
@@ -48,25 +47,26 @@ internal static class PlanCommand
                 byHand = true;
                 stop.Cancel();
             }
+            // Before anything that takes time.
             Console.CancelKeyPress += Stop;
-            PlanOutcome outcome;
-            double? close = parsed.GetValue(gap);
-            using BoundsWatch watch = new(desk.Scenario, close is null && parsed.GetValue(seconds) is null ? WorkBeside : double.PositiveInfinity);
             try
             {
-                outcome = Searching(parsed.GetValue(effort), watch, progress =>
+                if (Shared.Open(parsed.GetValue(scenario)!) is not { } desk) return ExitCodes.Input;
+                double? close = parsed.GetValue(gap);
+                using BoundsWatch watch = new(desk.Scenario, close is null && parsed.GetValue(seconds) is null ? WorkBeside : double.PositiveInfinity);
+                PlanOutcome outcome = Searching(parsed.GetValue(effort), watch, progress =>
                     desk.Plan(parsed.GetValue(name)!, parsed.GetValue(effort), parsed.GetValue(seed), parsed.GetValue(from), far =>
                     {
                         watch.Tell(far);
                         progress(far);
                         if (watch.Now.NoPlan || (far.End is { } end && watch.Now.ValueGap(far.Value) <= close && watch.Now.EndGap(end) <= close)) stop.Cancel();
                     }, stop.Token));
+                return Report(desk, outcome, watch.Now, byHand, parsed.GetValue(output)!, parsed.GetValue(date), parsed.GetValue(json));
             }
             finally
             {
                 Console.CancelKeyPress -= Stop;
             }
-            return Report(desk, outcome, watch.Now, byHand, parsed.GetValue(output)!, parsed.GetValue(date), parsed.GetValue(json));
         });
         return command;
     }
