@@ -45,7 +45,7 @@ internal static class PlanCommand
         command.SetAction(parsed =>
         {
             if (Shared.Open(parsed.GetValue(scenario)!) is not { } desk) return ExitCodes.Input;
-            using CancellationTokenSource stop = new();
+            using CancellationTokenSource stop = new(), rest = new();
             bool byHand = false;
             if (parsed.GetValue(seconds) is { } clock) stop.CancelAfter(TimeSpan.FromSeconds(clock));
             void Stop(object? sender, ConsoleCancelEventArgs press)
@@ -54,24 +54,33 @@ internal static class PlanCommand
                 press.Cancel = !byHand;
                 byHand = true;
                 stop.Cancel();
+                rest.Cancel();
             }
             Console.CancelKeyPress += Stop;
             double? close = parsed.GetValue(gap);
             string file = parsed.GetValue(name)!;
             int epochs = parsed.GetValue(effort), first = parsed.GetValue(seed);
-            using BoundsWatch watch = new(desk.Scenario, close is null && parsed.GetValue(seconds) is null ? WorkBeside : double.PositiveInfinity);
             try
             {
-                PlanOutcome outcome = Searching(epochs, watch, progress => desk.Plan(file, epochs, first, parsed.GetValue(from), far =>
+                PlanOutcome outcome;
+                ProvenBounds proven;
+                using (BoundsWatch watch = new(desk.Scenario, close is null && parsed.GetValue(seconds) is null ? WorkBeside : double.PositiveInfinity))
                 {
-                    watch.Tell(far);
-                    progress(far);
-                    if (watch.Now.NoPlan || (far.End is { } end && watch.Now.ValueGap(far.Value) <= close && watch.Now.EndGap(end) <= close)) stop.Cancel();
-                }, stop.Token));
-                int code = Report(desk, outcome, watch.Now, byHand, parsed.GetValue(output)!, parsed.GetValue(date), parsed.GetValue(json));
-                if (outcome.Plan is not { Verdict.Clean: true } plan) return code;
-                if (parsed.GetValue(others) is > 0 and int wanted && !byHand) code = Others(desk, plan, Searching(epochs, watch, progress => desk.Alternatives(plan, wanted, epochs, first, progress, byHand ? stop.Token : CancellationToken.None)), wanted, parsed.GetValue(output)!, parsed.GetValue(date)) ?? code;
-                if (parsed.GetValue(latest) && !byHand) Console.Out.Write(LatestText.Of(desk.LatestStarts(plan, byHand ? stop.Token : CancellationToken.None)));
+                    outcome = Searching(epochs, () => watch.Now, progress => desk.Plan(file, epochs, first, parsed.GetValue(from), far =>
+                    {
+                        watch.Tell(far);
+                        progress(far);
+                        if (watch.Now.NoPlan || (far.End is { } end && watch.Now.ValueGap(far.Value) <= close && watch.Now.EndGap(end) <= close)) stop.Cancel();
+                    }, stop.Token));
+                    proven = watch.Now;
+                }
+                string folder = parsed.GetValue(output)!;
+                DateOnly? printed = parsed.GetValue(date);
+                int code = Report(desk, outcome, proven, byHand, folder, printed, parsed.GetValue(json));
+                if (outcome.Plan is not { Verdict.Clean: true } plan || code != ExitCodes.Clean) return code;
+                if (parsed.GetValue(others) is > 0 and int wanted && !byHand)
+                    code = Others(desk, plan, Searching(epochs, () => ProvenBounds.None, progress => desk.Alternatives(plan, wanted, epochs, first, progress, rest.Token)), wanted, folder, printed);
+                if (parsed.GetValue(latest) && !byHand) Console.Out.Write(LatestText.Of(desk.LatestStarts(plan, rest.Token)));
                 return code;
             }
             finally
@@ -86,18 +95,18 @@ internal static class PlanCommand
     private const double WorkBeside = 2;
 
     /// <summary>Shows progress on a terminal, and nothing in a pipe.</summary>
-    private static T Searching<T>(int effort, BoundsWatch watch, Func<Action<SearchProgress>, T> run)
+    private static T Searching<T>(int effort, Func<ProvenBounds> bounds, Func<Action<SearchProgress>, T> run)
     {
         if (Console.IsErrorRedirected) return run(_ => { });
         IAnsiConsole console = AnsiConsole.Create(new() { Out = new AnsiConsoleOutput(Console.Error) });
         return console.Status().Start("searching; Ctrl-C keeps the best so far", status => run(progress =>
             status.Status(progress.End is { } end
-                ? $"epoch {progress.Epoch} of {effort} · best so far: {progress.Jobs} jobs, {BoundsText.Short(watch.Now, progress.Value, end)} · Ctrl-C keeps it"
+                ? $"epoch {progress.Epoch} of {effort} · best so far: {progress.Jobs} jobs, {BoundsText.Short(bounds(), progress.Value, end)} · Ctrl-C keeps it"
                 : $"epoch {progress.Epoch} of {effort} · nothing clean yet")));
     }
 
-    /// <summary>Writes further plans and says how they differ; the exit code where one could not be written, else null.</summary>
-    private static int? Others(SortieDesk desk, ProvenPlan plan, ImmutableArray<ProvenPlan> others, int wanted, string output, DateOnly? date)
+    /// <summary>Writes further plans and says how they differ; the exit code.</summary>
+    private static int Others(SortieDesk desk, ProvenPlan plan, ImmutableArray<ProvenPlan> others, int wanted, string output, DateOnly? date)
     {
         foreach (ProvenPlan other in others)
         {
@@ -108,7 +117,7 @@ internal static class PlanCommand
             Console.Error.WriteLine($"Wrote {written[0]} and what is derived from it.");
         }
         if (others.Length < wanted) Console.Error.WriteLine($"{others.Length} of {wanted} further plans were found; more effort or another seed may find more.");
-        return null;
+        return ExitCodes.Clean;
     }
 
     private static int Report(SortieDesk desk, PlanOutcome outcome, ProvenBounds bounds, bool stopped, string output, DateOnly? date, bool json)

@@ -17,14 +17,14 @@ public class ExhaustiveTests
         for (int seed = 1; tried < Wanted && seed < 20_000; seed++)
         {
             Scenario scenario = RandomScenario.Of(seed);
-            if (scenario.Legs.Count() > 6) continue;
+            if (scenario.Legs.Count() > 6 || (Environment.GetEnvironmentVariable("ONLY") is { } only && seed.ToString() != only)) continue;
             Expander expander = new(scenario);
             SearchCase all = new(scenario, expander);
             if (Candidates(all) > MostCandidates) continue;
             tried++;
             PlanScore best = BestOfAll(all);
             SearchProgress? found = null;
-            SearchResult result = new Searcher(scenario, expander).Run(new(Effort: 2, seed, null, Threads: 2, Decodes: 2_000), _ => true, progress => found = progress, CancellationToken.None);
+            SearchResult result = new Searcher(scenario, expander).Run(new(Effort: int.Parse(Environment.GetEnvironmentVariable("EFF") ?? "2"), seed, null, Threads: 2, Decodes: 2_000), _ => true, progress => found = progress, CancellationToken.None);
             bool isPlan = best.Broken == 0;
             if (isPlan != (result.Outline is not null)) failed.Add($"seed {seed}: all candidates {(isPlan ? "hold" : "do not hold")} a plan, search says the other");
             if (!isPlan || result.Outline is null) continue;
