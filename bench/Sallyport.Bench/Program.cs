@@ -11,6 +11,7 @@ using Sallyport.Bench;
 // dotnet run -c Release --project bench/Sallyport.Bench -- family [15] [25] [40] [10s]
 // dotnet run -c Release --project bench/Sallyport.Bench -- bounds [15] [25] [40] [10s]
 // dotnet run -c Release --project bench/Sallyport.Bench -- sky
+// dotnet run -c Release --project bench/Sallyport.Bench -- proof [rules]
 // dotnet run -c Release --project bench/Sallyport.Bench -- [--filter "*CheckSkerry*"]
 if (args is ["family", ..])
 {
@@ -25,6 +26,11 @@ if (args is ["bounds", ..])
 if (args is ["sky"])
 {
     SkyRun.Run();
+    return;
+}
+if (args is ["proof", ..])
+{
+    ProofRun.Run(args[1..]);
     return;
 }
 

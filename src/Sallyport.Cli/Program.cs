@@ -10,7 +10,9 @@ RootCommand root = new($"Plans, proves and draws a spacewalk.\n\n{Caution.Text}"
     CheckCommand.Make(),
     CompleteCommand.Make(),
     AskCommand.Make(),
+    SuitCommand.Make(),
     RulesCommand.Make(),
+    SkyCommand.Make(),
     NewCommand.Make(),
     SchemaCommand.Make(),
 };

@@ -42,6 +42,18 @@ internal static class Shared
         return ExitCodes.Input;
     }
 
+    /// <summary>Prints facts, as JSON or as text.</summary>
+    public static void Print(bool json, Func<byte[]> asJson, Func<string> asText)
+    {
+        if (!json)
+        {
+            Console.Out.Write(asText());
+            return;
+        }
+        using Stream output = Console.OpenStandardOutput();
+        output.Write(asJson());
+    }
+
     public static void Show(Scenario scenario, ProvenPlan plan, DateOnly? date, bool json)
     {
         if (json)

@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
 using System.Security.Cryptography;
 using System.Text;
+using Sallyport.Draw;
 using Sallyport.Model;
+using Sallyport.Physics;
 using Sallyport.Planning;
 using Sallyport.Proof;
 
@@ -40,20 +42,21 @@ public sealed record PlanOutcome(ProvenPlan? Plan, SearchResult? Search, Immutab
 public sealed class SortieDesk
 {
     private readonly Expander expander;
+    private readonly ScenarioRead read;
 
-    private SortieDesk(string folder, Scenario scenario, ImmutableArray<string> notes)
+    private SortieDesk(string folder, ScenarioRead read, ImmutableArray<string> notes)
     {
         Folder = folder;
-        Scenario = scenario;
+        this.read = read;
         Notes = notes;
-        expander = new(scenario);
+        expander = new(read.Scenario);
     }
 
     /// <summary>The scenario's folder.</summary>
     public string Folder { get; }
 
     /// <summary>The scenario.</summary>
-    public Scenario Scenario { get; }
+    public Scenario Scenario => read.Scenario;
 
     /// <summary>What reading it had to say.</summary>
     public ImmutableArray<string> Notes { get; }
@@ -63,10 +66,10 @@ public sealed class SortieDesk
     /// <summary>Reads a scenario folder.</summary>
     public static ReadResult<SortieDesk> Open(string folder)
     {
-        ReadResult<Scenario> read = ScenarioReader.Read(folder);
-        if (read.Value is not { } scenario) return new(null, read.Problems, read.Notes);
-        ImmutableArray<string> notes = [.. read.Notes, .. DoubtfulLimits(scenario)];
-        return new(new(folder, scenario, notes), [], notes);
+        ReadResult<ScenarioRead> read = ScenarioReader.ReadWhole(folder);
+        if (read.Value is not { } whole) return new(null, read.Problems, read.Notes);
+        ImmutableArray<string> notes = [.. read.Notes, .. DoubtfulLimits(whole.Scenario)];
+        return new(new(folder, whole, notes), [], notes);
     }
 
     /// <summary>Limits of rules that nobody knows, but whose name is near a known one: misspelt, the rule meant would not be checked.</summary>
@@ -116,7 +119,7 @@ public sealed class SortieDesk
         new Alternatives(this).Of(plan, count, effort, seed, progress, cancel);
 
     /// <summary>The desk over another form of the same scenario.</summary>
-    internal SortieDesk Over(Scenario scenario) => new(Folder, scenario, Notes);
+    internal SortieDesk Over(Scenario scenario) => new(Folder, read with { Scenario = scenario }, Notes);
 
     /// <summary>The likely timeline of an outline that plays clean; null when it does not.</summary>
     internal Timeline? ProveBriefly(Outline outline) => ProveShort(outline) is { Verdict.Clean: true } plan ? plan.Likely : null;
@@ -139,8 +142,44 @@ public sealed class SortieDesk
         Completed complete = asIs ? new(told, [], null) : new Completion(Scenario, expander).Complete(told);
         (ProvenPlan? plan, OutlineProblem? problem) = Prove(Path.GetFileNameWithoutExtension(path), complete.Outline);
         return new(plan, complete.Changes, [note, .. read.Notes, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()],
-            problem is null ? [] : [FileProblems.Whole(path, problem.Code, problem.Found, "an outline in which everything can be done", problem.Fix + ".")]);
+            problem is null ? [] : [Unexpanded(path, problem)]);
     }
+
+    /// <summary>Reckons what suits use over an outline as a person left it, completed as <see cref="Check"/> does.</summary>
+    /// <param name="outline">Its file; null for the one marked current, else the newest.</param>
+    public (SuitSheet? Sheet, ImmutableArray<string> Notes, ImmutableArray<Problem> Problems) Suits(string? outline)
+    {
+        if (Scenario.Suits.IsEmpty) return (null, [], [FileProblems.Whole(Folder, "suits.none", "no section 'suits'", "what suits use, and from when on", "add the sections 'body' and 'suits'; docs/scenario-format.md names their keys.")]);
+        (string? path, string note) = outline is null ? Choose() : (outline, $"outline {outline}");
+        if (path is null) return (null, [], [NoOutline()]);
+        ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
+        if (read.Value is not { } told) return (null, [note], read.Problems);
+        Completed complete = new Completion(Scenario, expander).Complete(told);
+        Expansion expansion = expander.Expand(complete.Outline, Branch.Likely, PlanIdOf(complete.Outline));
+        ImmutableArray<string> notes = [note, .. read.Notes, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()];
+        if (expansion.Timeline is not { } timeline) return (null, notes, [Unexpanded(path, expansion.Problem!)]);
+        if (!complete.Changes.IsEmpty) notes = notes.Add("Legs were moved; what follows from that was re-derived first, as check does.");
+        return SuitSheet.Of(Scenario, Path.GetFileNameWithoutExtension(path), timeline, Player.Play(Scenario, timeline)) is { } sheet
+            ? (sheet, notes, [])
+            : (null, notes, [FileProblems.Whole(path, "suits.none", "nobody outside whose suit is described", "an outline in which somebody of 'suits' goes outside", "name the people under 'suits'.")]);
+    }
+
+    /// <summary>Writes the picture of what suits use, as SVG and PNG, and the sheet as text.</summary>
+    /// <param name="sheet">The sheet.</param>
+    /// <param name="outFolder">Where derived files go, a folder a scenario and name.</param>
+    public (ImmutableArray<string> Written, Problem? Problem) WriteSuits(SuitSheet sheet, string outFolder)
+    {
+        Picture picture = SuitText.Picture(Scenario, sheet);
+        string folder = OutputOf(sheet.Outline, outFolder);
+        (string Name, byte[] Content)[] files =
+        [
+            ("suit.svg", Encoding.UTF8.GetBytes(SvgWriter.Write(picture))), ("suit.png", PngWriter.Write(picture)), ("suit.txt", Encoding.UTF8.GetBytes(SuitText.Screen(Scenario, sheet))),
+        ];
+        return PlanFiles.WriteAll(folder, files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(folder, file.Name))], null);
+    }
+
+    private static Problem Unexpanded(string path, OutlineProblem problem) =>
+        FileProblems.Whole(path, problem.Code, problem.Found, "an outline in which everything can be done", problem.Fix + ".");
 
     /// <summary>Completes an outline whose legs a person moved.</summary>
     /// <param name="outline">Its file; null for the one marked current, else the newest.</param>
@@ -208,6 +247,32 @@ public sealed class SortieDesk
         (string Folder, string Name, byte[] Content)[] files = [.. plan.Played.SelectMany(one => PddlImage.Of(Scenario, one.Timeline).Files.Select(file =>
             (one.Timeline.Branch == plan.Likely.Branch ? folder : Path.Combine(folder, "otherwise"), file.Name, file.Content)))];
         return PlanFiles.WriteAll(files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(file.Folder, file.Name))], null);
+    }
+
+    /// <summary>Day and night, links and radiation over the sortie.</summary>
+    public SkyReport Sky() => new(Scenario, read.Orbit, read.Times);
+
+    /// <summary>The same plan on another date: the outline as it stands, expanded and judged under both skies.</summary>
+    /// <param name="by">How much later; negative for earlier.</param>
+    /// <param name="outline">Its file; null for the one marked current, else the newest, else none.</param>
+    public ReadResult<SlipReport> Slip(Duration by, string? outline)
+    {
+        if (read.Orbit is not { } orbit)
+            return new(null, [FileProblems.Whole(Folder, "sky.given", "a sky given by hand", "a section 'orbit', from which another date can be computed", "add an orbit, or move the times by hand in a copy of the scenario.")], []);
+        (Scenario? slipped, SkyTimes? times, Problem? problem) = orbit.At(Scenario, by);
+        if (problem is not null) return new(null, [problem], []);
+        (string? path, string note) = outline is null ? Choose() : (outline, $"outline {outline}");
+        if (path is null || (outline is null && !File.Exists(path)))
+            return new(SlipComparison.Of((Sky(), null), (new(slipped!, orbit, times), null), by, "No outline"), [], []);
+        ReadResult<Outline> told = OutlineFile.Read(path, Scenario);
+        if (told.Value is not { } plan) return new(null, told.Problems, [note]);
+        string name = Path.GetFileNameWithoutExtension(path);
+        SortieDesk other = new(Folder, new(slipped!, orbit, times), []);
+        (ProvenPlan? now, OutlineProblem? nowProblem) = Prove(name, plan, shown: false);
+        (ProvenPlan? then, OutlineProblem? thenProblem) = other.Prove(name, plan, shown: false);
+        if ((nowProblem ?? thenProblem) is { } stuck)
+            return new(null, [FileProblems.Whole(path, stuck.Code, stuck.Found, "an outline in which everything can be done on both dates", stuck.Fix + ".")], [note]);
+        return new(SlipComparison.Of((Sky(), now), (other.Sky(), then), by, "O" + note[1..]), [], told.Notes);
     }
 
     private string OutputOf(string name, string outFolder) =>

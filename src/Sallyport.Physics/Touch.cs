@@ -18,7 +18,7 @@ public static class Touch
 
         ImmutableArray<PetInterval> TimesOf(Surface surface) =>
         [
-            .. Harms(surface.Lit) ? Daylight.Between(scenario.Sky.Night) : [],
+            .. Harms(surface.Lit) ? Daylight.Between(scenario.Sky.FullNight) : [],
             .. Harms(surface.Shade) ? scenario.Sky.Night : [],
         ];
     }

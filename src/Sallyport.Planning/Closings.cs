@@ -56,7 +56,7 @@ internal sealed record Closings(ImmutableArray<PetInterval> Intervals)
         leg.Light switch
         {
             LightCondition.Day => scenario.Sky.Night,
-            LightCondition.Night => Physics.Daylight.Between(scenario.Sky.Night),
+            LightCondition.Night => Physics.Daylight.Between(scenario.Sky.FullNight),
             _ => ImmutableArray<PetInterval>.Empty,
         },
         leg.NeedsLink ? scenario.Sky.NoLink : [],

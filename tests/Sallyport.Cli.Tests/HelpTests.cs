@@ -13,7 +13,9 @@ public sealed class HelpTests : IDisposable
     [InlineData("plan", "SCENARIO", "--effort", "--gap", "--alternatives", "--latest", "--seed", "--from", "--name", "--out", "--date", "--json", "--help")]
     [InlineData("check", "SCENARIO", "--outline", "--timeline", "--as-is", "--write", "--pddl", "--out", "--date", "--json", "--help")]
     [InlineData("complete", "SCENARIO", "--outline", "--write", "--help")]
+    [InlineData("suit", "SCENARIO", "--outline", "--prebreathe", "--write", "--out", "--json", "--help")]
     [InlineData("rules", "ID", "--json", "--page", "--help")]
+    [InlineData("sky", "SCENARIO", "--slip", "--outline", "--draw", "--elements", "--at", "--json", "--help")]
     [InlineData("new", "FOLDER", "--help")]
     [InlineData("schema", "FOLDER", "--help")]
     public void Help_OfACommand_NamesEveryWordItTakes(string command, params string[] words)
@@ -28,7 +30,7 @@ public sealed class HelpTests : IDisposable
     {
         Result help = place.Run("--help").Ended(0);
         Assert.Contains(Caution.Text, help.Out);
-        Assert.All(["plan", "check", "complete", "ask", "rules", "new", "schema"], command => Assert.Contains(command, help.Out));
+        Assert.All(["plan", "check", "complete", "ask", "rules", "sky", "suit", "new", "schema"], command => Assert.Contains(command, help.Out));
     }
 
     [Theory]

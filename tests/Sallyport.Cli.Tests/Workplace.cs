@@ -13,7 +13,7 @@ public sealed class Workplace : IDisposable
         foreach (string scenario in scenarios)
         {
             string from = System.IO.Path.Combine(Root(), "scenarios", scenario);
-            foreach (string file in Directory.GetFiles(from, "*.yaml", SearchOption.AllDirectories))
+            foreach (string file in Directory.GetFiles(from, "*", SearchOption.AllDirectories).Where(file => file.EndsWith(".yaml", StringComparison.Ordinal) || file.EndsWith(".omm", StringComparison.Ordinal)))
             {
                 string to = PathOf(System.IO.Path.Combine("scenarios", scenario, System.IO.Path.GetRelativePath(from, file)));
                 Directory.CreateDirectory(System.IO.Path.GetDirectoryName(to)!);

@@ -28,6 +28,6 @@ internal static class Damages
     public static ImmutableArray<Damage> All { get; } =
     [
         .. TimeDamage.All, .. WayDamage.All, .. TetherDamage.All, .. MotionDamage.All, .. GearDamage.All, .. BagDamage.All, .. ToolDamage.All, .. HoldDamage.All, .. CommandDamage.All, .. PowerDamage.All,
-        .. StateDamage.All, .. PeopleDamage.All, .. OrderDamage.All, .. AirlockDamage.All, .. ReturnDamage.All, .. OutlineDamage.All, .. BodyDamage.All, .. FluidDamage.All, .. BranchDamage.All, .. HalfwayDamage.All,
+        .. StateDamage.All, .. PeopleDamage.All, .. OrderDamage.All, .. AirlockDamage.All, .. ReturnDamage.All, .. OutlineDamage.All, .. BodyDamage.All, .. SuitDamage.All, .. FluidDamage.All, .. BranchDamage.All, .. HalfwayDamage.All,
     ];
 }

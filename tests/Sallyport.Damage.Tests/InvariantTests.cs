@@ -1,22 +1,63 @@
 using System.Collections.Immutable;
 using CsCheck;
 using Sallyport.Model;
+using Sallyport.Planning;
 using Sallyport.Proof;
 
 namespace Sallyport.Tests.Damage;
 
-/// <summary>What must hold in every plan played, clean or damaged, because play itself may never lose or double anything.</summary>
+/// <summary>What must hold in every plan played, clean or damaged, and in what follows every contingency, because play itself may never lose or
+/// double anything.</summary>
 public sealed class InvariantTests
 {
     private const int Samples = 300;
 
-    /// <summary>A clean plan, or one damaged somewhere: what play must keep, it must keep there too.</summary>
-    private static Gen<Damaged> AnyPlan { get; } = Gen.Select(Gen.Int[0, CleanPlans.All.Length - 1], Gen.Int[-3, Damages.All.Length - 1], Gen.Int[0, 9999], (plan, kind, place) =>
+    /// <summary>What follows when some step of a clean plan takes longer, on some way on; the plan itself where there is no such way.</summary>
+    private static Gen<Damaged> AnyWayOn { get; } = Gen.Select(Gen.Int[0, CleanPlans.All.Length - 1], Gen.Int[0, 9999], Gen.Int[1, 40], Gen.Enum<GoingOn>(), (plan, at, minutes, way) =>
+    {
+        CleanPlan clean = CleanPlans.All[plan];
+        DoStep[] steps = [.. clean.All<DoStep>()];
+        DoStep step = steps[at % steps.Length];
+        Trouble trouble = new(step.Leg, step.Step, "Trouble", Duration.FromMinutes(minutes), step.End, way);
+        return new Damaged(clean.Scenario, new Detours(new Expander(clean.Scenario), clean.Outline).Expand(clean.Timeline, trouble).Timeline ?? clean.Timeline);
+    });
+
+    /// <summary>A clean plan, one damaged somewhere, or a way on: what play must keep, it must keep there too.</summary>
+    private static Gen<Damaged> AnyPlan { get; } = Gen.OneOf(AnyWayOn, Gen.Select(Gen.Int[0, CleanPlans.All.Length - 1], Gen.Int[-3, Damages.All.Length - 1], Gen.Int[0, 9999], (plan, kind, place) =>
     {
         CleanPlan clean = CleanPlans.All[plan];
         ImmutableArray<Damaged> places = kind < 0 ? [] : [.. Damages.All[kind].At(clean)];
         return places.IsEmpty ? new Damaged(clean.Scenario, clean.Timeline) : places[place % places.Length];
-    });
+    }));
+
+    [Fact]
+    public void WaysOn_OfTheSamples_AreOfEveryKindAndNotThePlanItself()
+    {
+        HashSet<GoingOn> met = [];
+        int plans = 0;
+        AnyWayOn.Sample(one =>
+        {
+            if (one.Timeline.Trouble is { } trouble) met.Add(trouble.GoesOn);
+            else plans++;
+        }, iter: Samples, threads: 1);
+        Assert.Equal(Enum.GetValues<GoingOn>().Order(), met.Order());
+        Assert.True(plans < Samples / 2, $"{plans} of {Samples} have no such way");
+    }
+
+    [Fact]
+    public void WaysOn_InAnyOrderInsideAPhase_PlayTheSameUnlessAClashIsTold() => Gen.Select(AnyWayOn, Gen.Int).Sample((one, seed) =>
+    {
+        Random random = new(seed);
+        Trace told = Player.Play(one.Scenario, one.Timeline);
+        Trace shuffled = Player.Play(one.Scenario, one.Timeline, activities => [.. activities.OrderBy(_ => random.Next())]);
+        Assert.Equal(told.Facts.Any(fact => fact.Rule.Value == "time.clash"), shuffled.Facts.Any(fact => fact.Rule.Value == "time.clash"));
+        if (told.Facts.Any(fact => fact.Rule.Value == "time.clash")) return;
+        Assert.Equal(told.Facts.Select(Plain), shuffled.Facts.Select(Plain));
+        Assert.Equal(told.Changes, shuffled.Changes);
+        Assert.Equal(told.Returns.SelectMany(curve => curve.Points), shuffled.Returns.SelectMany(curve => curve.Points));
+    }, iter: Samples, threads: 1);
+
+    private static (RuleId, Pet, ActivityId, string, string) Plain(Fact fact) => (fact.Rule, fact.At, fact.Activity, fact.What, fact.Measured);
 
     [Fact]
     public void Gear_AtEveryMoment_IsInOnePlaceThatAgreesWithTheCarryPoints() => Each((scenario, trace, history) =>

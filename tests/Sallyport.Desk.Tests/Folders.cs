@@ -25,7 +25,7 @@ internal static class Folders
     public static ReadResult<Scenario> ReadChanged(string folder, string file, string from, string to)
     {
         using TemporaryFolder changed = new();
-        foreach (string path in Directory.GetFiles(folder, "*.yaml")) File.Copy(path, Path.Combine(changed.Path, Path.GetFileName(path)));
+        foreach (string path in Directory.GetFiles(folder)) File.Copy(path, Path.Combine(changed.Path, Path.GetFileName(path)));
         string target = Path.Combine(changed.Path, file);
         string before = File.ReadAllText(target);
         int at = before.IndexOf(from, StringComparison.Ordinal);

@@ -29,6 +29,21 @@ public sealed class RangeChartTests
         Assert.Contains(ChartReading.Words(picture), words => words.Contains("fluid lines; carbon dioxide; touch temperature", StringComparison.Ordinal));
     }
 
+    // A third row only where radiation is known; twilight is named where there is any.
+    [Fact]
+    public void Chart_OfAComputedSky_ShowsRadiationAndFullDarkness()
+    {
+        PetInterval night = scenario.Sky.Night[0];
+        PetInterval dark = new(night.From.Plus(Duration.FromSeconds(20)), night.To.Plus(Duration.FromSeconds(-20)));
+        Scenario computed = scenario with { Sky = scenario.Sky with { FullNight = [dark], Radiation = [new(Pet.FromSeconds(4000), Pet.FromSeconds(4700))] } };
+        Picture picture = RangeChart.Draw(computed, played, verdict, options), without = Draw(verdict);
+        Assert.Contains(picture.Flat.OfType<Group>(), group => group.Title == "High radiation, PET 1:06:40 to 1:18:20");
+        Assert.Contains("high radiation", ChartReading.Words(picture));
+        Assert.DoesNotContain("high radiation", ChartReading.Words(without));
+        Assert.Contains(picture.Flat.OfType<Group>(), group => group.Title.StartsWith("Night", StringComparison.Ordinal) && group.Description == $"fully dark {dark.From} to {dark.To}");
+        Assert.Equal(15, picture.Height - without.Height, 6);
+    }
+
     [Fact]
     public void Chart_EverythingChecked_SaysClean() => Assert.Contains("Clean", ChartReading.Words(Draw(verdict with { NotChecked = [] })));
 

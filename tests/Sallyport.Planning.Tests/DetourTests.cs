@@ -75,6 +75,23 @@ public class DetourTests
             }
     });
 
+    // What a contingency makes due is put in: held against play, which counts the time itself.
+    [Fact]
+    public void WaysOn_WhatComesDue_IsPutInAndPlaysCleanThere()
+    {
+        (int checks, int rests) = (0, 0);
+        Each(one =>
+        {
+            foreach ((Trouble trouble, Timeline? way, _) in one.Ways.Where(asked => asked.Way is not null && asked.Trouble.GoesOn == GoingOn.AsPlanned))
+            {
+                int Put<T>() where T : PersonActivity => way!.Activities.OfType<T>().Count() - one.Timeline.Activities.OfType<T>().Count();
+                if (Put<CheckGloves>() > 0) checks++;
+                if (Put<Rest>() > 0) rests++;
+            }
+        });
+        Assert.True(checks > 0 && rests > 0, $"{checks} ways with a check put in, {rests} with a rest");
+    }
+
     private static void Each(Action<Judged> holds)
     {
         List<string> failed = [];

@@ -84,6 +84,105 @@ public sealed class HalfwayTests
         Assert.Contains("job.halfway: the scenario does not say in which states these may be left: latch", verdict.NotChecked);
     }
 
+    /// <summary>Everything may be left of the features, and no break-off brings anything back.</summary>
+    private static Scenario Lenient(Scenario scenario) => scenario with
+    {
+        MayBeLeft = [.. scenario.Station.Features.Select(feature => new MayBeLeft(feature.Id, [.. feature.States], [], "the test says so"))],
+    };
+
+    [Theory]
+    [InlineData(null, 1)]
+    [InlineData("it is turned away", 0)]
+    public void Halfway_LineShutOffAndFull_IsBrokenUnlessItMayBeLeft(string? why, int found)
+    {
+        string[] shut = ["shut-a", "shut-b", "open-a"];
+        Scenario scenario = Lenient(FluidWorld.With(shut)).WithStation(station => station with { FluidLines = [.. station.FluidLines.Select(line => line.Trapped is null ? line : line with { MayBeLeft = why })] });
+        ImmutableArray<Finding> findings = Judged.By(Rule, scenario, FluidWorld.Timeline(shut));
+        // Both hoses, from the second valve shut at 0:28 to the first one opened at 0:33.
+        Assert.Equal(2 * found, findings.Length);
+        Assert.All(findings, one => Assert.Equal((Severity.Broken, At("0:28")), (one.Severity, one.At)));
+        Assert.All(findings, one => Assert.Contains("until 0:33 even an end in order leaves hose", one.Sentence));
+    }
+
+    [Fact]
+    public void Halfway_LineShutOffThatATerminateOpens_IsACautionForTheAbortOnly()
+    {
+        string[] shut = ["shut-a", "shut-b", "open-a"];
+        Scenario scenario = Lenient(FluidWorld.With(shut, step => step with { Terminate = step.Terminate with { Leaves = [FluidWorld.Is("valve-a", "open")] } }));
+        ImmutableArray<Finding> findings = Judged.By(Rule, scenario, FluidWorld.Timeline(shut));
+        Assert.Equal(2, findings.Length);
+        Assert.All(findings, one => Assert.Equal((Severity.Near, At("0:28")), (one.Severity, one.At)));
+    }
+
+    [Fact]
+    public void Halfway_DisconnectApartOfWhichNothingIsSaid_IsBroken()
+    {
+        string[] apart = ["shut-a", "shut-b", "read", "demate", "cap"];
+        Scenario lenient = Lenient(FluidWorld.With(apart)).WithStation(station => station with { FluidLines = [.. station.FluidLines.Select(line => line with { MayBeLeft = "it is turned away" })] });
+        Judged.None(Rule, lenient, FluidWorld.Timeline(apart));
+        Finding finding = Judged.One(Rule, lenient with { MayBeLeft = [.. lenient.MayBeLeft.Where(row => row.Feature.Value != "coupling")] }, FluidWorld.Timeline(apart));
+        Assert.Equal((Severity.Broken, At("0:38"), "coupling apart"), (finding.Severity, finding.At, finding.Measured));
+    }
+
+    [Theory]
+    [InlineData("free", false, 1)]
+    [InlineData("free", true, 0)]
+    [InlineData("half", false, 0)]
+    public void Halfway_ClockThatNobodyStops_IsBrokenUnlessItMayRunOn(string state, bool mayRunOn, int found)
+    {
+        Scenario scenario = World(["sticky", "free", "half"], []) with
+        {
+            Clocks = [new(new("ring"), ClockKind.Cold, [new FeatureIs(new(new("latch"), [state])), new LightIs(LightCondition.Day)], [new([], Minutes(600))], mayRunOn, "a test")],
+        };
+        ImmutableArray<Finding> findings = Judged.By(Rule, scenario, Plan.ShortWalk());
+        Assert.Equal(found, findings.Length);
+        if (found == 1) Assert.Equal((Severity.Broken, Free, "ring getting colder"), (findings[0].Severity, findings[0].At, findings[0].Measured));
+    }
+
+    // The gear of a clock that goes in with somebody is warm there.
+    [Theory]
+    [InlineData(false, 0)]
+    [InlineData(true, 1)]
+    public void Halfway_ClockOfAThing_RunsOnOnlyWhereTheThingStaysOut(bool hung, int found)
+    {
+        Scenario scenario = World(["sticky", "free", "half"], []).WithGear("latch-bag", gear => gear with { MayBeLeft = "the test says so" }) with
+        {
+            Clocks = [new(new("driver"), ClockKind.Cold, [new GearIsIn(new("driver"), In("latch-bag"))], [new([], Minutes(600))], false, "a test")],
+        };
+        Plan plan = Plan.Outside().Take("EV1", "latch-bag", "lock", "waist").Walk("EV1", "lock", ("quay-1", 60), ("quay-2", 90));
+        if (hung) plan.Put("EV1", "latch-bag", "quay-2").Wait("EV1", plan.Now("EV1") + 60).Take("EV1", "latch-bag", "quay-2", "waist");
+        Timeline timeline = plan.Walk("EV1", "quay-2", ("quay-1", 90), ("lock", 60)).Home();
+        Assert.Equal(found, Judged.By(Rule, scenario, timeline).Length);
+    }
+
+    [Theory]
+    [InlineData(null, 1)]
+    [InlineData("it keeps", 0)]
+    public void Halfway_BagHungOutside_IsACautionUnlessItMayBeLeft(string? why, int found)
+    {
+        Scenario scenario = World(["sticky", "free", "half"], []).WithGear("latch-bag", gear => gear with { MayBeLeft = why });
+        Plan plan = Plan.Outside().Take("EV1", "latch-bag", "lock", "waist").Walk("EV1", "lock", ("quay-1", 60), ("quay-2", 90)).Put("EV1", "latch-bag", "quay-2");
+        int hung = plan.Now("EV1");
+        Timeline timeline = plan.Wait("EV1", hung + 60).Take("EV1", "latch-bag", "quay-2", "waist").Walk("EV1", "quay-2", ("quay-1", 90), ("lock", 60)).Home();
+        ImmutableArray<Finding> findings = Judged.By(Rule, scenario, timeline);
+        Assert.Equal(found, findings.Length);
+        if (found == 1) Assert.Equal((Severity.Near, Pet.FromSeconds(hung), "latch-bag at grip quay-2"), (findings[0].Severity, findings[0].At, findings[0].Measured));
+    }
+
+    [Theory]
+    [InlineData(false, 1)]
+    [InlineData(true, 0)]
+    public void Halfway_StepMovesAnUntiedThing_IsACautionForTheAbort(bool tied, int found)
+    {
+        Scenario scenario = World(["sticky", "free", "half"], []).WithLeg("latch/free", leg => leg with
+        {
+            Steps = leg.Steps.SetItem(1, leg.Steps[1] with { Makes = leg.Steps[1].Makes.Add(new MoveGear(new("driver"), new(LocationKind.Person, ""))), Ties = tied ? [new("driver")] : [] }),
+        });
+        ImmutableArray<Finding> findings = Judged.By(Rule, scenario, Plan.ShortWalk());
+        Assert.Equal(found, findings.Length);
+        if (found == 1) Assert.Equal((Severity.Near, Grease, "driver in EV1's hands"), (findings[0].Severity, findings[0].At, findings[0].Measured));
+    }
+
     [Fact]
     public void Ladder_OfTheShortWalk_HasARungAStep()
     {

@@ -82,7 +82,7 @@ public sealed class HelpTests
         .SelectMany(span => new[] { ((span.Item1, span.Item2), span.Item3), ((span.Item2, span.Item1), span.Item3) }).ToDictionary(pair => pair.Item1, pair => pair.Item2);
 
     /// <summary>What one person of the referee does for a while, and the line before and after it: grips walked to, and hooks by their grip in brackets.</summary>
-    private sealed record Move(int Start, int End, bool Walks, ImmutableList<string> Before, ImmutableList<string> After);
+    internal sealed record Move(int Start, int End, bool Walks, ImmutableList<string> Before, ImmutableList<string> After);
 
     [Fact]
     public void ReturnHelp_OfRandomWalksWithReels_IsWhatARefereeReckonsAtEachSecond() =>
@@ -118,9 +118,9 @@ public sealed class HelpTests
         return clear + worst + Always;
     }
 
-    private static int Takes(ImmutableList<string> line, int i) => line[i][0] == '[' ? 120 : Easy[(line[i - 1].Trim('[', ']'), line[i])];
+    internal static int Takes(ImmutableList<string> line, int i) => line[i][0] == '[' ? 120 : Easy[(line[i - 1].Trim('[', ']'), line[i])];
 
-    private static List<Move> Ramble(Plan plan, string who, int[] choices)
+    internal static List<Move> Ramble(Plan plan, string who, int[] choices)
     {
         List<Move> moves = [];
         ImmutableList<string> line = ["[lock]"];

@@ -20,7 +20,7 @@ internal static class TestWorld
         Station(), [Outsider("EV1", ["mechanisms"]), Outsider("EV2", []), Insider("IV")],
         [new(new("small"), 1), new(new("bag"), 1), new(new("bulky"), 1.8)],
         [
-            Thing("latch-bag", GearKind.Bag, "bag", 9, Location.Inside, Location.Inside),
+            Thing("latch-bag", GearKind.Bag, "bag", 9, Location.Inside, Location.Inside) with { MayBeLeft = "it keeps" },
             Thing("driver", GearKind.Tool, "small", 2, In("latch-bag"), In("latch-bag")),
             Thing("grease", GearKind.Stock, "small", 0.2, In("latch-bag"), null) with { Count = 2 },
             Thing("frame", GearKind.Restraint, "bag", 12, Hooked("lock"), null),

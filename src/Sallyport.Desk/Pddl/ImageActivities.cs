@@ -66,6 +66,6 @@ internal static class ImageZones
 
     public static string IsOpen(ImageWorld world, Zone zone) => Say.And([
         $"(not (shut {world.Zone(zone.Id)}))",
-        .. zone.Light switch { LightCondition.Day => ["(night)"], LightCondition.Night => ["(not (night))"], _ => Array.Empty<string>() },
+        .. zone.Light switch { LightCondition.Day => ["(dark)"], LightCondition.Night => ["(not (night))"], _ => Array.Empty<string>() },
         .. zone.While.Select(condition => Say.Not(world.Holds(condition)))]);
 }

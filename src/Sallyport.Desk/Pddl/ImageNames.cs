@@ -36,6 +36,7 @@ internal sealed class ImageNames
         "(doing ?person - person ?leg - leg)",
         "(done ?leg - leg)",
         "(night)",
+        "(dark)",
         "(silence)",
         "(shut ?zone - zone)",
         "(span ?from - place ?to - place)",

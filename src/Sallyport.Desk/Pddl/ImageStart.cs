@@ -100,6 +100,7 @@ internal static class ImageStart
     private static IEnumerable<string> Clock(ImageWorld world) =>
     [
         .. Changes(world, "(night)", world.Scenario.Sky.Night),
+        .. Changes(world, "(dark)", world.Scenario.Sky.FullNight),
         .. Changes(world, "(silence)", world.Scenario.Sky.NoLink),
         .. world.Scenario.Station.Zones.SelectMany(zone => Changes(world, $"(shut {world.Zone(zone.Id)})", zone.Times)),
     ];

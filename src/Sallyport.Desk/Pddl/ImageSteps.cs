@@ -14,7 +14,7 @@ internal static class ImageSteps
         Order(world, action, act, leg, leg.Steps.IndexOf(step));
         Held(world, action, act, leg, site);
         foreach (Need need in step.Needs) Add(action, need.When, Needed(world, act, site, need));
-        if (leg.Light is { } light) action.NeedsThroughout(light == LightCondition.Night ? "(night)" : "(not (night))");
+        if (leg.Light is { } light) action.NeedsThroughout(light == LightCondition.Night ? "(dark)" : "(not (night))");
         if (leg.NeedsLink) action.NeedsThroughout(world.HasLink);
         foreach (ShutdownId shutdown in leg.Shutdowns) action.NeedsThroughout($"(off {world.Shutdown(shutdown)})");
         foreach (string literal in world.Becomes(step.Makes.OfType<MakeFeature>().Select(make => make.State))) action.Ends(literal);

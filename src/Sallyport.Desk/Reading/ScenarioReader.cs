@@ -3,8 +3,12 @@ using System.Collections.Immutable;
 using System.Security.Cryptography;
 using System.Text;
 using Sallyport.Model;
+using Sallyport.Physics;
 
 namespace Sallyport.Desk;
+
+/// <summary>A scenario as read, with the orbit and the times that its sky was computed from; neither when its sky is given by hand.</summary>
+internal sealed record ScenarioRead(Scenario Scenario, ScenarioOrbit? Orbit, SkyTimes? Times);
 
 /// <summary>Reads the folder of a scenario.</summary>
 public static class ScenarioReader
@@ -19,8 +23,15 @@ public static class ScenarioReader
     /// read at all, names that may stand in it are not looked up.</returns>
     public static ReadResult<Scenario> Read(string folder)
     {
+        ReadResult<ScenarioRead> read = ReadWhole(folder);
+        return new(read.Value?.Scenario, read.Problems, read.Notes);
+    }
+
+    /// <summary>The same, and the orbit that its sky was computed from.</summary>
+    internal static ReadResult<ScenarioRead> ReadWhole(string folder)
+    {
         Binding binding = new();
-        if (Files(folder, binding) is not { } paths) return binding.Failed<Scenario>();
+        if (Files(folder, binding) is not { } paths) return binding.Failed<ScenarioRead>();
         using IncrementalHash digest = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         List<MapNode> files = [];
         foreach (string path in paths)
@@ -34,15 +45,67 @@ public static class ScenarioReader
             else if (root is not null) binding.Report(ValueProblems.Shape(root, "a file of a scenario", "sections, such as 'grips:'", "begin with the name of a section and a colon."));
             if (root is not MapNode && binding.Count > before) binding.Partial = true;
         }
-        return Bind(binding, folder, files) is { } scenario
-            ? new(scenario with { Digest = Convert.ToHexStringLower(digest.GetHashAndReset()) }, [], [.. binding.Notes])
-            : binding.Failed<Scenario>();
+        (Scenario bound, OrbitGiven? given) = BindWhole(binding, folder, files);
+        ScenarioOrbit? orbit = given is null ? null : Elements(binding, folder, bound, given, digest);
+        if (binding.Any) return binding.Failed<ScenarioRead>();
+        Scenario scenario = bound with { Digest = Convert.ToHexStringLower(digest.GetHashAndReset()) };
+        if (orbit is null) return new(new(scenario, null, null), [], [.. binding.Notes]);
+        (SkyTimes? times, Scenario? lit, Problem? problem) = orbit.Over(scenario);
+        return problem is null ? new(new(lit!, orbit, times), [], [.. binding.Notes]) : new(null, [problem], [.. binding.Notes]);
+    }
+
+    /// <summary>Reads the file of elements that a scenario names; null, and told, when it cannot be used.</summary>
+    private static ScenarioOrbit? Elements(Binding binding, string folder, Scenario scenario, OrbitGiven given, IncrementalHash digest)
+    {
+        binding.Section = "elements";
+        if (given.File is not { } file || !binding.Sound("orbit", "sortie", "limits")) return null;
+        string path = Path.Combine(folder, file.Text);
+        if (!File.Exists(path))
+        {
+            binding.Report(OrbitProblems.NoFile(file, path));
+            return null;
+        }
+        if (SourceText.Bytes(path, path, binding.Report) is not { } bytes) return null;
+        Add(digest, file.Text, bytes);
+        ReadResult<OrbitElements> read = OrbitReader.Read(bytes, path, ScenarioOrbit.UseAt(scenario.Sortie.PetZero, ScenarioOrbit.SpanOf(scenario), given.NoteAfter, given.RefuseAfter));
+        foreach (Problem problem in read.Problems) binding.Report(problem);
+        binding.Notes.AddRange(read.Notes);
+        return read.Value is { } elements
+            ? new(elements, path, given.NoteAfter, given.RefuseAfter, given.Stations, given.Relays, given.Regions, given.Attitude, scenario.Sky)
+            : null;
+    }
+
+    /// <summary>Reads a file with a prebreathe alone: the section <c>prebreathe</c>, and <c>limits</c> of its rules.</summary>
+    /// <param name="path">The file, as the user gave it.</param>
+    /// <param name="scenario">What the suit pressure and limits are taken from where the file does not say them; may be null.</param>
+    public static ReadResult<PrebreatheSheet> ReadPrebreathe(string path, Scenario? scenario)
+    {
+        Binding binding = new();
+        byte[]? bytes = SourceText.Bytes(path, path, binding.Report);
+        SourceText? source = bytes is null ? null : SourceText.From(bytes, path, binding.Report);
+        Node? root = source is null ? null : YamlReader.Read(source, binding.Report);
+        if (root is not MapNode map)
+        {
+            if (root is not null) binding.Report(ValueProblems.Shape(root, "a file with a prebreathe", "the section 'prebreathe:'", "begin with 'prebreathe:'."));
+            return binding.Failed<PrebreatheSheet>();
+        }
+        Sections sections = new(binding, path, [map]);
+        PrebreathePlan? plan = sections.Map("prebreathe", "the parts of the prebreathe", SuitSections.Prebreathe);
+        ImmutableArray<Limit> limits = sections.List("limits", "a limit", null, SortieSections.Limit);
+        Limit? Of(string rule) => limits.FirstOrDefault(limit => limit.Rule.Value == rule) ?? scenario?.LimitOf(rule);
+        SuitChecks.Prebreathe(plan, limits.FirstOrDefault(limit => limit.Rule.Value == "prebreathe.break"), binding);
+        double? suit = plan?.SuitPascals ?? scenario?.LowestSuitPressure;
+        if (plan is not null && suit is null) binding.Report(SuitProblems.NothingToHold(path, "suit pressure", "add 'suit_pressure: 4.3 psi' to the section, or name a scenario before --prebreathe."));
+        return binding.Any ? binding.Failed<PrebreatheSheet>() : binding.Result(PrebreatheSheet.Of(plan!, suit!.Value, Of("prebreathe.ratio"), Of("prebreathe.break")));
     }
 
     /// <summary>Makes the scenario of the files read, and checks it; null when there are problems.</summary>
-    internal static Scenario? Bind(Binding binding, string folder, IReadOnlyList<MapNode> files)
+    internal static Scenario? Bind(Binding binding, string folder, IReadOnlyList<MapNode> files) =>
+        BindWhole(binding, folder, files).Scenario is var scenario && binding.Any ? null : scenario;
+
+    private static (Scenario Scenario, OrbitGiven? Orbit) BindWhole(Binding binding, string folder, IReadOnlyList<MapNode> files)
     {
-        Scenario scenario = Bind(new Sections(binding, folder, files), binding);
+        (Scenario scenario, OrbitGiven? orbit) = Bind(new Sections(binding, folder, files), binding);
         binding.LookUpNames();
         StationChecks.Run(scenario, binding);
         JobChecks.Run(scenario, binding);
@@ -52,7 +115,8 @@ public static class ScenarioReader
         WalkingChecks.Run(scenario, binding);
         PauseChecks.Run(scenario, binding);
         FluidChecks.Run(scenario, binding);
-        return binding.Any ? null : scenario;
+        SuitChecks.Run(scenario, binding);
+        return (scenario, orbit);
     }
 
     private static string[]? Files(string folder, Binding binding)
@@ -89,17 +153,22 @@ public static class ScenarioReader
         }
     }
 
-    private static Scenario Bind(Sections sections, Binding binding)
+    private static (Scenario Scenario, OrbitGiven? Orbit) Bind(Sections sections, Binding binding)
     {
         Version(sections, binding);
         string id = Id(sections, binding);
         Sortie? sortie = sections.Map("sortie", "who, when and how long", SortieSections.Sortie);
-        Sky? sky = sections.Map("sky", "day, night and link", SortieSections.Sky);
+        OrbitGiven? orbit = sections.Map("orbit", null, OrbitSections.Orbit);
+        Sky? sky = sections.Map("sky", orbit is null ? "day, night and link" : null, SortieSections.Sky) ?? (orbit is null ? null : new([], [], orbit.Source));
         TetherRules? tether = sections.Map("tether", "the tether rules", SortieSections.Tether);
         Handling? handling = sections.Map("handling", "handling times", SortieSections.Handling);
         ImmutableArray<Limit> limits = sections.List("limits", "a limit", "the limits of the rules", SortieSections.Limit);
         Checks? checks = sections.Map("checks", null, CheckSections.Checks);
         HelpTimes? help = sections.Map("help", null, CheckSections.Help);
+        Body? body = sections.Map("body", null, SuitSections.Body);
+        ImmutableArray<SuitInUse> suits = sections.List("suits", "a suit in use", null, SuitSections.Suit);
+        PrebreathePlan? prebreathe = sections.Map("prebreathe", null, SuitSections.Prebreathe);
+        ImmutableArray<WorkDay> days = sections.List("days", "a day", null, SuitSections.Day);
         Station station = Station(sections);
         ImmutableArray<Person> people = sections.List("people", "a person", "the people of the sortie", PeopleSections.Person);
         ImmutableArray<SizeClass> sizes = sections.List("sizes", "a size class", null, PeopleSections.Size);
@@ -112,15 +181,20 @@ public static class ScenarioReader
         ImmutableArray<MayBeLeft> mayBeLeft = sections.List("may_be_left", "what a feature may be left in", null, Features.MayBeLeft);
         ImmutableArray<Job> jobs = sections.List("jobs", "a job", "what is asked for", JobSections.Job);
         // What is missing here was told, so the scenario is never handed out: checks only need something to look at.
-        return new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits)
+        Scenario scenario = new(id, "", sortie!, station, people, sizes, gear, handling!, tether!, arms, consoles, sky!, jobs, limits)
         {
             Bolts = bolts,
             Footings = footings,
             Checks = checks,
             Help = help,
+            Body = body,
+            Suits = suits,
+            Prebreathe = prebreathe,
+            Days = days,
             Clocks = clocks,
             MayBeLeft = mayBeLeft,
         };
+        return (scenario, orbit);
     }
 
     private static void Version(Sections sections, Binding binding)

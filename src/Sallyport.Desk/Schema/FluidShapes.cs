@@ -6,7 +6,7 @@ namespace Sallyport.Desk;
 /// <summary>The shapes of the fluid net and of what hands touch: fluid, surfaces, edges, and what a step does with a line.</summary>
 internal static class FluidShapes
 {
-    private static readonly string[] Trapped = ["trapped", "source", "lit"];
+    private static readonly string[] Trapped = ["trapped", "source", "lit", "may_be_left"];
 
     public static JsonNode Fluid() => new MapShape("The fluid net: stretches of line, joined where two name one end.")
         .Must("lines", Shapes.List("Its stretches.", Line(), filled: true))
@@ -69,6 +69,7 @@ internal static class FluidShapes
             .May("harmless", Shapes.Flag("Whether what is spilled from it does no harm inside.", false))
             .May("trapped", Shapes.Time("The longest in the sun while full and shut off.", "90 min"))
             .May("source", WalkShapes.Source())
+            .May("may_be_left", Shapes.Text("Why it may be left full and shut off when a walk ends early; it may not when missing.", "the ground turns it out of the sun"))
             .May("lit", Shapes.Choice("Whether it counts as sunlit always, or by day only; always when missing.", "always", "day"))
             .Rule(new()
             {

@@ -41,6 +41,7 @@ internal static class PeopleShapes
         .May("holds", ToolShapes.Holds()).May("torque", ToolShapes.Band("The torques that it can be set to.", Dimension.Torque, "5 ft-lbf", "25 ft-lbf"))
         .May("charge", ToolShapes.Charge()).May("spare_for", Shapes.Texts("The tools that it stands in for when they fail.", "gyro-driver"))
         .May("stays", Shapes.Text("Why it stays outside on purpose.", "the next walk uses it"))
+        .May("may_be_left", Shapes.Text("Why it may be left hanging outside when a walk ends early; only with end: inside.", "it keeps for a month in its foil"))
         .With("kind", "stock", "count").OnlyWith("kind", "stock", "count").OnlyWith("kind", "bag", "holds").OnlyWith("kind", "tool", "torque", "charge", "spare_for")
         .Rule(ToolShapes.StaysOutside());
 

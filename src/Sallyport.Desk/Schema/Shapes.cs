@@ -60,6 +60,17 @@ internal static class Shapes
         $@"^{AboveZero}(?:\s*{Alternatives(Dimension.Time)})?\s*/\s*{AboveZero}(?:\s*{Alternatives(Dimension.Time)})?\s*/\s*{AboveZero}\s*{Alternatives(Dimension.Time)}$",
         "3 / 4 / 7 min", "50 s / 2 min / 0.1 h");
 
+    /// <summary><c>low / likely / high unit</c> of any dimension; all above zero with sign 1, zero or more with 0, of any sign with -1.</summary>
+    public static JsonObject Estimate(string about, Dimension dimension, string example, int sign = 1)
+    {
+        string number = sign > 0 ? AboveZero : sign == 0 ? FromZero : AnyNumber, unit = Alternatives(dimension);
+        return Form($"{about} Low / likely / high, none below the one before. {UnitsOf(dimension)}", $@"^{number}(?:\s*{unit})?\s*/\s*{number}(?:\s*{unit})?\s*/\s*{number}\s*{unit}$", example);
+    }
+
+    /// <summary><c>low / likely / high</c>, plain numbers.</summary>
+    public static JsonObject Numbers(string about, double least, double most, string example) => Form(
+        string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{about} Low / likely / high, none below the one before, from {least} to {most}."), $@"^{AboveZero}\s*/\s*{AboveZero}\s*/\s*{AboveZero}$", example);
+
     /// <summary>A moment of PET.</summary>
     public static JsonObject Pet(string about, string example) =>
         Form($"{about} PET as \"h:mm\" or \"h:mm:ss\" in quotes, signed, within 48 h of zero.", $"^[+-]?{Clock}$", example);

@@ -6,11 +6,12 @@ namespace Sallyport.Desk;
 /// <summary>The shapes of the sections about the structure: modules, grips, spans, sites, sockets, zones, features, airlocks.</summary>
 internal static class StationShapes
 {
-    public static JsonNode Module() => new MapShape("A body of the station, for pictures only.")
+    public static JsonNode Module() => new MapShape("A body of the station, for pictures and shadows.")
         .Must("name", Shapes.Text("As people call it.", "Quay"))
         .Must("from", Shapes.Point("One end of its axis."))
         .Must("to", Shapes.Point("The other end."))
-        .Must("width", Shapes.PositiveFigure("Its diameter or width.", Dimension.Length, "4.2 m"));
+        .Must("width", Shapes.PositiveFigure("Its diameter or width.", Dimension.Length, "4.2 m"))
+        .May("shape", Shapes.Choice("The shape in which it casts a shadow; none is cast when missing.", "round", "square"));
 
     public static JsonNode Grip() => new MapShape("A point on the structure where a person can be.")
         .Must("id", Shapes.Name("Its name.", "quay-1"))
@@ -30,6 +31,7 @@ internal static class StationShapes
         .May("grip", Shapes.Text("The grip where a person stands.", "quay-2"))
         .May("arm", Shapes.Text("The arm that holds the rider here.", "crane"))
         .May("pose", Shapes.Text("The pose of that arm.", "mast-high"))
+        .May("looks", Shapes.Choice("Which way whoever works there looks, along the axes of the station.", "forward", "aft", "starboard", "port", "down", "up"))
         .OneOf("grip", "arm").Brings("arm", "pose").Brings("pose", "arm");
 
     public static JsonNode Socket() => new MapShape("A socket for a foot restraint.")

@@ -58,6 +58,7 @@ internal static class ToolShapes
     {
         ["if"] = new JsonObject { ["required"] = Shapes.Strings("end"), ["properties"] = new JsonObject { ["end"] = new JsonObject { ["const"] = "inside" } } },
         ["then"] = new JsonObject { ["properties"] = new JsonObject { ["stays"] = false } },
+        ["else"] = new JsonObject { ["properties"] = new JsonObject { ["may_be_left"] = false } },
     };
 
     private static JsonNode Preload() => Band("The force that each is to be drawn with, kept however it scatters.", Dimension.Force, "9000 N", "15000 N")

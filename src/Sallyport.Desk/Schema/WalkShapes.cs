@@ -30,6 +30,7 @@ internal static class WalkShapes
     public static JsonNode Sky() => new MapShape("Day, night and link.")
         .May("night", Stretches("When the station is dark, in order, not overlapping."))
         .May("no_link", Stretches("When there is no link to the ground, in order, not overlapping."))
+        .May("radiation", Stretches("When the station passes a region of high radiation, in order, not overlapping; nobody has said when missing."))
         .May("no_voice", Stretches("When those outside, inside and at the arm cannot hear each other, in order, not overlapping."))
         .May("voice_lost", Shapes.List("Nor can they while one of these is so.", StationShapes.Condition()))
         .Must("source", Source());
@@ -64,6 +65,7 @@ internal static class WalkShapes
         .Must("limit", Shapes.Figure("The figure.", null, "30 min"))
         .May("near", Shapes.Figure("A margin below which one wants to hear of it; of the same dimension.", null, "3 min"))
         .May("least", Shapes.Figure("The least, where the rule holds a figure between two; below the limit, of the same dimension.", null, "-118 degC"))
+        .May("hour", Shapes.Figure("work.rate only: what the mean over an hour is held against, beside the limit of the mean over 15 min; of the same dimension.", null, "1600 Btu/h"))
         .Must("source", Source())
         .May("verified", Shapes.Flag("true only where the source was looked up; otherwise shown as unverified.", false));
 

@@ -35,7 +35,7 @@ internal static class LadderText
             text.AppendLine($"  PET {one.From}  [{one.Leg}, {one.Step}] {(one.Extra.Seconds < 0 ? $"{Duration.FromSeconds(-one.Extra.Seconds)} less" : $"{one.Extra} more")}: {one.Breaks}");
     }
 
-    private static string Left(WayOut way) => way.Leaves.IsEmpty
+    private static string Left(WayOut way) => way.Leaves.IsEmpty && way.Things.IsEmpty
         ? "as at the start"
-        : string.Join(", ", way.Leaves.Select(one => $"{one.Feature} {one.State}{(way.Unsafe.Contains(one.Feature) ? "!" : "")}"));
+        : string.Join(", ", way.Leaves.Select(one => $"{one.Feature} {one.State}{(way.Unsafe.Contains(one.Feature) ? "!" : "")}").Concat(way.Things.Select(thing => $"{thing}!")));
 }

@@ -25,6 +25,7 @@ public static class PlanText
         Ground(text, plan.Likely);
         Decision(text, scenario, plan);
         LeftOut(text, scenario, plan);
+        if (runningSheet) SunText.Write(text, scenario, plan);
         GearAccounts.Write(text, scenario, plan);
         ContingencyText.Write(text, plan.Verdict.Contingencies);
         LadderText.StepTimes(text, plan.Verdict);

@@ -106,6 +106,7 @@ internal sealed class Foot(Sheet sheet, double top)
         yield return ("changes hands", 10, (x, y) => [new Line(new(x + 5, y - 8), new(x + 5, y + 8), Strokes.Gift)]);
         yield return ("night", 24, (x, y) => [new Box(new(x, y - 7, 24, 14), new SolidFill(Palette.Night), null)]);
         yield return ("loss of signal", 24, (x, y) => [new Box(new(x, y - 6, 24, 12), Strokes.NoLink, new(Palette.Quiet, 0.8))]);
+        if (sheet.Scenario.Sky.Radiation is not null) yield return ("high radiation", 24, (x, y) => Strokes.Radiation(new(x, y - 6, 24, 12)));
         if (sheet.Scenario.Consoles.Any(console => !console.Shutdowns.IsEmpty))
             yield return ("dead: the wedge fills as the time allowed runs out; dashed: what is left of it", 46, (x, y) =>
             [

@@ -24,7 +24,7 @@ internal sealed class Head
         status = Lettering.Wrap($"{CountsOf(sheet.Verdict)} · {EndOf(sheet)}", Face.Regular, 13, sheet.Right - StatusLeft);
         axisTop = 86 + Math.Max(1, status.Count) * 17;
         AxisBottom = axisTop + 32;
-        Bottom = AxisBottom + 2 * RowHeight + 6 + MarksHeight;
+        Bottom = AxisBottom + Rows * RowHeight + 6 + MarksHeight;
 
         Sortie sortie = sheet.Scenario.Sortie;
         List<(Pet, string, bool)> list = [(default, $"PET 0:00: {sortie.PetZeroIs}", true), (sheet.Trace.To, $"end {sheet.Trace.To}", true)];
@@ -45,7 +45,10 @@ internal sealed class Head
 
     private double StatusLeft { get; }
 
-    private double MarksTop => AxisBottom + 2 * RowHeight + 4;
+    private double MarksTop => AxisBottom + Rows * RowHeight + 4;
+
+    /// <summary>Light, link, and radiation where it is known.</summary>
+    private int Rows => sheet.Scenario.Sky.Radiation is null ? 2 : 3;
 
     public IEnumerable<Element> Draw()
     {
@@ -109,7 +112,7 @@ internal sealed class Head
             if (axis.Shown(night.From, night.To) is not { } shown) continue;
             List<Element> parts = [new Box(new(shown.Left, light, shown.Right - shown.Left, bottom - light), new SolidFill(Palette.Night), null)];
             if (shown.Right - shown.Left > 40) parts.Add(new Text(new((shown.Left + shown.Right) / 2, light + 11), "night", Face.Regular, 11, Palette.Quiet, Anchor.Middle));
-            yield return new Group(sheet.Ids.Take("night"), $"Night, PET {night.From} to {night.To}", "", [.. parts]);
+            yield return new Group(sheet.Ids.Take("night"), $"Night, PET {night.From} to {night.To}", Darkness(night), [.. parts]);
         }
         foreach (PetInterval gap in sheet.Scenario.Sky.NoLink)
         {
@@ -117,11 +120,26 @@ internal sealed class Head
             yield return new Group(sheet.Ids.Take("no-signal"), $"Loss of signal, PET {gap.From} to {gap.To}", "",
                 [new Box(new(shown.Left, link + 2, shown.Right - shown.Left, RowHeight - 3), Strokes.NoLink, new(Palette.Quiet, 0.8))]);
         }
-        yield return new Group(sheet.Ids.Take("sky-names"), "Light and link", sheet.Scenario.Sky.Source,
+        double radiation = link + RowHeight;
+        foreach (PetInterval pass in sheet.Scenario.Sky.Radiation ?? [])
+            if (axis.Shown(pass.From, pass.To) is { } shown)
+                yield return new Group(sheet.Ids.Take("radiation"), $"High radiation, PET {pass.From} to {pass.To}", "",
+                    [.. Strokes.Radiation(new(shown.Left, radiation + 2, shown.Right - shown.Left, RowHeight - 3))]);
+        List<Element> names =
         [
             new Text(new(axis.Left - 26, light + 11), "light", Face.Regular, 11, Palette.Quiet, Anchor.End),
             new Text(new(axis.Left - 26, link + 11.5), "loss of signal", Face.Regular, 11, Palette.Quiet, Anchor.End),
-        ]);
+        ];
+        if (Rows == 3) names.Add(new Text(new(axis.Left - 26, radiation + 11.5), "high radiation", Face.Regular, 11, Palette.Quiet, Anchor.End));
+        yield return new Group(sheet.Ids.Take("sky-names"), "Light and link", sheet.Scenario.Sky.Source, [.. names]);
+    }
+
+    /// <summary>When a night is fully dark, where that is not the whole of it.</summary>
+    private string Darkness(PetInterval night)
+    {
+        if (sheet.Scenario.Sky.FullNight.Contains(night)) return "";
+        PetInterval[] dark = [.. sheet.Scenario.Sky.FullNight.Where(one => night.From <= one.From && one.To <= night.To)];
+        return dark.Length == 0 ? "never fully dark" : "fully dark " + string.Join(", ", dark.Select(one => $"{one.From} to {one.To}"));
     }
 
     /// <summary>The upright lines through the strips.</summary>

@@ -60,5 +60,12 @@ internal static class Strokes
 
     public static Stroke Together { get; } = new(Palette.Words, 2.6);
 
+    /// <summary>High radiation: dots in a frame of the ceiling's colour, unlike the slanted lines of a lost signal.</summary>
+    public static IEnumerable<Element> Radiation(Area area)
+    {
+        yield return new Box(area, new SolidFill(Palette.CeilingWash), new(Palette.Ceiling, 1));
+        for (double x = area.Left + 4; x < area.Right - 2; x += 7) yield return new Disc(new(x, area.Centre.Y), 1.4, new SolidFill(Palette.Ceiling), null);
+    }
+
     public static HatchFill NoLink { get; } = new(Palette.Quiet, 5, 0.9);
 }

@@ -80,6 +80,9 @@ public sealed record Leg(
     /// <summary>The sharp edges that the person was briefed on for this leg.</summary>
     public ImmutableArray<string> Minds { get; init; } = [];
 
+    /// <summary>Whether it tests somebody or something for what was spilled.</summary>
+    public bool IsTest => Steps.Any(step => step.Fluid is { Tests.IsEmpty: false });
+
     /// <summary>The likely length, without waits.</summary>
     public Duration Length => Duration.FromSeconds(Steps.Sum(step => step.Time.Likely.Seconds));
 }

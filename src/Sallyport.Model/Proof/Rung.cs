@@ -19,4 +19,8 @@ public sealed record Rung(
 /// <param name="Time">At most this long.</param>
 /// <param name="Leaves">The features of the job that are then not as at the start of the sortie.</param>
 /// <param name="Unsafe">Those of them that may not be left so.</param>
-public sealed record WayOut(Duration Time, ImmutableArray<FeatureState> Leaves, ImmutableArray<FeatureId> Unsafe);
+public sealed record WayOut(Duration Time, ImmutableArray<FeatureState> Leaves, ImmutableArray<FeatureId> Unsafe)
+{
+    /// <summary>What else is left that may not be, in words: lines shut off, clocks that run, things outside that are wanted inside.</summary>
+    public ImmutableArray<string> Things { get; init; } = [];
+}

@@ -21,7 +21,17 @@ public sealed record Trace(
 {
     /// <summary>How each person's tether lies on the structure, from moment to moment, in order of time.</summary>
     public ImmutableArray<LineLaid> Lines { get; init; } = [];
+
+    /// <summary>By when each person outside must be in, in the order of the scenario; none for who has no suit told.</summary>
+    public ImmutableArray<CutOff> CutOffs { get; init; } = [];
 }
+
+/// <summary>By when a person must be in: the earlier of what the suit's owner states and of the moment at which the first reserve is reached.</summary>
+/// <param name="Person">Who.</param>
+/// <param name="At">The last moment.</param>
+/// <param name="Binds">What of the two, in words that follow "the".</param>
+/// <param name="Source">Where it comes from.</param>
+public sealed record CutOff(PersonId Person, Pet At, string Binds, string Source);
 
 /// <summary>From a moment on a person's tether lies along these grips.</summary>
 /// <param name="At">When.</param>
@@ -80,7 +90,11 @@ public sealed record ReturnCurve(ReturnKind Kind, PersonId? Person, ImmutableArr
 /// <param name="At">When.</param>
 /// <param name="Seconds">How long until safe, s.</param>
 /// <param name="Activity">What goes on from here on.</param>
-public readonly record struct ReturnPoint(Pet At, double Seconds, ActivityId Activity);
+public readonly record struct ReturnPoint(Pet At, double Seconds, ActivityId Activity)
+{
+    /// <summary>What is closed on the way for some of that time and so waited for, or leaves no way at all, by name; null for nothing.</summary>
+    public string? Closed { get; init; }
+}
 
 /// <summary>A piece of the closing ceiling, straight from its start to its end.</summary>
 /// <param name="From">Its start.</param>

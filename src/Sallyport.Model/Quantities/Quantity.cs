@@ -29,6 +29,10 @@ public enum Dimension
     Temperature,
     /// <summary>Angle; canonical unit radian.</summary>
     Angle,
+    /// <summary>Gas that flows, by volume; canonical unit cubic metre a second.</summary>
+    Flow,
+    /// <summary>What is lost, by mass; canonical unit kilogram a second.</summary>
+    Leak,
     /// <summary>Rotation counted in turns, or a plain count; canonical unit one.</summary>
     Count,
 }
@@ -118,7 +122,9 @@ public static class Units
         new("J", Dimension.Energy, 1), new("kJ", Dimension.Energy, 1000), new("Wh", Dimension.Energy, 3600), new("Btu", Dimension.Energy, 1055.05585262),
         new("K", Dimension.Temperature, 1), new("degC", Dimension.Temperature, 1, 273.15), new("degF", Dimension.Temperature, 5.0 / 9, 459.67 * 5 / 9),
         new("rad", Dimension.Angle, 1), new("deg", Dimension.Angle, Math.PI / 180),
-        new("turns", Dimension.Count, 1), new("pieces", Dimension.Count, 1), new("inhibits", Dimension.Count, 1),
+        new("L/min", Dimension.Flow, 0.001 / 60), new("m3/s", Dimension.Flow, 1), new("ft3/min", Dimension.Flow, Foot * Foot * Foot / 60),
+        new("g/h", Dimension.Leak, 0.001 / 3600), new("kg/s", Dimension.Leak, 1), new("kg/h", Dimension.Leak, 1.0 / 3600), new("lb/h", Dimension.Leak, 0.45359237 / 3600),
+        new("turns", Dimension.Count, 1), new("pieces", Dimension.Count, 1), new("inhibits", Dimension.Count, 1), new("ratio", Dimension.Count, 1),
     ];
 
     private static readonly Dictionary<string, Unit> ByName = All.ToDictionary(unit => unit.Name, StringComparer.Ordinal);

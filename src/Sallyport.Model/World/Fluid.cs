@@ -26,6 +26,9 @@ public sealed record FluidLine(string Name, ImmutableArray<FeatureId> Ends, doub
     /// <summary>Where that figure comes from.</summary>
     public string Source { get; init; } = "";
 
+    /// <summary>Why it may be left full and shut off when everybody goes in before the work is done; null when it may not.</summary>
+    public string? MayBeLeft { get; init; }
+
     /// <summary>Whether it lies in shade at night. Otherwise it counts as sunlit always.</summary>
     public bool ShadedAtNight { get; init; }
 }

@@ -42,6 +42,9 @@ public sealed record Gear(
     /// <summary>The tools that this one stands in for when they fail.</summary>
     public ImmutableArray<GearId> SpareFor { get; init; } = [];
 
+    /// <summary>Why it may be left hanging outside when everybody goes in before the work is done, although it is wanted inside; null when that is not said.</summary>
+    public string? MayBeLeft { get; init; }
+
     /// <summary>Why it stays outside on purpose; null when it is not meant to.</summary>
     public string? Stays { get; init; }
 }

@@ -38,16 +38,3 @@ public sealed record FeatureState(FeatureId Feature, string State);
 /// <param name="CutsLink">Whether the link is lost meanwhile.</param>
 /// <param name="Source">Where the limit comes from.</param>
 public sealed record Shutdown(ShutdownId Id, CommandId Off, CommandId On, Duration? Longest, bool CutsLink, string Source);
-
-/// <summary>The sky as given: night and loss of signal in PET. Computed from an orbit by a later part.</summary>
-/// <param name="Night">When the station is in the dark, in order, not overlapping.</param>
-/// <param name="NoLink">When there is no link, in order, not overlapping.</param>
-/// <param name="Source">Where the times come from.</param>
-public sealed record Sky(ImmutableArray<PetInterval> Night, ImmutableArray<PetInterval> NoLink, string Source)
-{
-    /// <summary>When the people outside, inside and at the arm cannot hear each other, in order, not overlapping.</summary>
-    public ImmutableArray<PetInterval> NoVoice { get; init; } = [];
-
-    /// <summary>They cannot hear each other while one of these is so either.</summary>
-    public ImmutableArray<FeatureCondition> VoiceLost { get; init; } = [];
-}

@@ -40,8 +40,23 @@ public sealed record Scenario(
     /// <summary>The thermal clocks; may be none.</summary>
     public ImmutableArray<HeatClock> Clocks { get; init; } = [];
 
+    /// <summary>What bodies burn; null when the sortie does not say.</summary>
+    public Body? Body { get; init; }
+
+    /// <summary>How suits use what is aboard; may be none.</summary>
+    public ImmutableArray<SuitInUse> Suits { get; init; } = [];
+
+    /// <summary>The prebreathe; null when the sortie does not say.</summary>
+    public PrebreathePlan? Prebreathe { get; init; }
+
+    /// <summary>The days of the people outside; may be none.</summary>
+    public ImmutableArray<WorkDay> Days { get; init; } = [];
+
     /// <summary>The people who go outside, in the order of the file.</summary>
     public IEnumerable<Person> Outside => People.Where(person => person.Role == Role.Outside);
+
+    /// <summary>The lowest regulated pressure of anybody's suit, Pa; null when nobody goes outside in one.</summary>
+    public double? LowestSuitPressure => Outside.Select(person => person.Suit?.Pressure).Min();
 
     /// <summary>Every leg of every job, in the order of the file.</summary>
     public IEnumerable<Leg> Legs => Jobs.SelectMany(job => job.Legs);
@@ -72,4 +87,7 @@ public sealed record Limit(RuleId Rule, Quantity Value, Quantity? Near, string S
 {
     /// <summary>The least, where a rule holds a figure between two; null when it has one limit only.</summary>
     public Quantity? Least { get; init; }
+
+    /// <summary>What the mean over an hour is held against, where the rule has a shorter mean too; null when there is one limit only.</summary>
+    public Quantity? Hour { get; init; }
 }

@@ -71,12 +71,25 @@ public readonly record struct Point(double X, double Y, double Z)
         Math.Sqrt((X - other.X) * (X - other.X) + (Y - other.Y) * (Y - other.Y) + (Z - other.Z) * (Z - other.Z));
 }
 
-/// <summary>A body of the station: a cylinder or box between two points, for pictures only.</summary>
+/// <summary>What shape a body of the station has.</summary>
+public enum SolidShape
+{
+    /// <summary>Round about its axis.</summary>
+    Cylinder,
+    /// <summary>Square about its axis, two sides as level as the axis allows.</summary>
+    Box,
+}
+
+/// <summary>A body of the station: a cylinder or box between two points, for pictures and shadows.</summary>
 /// <param name="Name">As people call it.</param>
 /// <param name="From">One end of its axis.</param>
 /// <param name="To">The other end.</param>
 /// <param name="Width">Its diameter or width, m.</param>
-public sealed record Module(string Name, Point From, Point To, double Width);
+public sealed record Module(string Name, Point From, Point To, double Width)
+{
+    /// <summary>The shape in which it casts a shadow; null when it casts none, as what turns or is only a sketch.</summary>
+    public SolidShape? Shape { get; init; }
+}
 
 /// <summary>A point on the structure where a person can be.</summary>
 /// <param name="Id">Its name.</param>
@@ -109,7 +122,28 @@ public sealed record Span(GripId A, GripId B, double Length, SpanClass Class);
 /// <param name="Grip">The grip where a person stands; null when it is reached from the arm only.</param>
 /// <param name="Arm">The arm whose pose this is, when it is one.</param>
 /// <param name="Pose">The pose of that arm.</param>
-public sealed record Site(SiteId Id, string Title, GripId? Grip, ArmId? Arm, PoseId? Pose);
+public sealed record Site(SiteId Id, string Title, GripId? Grip, ArmId? Arm, PoseId? Pose)
+{
+    /// <summary>Which way whoever works there looks; null when it is not said.</summary>
+    public StationSide? Looks { get; init; }
+}
+
+/// <summary>A direction along the axes of the station.</summary>
+public enum StationSide
+{
+    /// <summary>Along x.</summary>
+    Forward,
+    /// <summary>Against x.</summary>
+    Aft,
+    /// <summary>Along y.</summary>
+    Starboard,
+    /// <summary>Against y.</summary>
+    Port,
+    /// <summary>Along z.</summary>
+    Down,
+    /// <summary>Against z.</summary>
+    Up,
+}
 
 /// <summary>A socket for a foot restraint, reached from its grip.</summary>
 /// <param name="Id">Its name.</param>

@@ -41,15 +41,6 @@ public readonly record struct Attitude(double Yaw, double Pitch, double Roll)
     public Vector3D SunInStation(TemeState state, DateTime utc) => ToStation(Sun.At(utc).Direction, state);
 }
 
-/// <summary>What shape a body of the station has.</summary>
-public enum SolidShape
-{
-    /// <summary>Round about its axis.</summary>
-    Cylinder,
-    /// <summary>Square about its axis, two sides as level as the axis allows.</summary>
-    Box,
-}
-
 /// <summary>A body that casts a shadow: a cylinder or a square box about an axis, closed at both ends. Station axes, metres.</summary>
 /// <param name="From">One end of its axis.</param>
 /// <param name="To">The other end; not the same point.</param>

@@ -57,8 +57,30 @@ public sealed record SkyTimes(
     /// <summary>Whole seconds over any region of high radiation, rounded outward.</summary>
     public ImmutableArray<PetInterval> InRadiation => Joined(Radiation.SelectMany(one => Outward(one.Passages)));
 
+    /// <summary>The sky of a plan: these times, and what was given by hand beside them, which closes further and opens nothing.</summary>
+    /// <remarks>Before and after the span nothing is known: it is taken as neither day nor night, without a link and in high radiation.</remarks>
+    /// <param name="byHand">What is given beside; its source is kept.</param>
+    /// <param name="sites">How the Sun stands to worksites.</param>
+    public Sky With(Sky byHand, ImmutableArray<SiteLight> sites)
+    {
+        PetInterval[] unknown = [new(Earliest, Span.From), new(Span.To, Latest)];
+        return byHand with
+        {
+            Night = Joined([.. NotDay, .. byHand.Night, .. unknown]),
+            FullNight = FullNight,
+            NoLink = Joined([.. NoLink, .. byHand.NoLink, .. unknown]),
+            Radiation = Radiation.IsEmpty ? byHand.Radiation : Joined([.. InRadiation, .. byHand.Radiation ?? [], .. unknown]),
+            Sites = sites,
+        };
+    }
+
+    private static readonly Pet Earliest = Pet.FromSeconds(-100 * 3600), Latest = Pet.FromSeconds(100 * 3600);
+
     /// <summary>The instant of a PET, UTC.</summary>
     public DateTime Utc(Pet pet) => PetZero.AddSeconds(pet.Seconds);
+
+    /// <summary>Whole seconds in which passages surely last, each rounded inward.</summary>
+    public ImmutableArray<PetInterval> Surely(ImmutableArray<Passage> passages) => Inward(passages);
 
     private ImmutableArray<PetInterval> Outward(IEnumerable<Passage> passages) => Joined(passages.Select(passage => new PetInterval(
         passage.CutAtStart ? Span.From : Pet.FromSeconds(Math.Max(Span.From.Seconds, (int)Math.Floor(passage.From - Doubt))),

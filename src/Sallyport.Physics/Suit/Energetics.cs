@@ -1,3 +1,5 @@
+using Sallyport.Model;
+
 namespace Sallyport.Physics;
 
 /// <summary>What a body burns: metabolic rate, the oxygen it takes and the carbon dioxide it gives.</summary>

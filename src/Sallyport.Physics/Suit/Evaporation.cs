@@ -1,3 +1,5 @@
+using Sallyport.Model;
+
 namespace Sallyport.Physics;
 
 /// <summary>Cooling by water that evaporates into vacuum.</summary>

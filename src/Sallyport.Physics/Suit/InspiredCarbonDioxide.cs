@@ -15,6 +15,9 @@ namespace Sallyport.Physics;
 /// <param name="CartridgeOutletPascals">Carbon dioxide in what the cartridge gives back while it has room.</param>
 public sealed record Ventilation(double CubicMetresPerSecond, double Kelvin, double Mixing, double CartridgeOutletPascals)
 {
+    /// <summary>The gas of a helmet as a scenario describes it.</summary>
+    public static Ventilation Of(HelmetFlow helmet) => new(helmet.CubicMetresPerSecond, helmet.Kelvin, helmet.Mixing, helmet.OutletPascals);
+
     /// <summary>The mean partial pressure breathed in while a body gives carbon dioxide at a rate, Pa.</summary>
     /// <param name="kilogramsPerSecond">Carbon dioxide given.</param>
     public double InspiredPascals(double kilogramsPerSecond)

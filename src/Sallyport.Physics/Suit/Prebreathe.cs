@@ -1,14 +1,7 @@
 using System.Collections.Immutable;
+using Sallyport.Model;
 
 namespace Sallyport.Physics;
-
-/// <summary>A part of a prebreathe, at one pressure with one gas. A change of pressure is told as a part at its higher pressure.</summary>
-/// <param name="Pascals">Absolute pressure breathed at.</param>
-/// <param name="OxygenShare">Share of oxygen in the dry gas breathed, 0 to 1.</param>
-/// <param name="Minutes">How long, above zero.</param>
-/// <param name="Exercise">Whether it is part of an exercise protocol: the ratio then is for information only, see <see cref="PrebreatheResult"/>.</param>
-/// <param name="IsBreak">Whether it is a break in breathing oxygen, which has to be paid back.</param>
-public sealed record PrebreathePart(double Pascals, double OxygenShare, double Minutes, bool Exercise = false, bool IsBreak = false);
 
 /// <summary>The tension after a part.</summary>
 /// <param name="Part">Which part.</param>
@@ -47,6 +40,18 @@ public sealed record PrebreatheResult(
 /// <param name="WaterVapourPascals">Water vapour taken off the pressure breathed; zero, for dry gas, gives the higher ratio.</param>
 public sealed record InertGas(double HalfTimeMinutes, double StartPascals, string StartIs, double SuitPascals, double WaterVapourPascals = 0)
 {
+    /// <summary>The compartment that a scenario tells of.</summary>
+    /// <param name="plan">The prebreathe.</param>
+    /// <param name="suitPascals">Lowest regulated suit pressure, where the plan does not say it.</param>
+    public static InertGas Of(PrebreathePlan plan, double suitPascals) => new(plan.HalfTimeMinutes, plan.StartPascals, plan.StartIs, suitPascals, plan.WaterVapourPascals);
+
+    /// <summary>What a minute of break costs by the limit of the rule, in minutes; one where there is no limit in time.</summary>
+    public static double PaidBack(Limit? limit) => limit is { Value.Dimension: Dimension.Time } paid ? paid.Value.Value / 60 : 1;
+
+    /// <summary>Minutes breathed, breaks aside, beyond what was planned without breaks; below zero when less was breathed.</summary>
+    public static double BeyondMinutes(PrebreathePlan plan) =>
+        plan.WithoutBreaks is { } planned ? plan.Parts.Where(part => !part.IsBreak).Sum(part => part.Minutes) - planned.Seconds / 60.0 : 0;
+
     /// <summary>Reckons a sequence of parts through.</summary>
     /// <param name="parts">In order; at least one.</param>
     /// <param name="paidBack">What a minute of break costs by the stated rule, in minutes more: at least 1.</param>

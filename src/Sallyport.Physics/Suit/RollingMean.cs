@@ -30,14 +30,27 @@ public static class RollingMean
         RequireJoined(stretches);
         if (window.Seconds <= 0) throw new ArgumentException($"expected a window above 0 s, found {window}");
         int start = stretches[0].From.Seconds, end = stretches[^1].To.Seconds;
-        if ((long)end - start < window.Seconds) return [new(stretches[^1].To, Total(stretches, start, end) / ((double)end - start), false)];
+        double[] before = Totals(stretches);
+        if ((long)end - start < window.Seconds) return [new(stretches[^1].To, before[^1] / ((double)end - start), false)];
         SortedSet<int> moments = [start + window.Seconds, end];
         foreach (RateStretch stretch in stretches)
         {
             if (stretch.To.Seconds - (long)start >= window.Seconds) moments.Add(stretch.To.Seconds);
             if ((long)end - stretch.To.Seconds >= window.Seconds) moments.Add(stretch.To.Seconds + window.Seconds);
         }
-        return [.. moments.Select(to => new MeanPoint(Pet.FromSeconds(to), Total(stretches, to - window.Seconds, to) / window.Seconds, true))];
+        ImmutableArray<MeanPoint>.Builder means = ImmutableArray.CreateBuilder<MeanPoint>(moments.Count);
+        int first = 0, last = 0;
+        foreach (int to in moments)
+        {
+            // Both ends of the window only ever move on.
+            while (stretches[first].To.Seconds <= to - window.Seconds) first++;
+            while (stretches[last].To.Seconds < to) last++;
+            RateStretch cut = stretches[first], under = stretches[last];
+            double total = first == last ? cut.Rate * window.Seconds
+                : cut.Rate * (cut.To.Seconds - (double)to + window.Seconds) + (before[last] - before[first + 1]) + under.Rate * (to - (double)under.From.Seconds);
+            means.Add(new(Pet.FromSeconds(to), total / window.Seconds, true));
+        }
+        return means.MoveToImmutable();
     }
 
     /// <summary>The greatest of those means; the first one when several are as great.</summary>
@@ -56,14 +69,11 @@ public static class RollingMean
         }
     }
 
-    private static double Total(ImmutableArray<RateStretch> stretches, int from, int to)
+    /// <summary>The sum over all stretches before each, and over all of them at the end.</summary>
+    private static double[] Totals(ImmutableArray<RateStretch> stretches)
     {
-        double total = 0;
-        foreach (RateStretch stretch in stretches)
-        {
-            int seconds = Math.Min(to, stretch.To.Seconds) - Math.Max(from, stretch.From.Seconds);
-            if (seconds > 0) total += stretch.Rate * seconds;
-        }
-        return total;
+        double[] totals = new double[stretches.Length + 1];
+        for (int i = 0; i < stretches.Length; i++) totals[i + 1] = totals[i] + stretches[i].Rate * ((double)stretches[i].To.Seconds - stretches[i].From.Seconds);
+        return totals;
     }
 }

@@ -53,6 +53,28 @@ public sealed record SuitProfile(
     PersonId Person, WorkRates Rates, Estimate PersonFactor, Estimate RespiratoryQuotient, Estimate OxygenLeakKilogramsPerSecond,
     Estimate HeatLeakWatts, double FeedwaterKelvin, SuitAmounts Aboard, ImmutableArray<PowerMode> PowerModes, SuitReserve Reserve)
 {
+    /// <summary>The mode by day.</summary>
+    public const string LightsOff = "lights off";
+
+    /// <summary>The mode in the station's night, and the one that the reserve is reckoned with.</summary>
+    public const string LightsOn = "lights on";
+
+    /// <summary>The person in the suit as a scenario describes both; null when it leaves one of them out.</summary>
+    /// <param name="scenario">The scenario.</param>
+    /// <param name="person">Who.</param>
+    public static SuitProfile? Of(Scenario scenario, PersonId person)
+    {
+        SuitInUse? use = scenario.Suits.FirstOrDefault(one => one.People.Contains(person));
+        Suit? suit = scenario.People.FirstOrDefault(one => one.Id == person)?.Suit;
+        BodyFactor? factor = scenario.Body?.Factors.FirstOrDefault(one => one.Person == person);
+        if (use is null || suit is null || factor is null) return null;
+        Limit? limit = scenario.LimitOf("suit.reserve");
+        Duration kept = limit is { Value.Dimension: Dimension.Time } ? Duration.CeilingFromSeconds(limit.Value.Value) : default;
+        return new(
+            person, scenario.Body!.Rates, factor.Factor, scenario.Body.RespiratoryQuotient, use.OxygenLeak, use.HeatLeak, use.FeedwaterKelvin, SuitAmounts.In(suit),
+            [new(LightsOff, use.LightsOff), new(LightsOn, use.LightsOn)], new(kept, use.ReserveWork, LightsOn, limit?.Source ?? "the scenario gives no limit of suit.reserve"));
+    }
+
     /// <summary>Everything that is wrong with it, each in words that name the figure; empty when it can be reckoned with.</summary>
     public ImmutableArray<string> Faults()
     {
@@ -66,7 +88,7 @@ public sealed record SuitProfile(
         Want(PersonFactor.Low > 0, $"the person factor {PersonFactor.Low} is not above 0");
         Want(RespiratoryQuotient is { Low: >= 0.7, High: <= 1.2 }, $"the respiratory quotient {RespiratoryQuotient.Low} to {RespiratoryQuotient.High} is not within 0.7 to 1.2");
         Want(OxygenLeakKilogramsPerSecond.Low >= 0, "the oxygen leak is below zero");
-        Want(FeedwaterKelvin is >= 273.16 and <= 293.15, $"the feedwater evaporates at {FeedwaterKelvin} K, not at 273.16 to 293.15 K");
+        Want(Math.Round(FeedwaterKelvin, 9) is >= 273.16 and <= 293.15, $"the feedwater evaporates at {FeedwaterKelvin} K, not at 273.16 to 293.15 K");
         Want(Aboard.Oxygen > 0, "the suit has no primary oxygen");
         Want(Aboard.CarbonDioxide > 0, "the suit has no cartridge");
         Want(Aboard.Feedwater > 0, "the suit has no feedwater");

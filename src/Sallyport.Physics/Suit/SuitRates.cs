@@ -1,3 +1,5 @@
+using Sallyport.Model;
+
 namespace Sallyport.Physics;
 
 /// <summary>The consumables that a walk is reckoned by: primary supplies only.</summary>

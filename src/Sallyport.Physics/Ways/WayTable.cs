@@ -27,6 +27,7 @@ public sealed class WayTable
     private readonly int[][] seconds;
     private readonly bool[] crossesTimed;
     private readonly Dictionary<int, ImmutableArray<WayPiece>>[] timedWays;
+    private readonly Dictionary<int, ImmutableArray<(long From, long To)>>[] closedHome;
 
     /// <summary>Builds the table.</summary>
     /// <param name="lines">The standard lines of the person.</param>
@@ -50,6 +51,7 @@ public sealed class WayTable
         for (int load = 0; load < Slower.Length; load++) Fill(load, lines.Zones.Timed);
         timedWays = [.. Slower.Select(slower => Enumerable.Range(0, count * count).Where(pair => crossesTimed[pair])
             .ToDictionary(pair => pair, pair => lines.Book.Between(moorings[pair / count].Line, moorings[pair % count].Line, slower)))];
+        closedHome = [.. timedWays.Select(ways => ways.Where(way => way.Key % count == Root).ToDictionary(way => way.Key / count, way => lines.Zones.ClosedDepartures(way.Value)))];
     }
 
     /// <summary>What loads multiply span times by, ascending from 1; a load class is an index here.</summary>
@@ -76,6 +78,18 @@ public sealed class WayTable
     /// <summary>The earliest departure, not before <paramref name="at"/>, that meets no zone closed at that time; null when there is none.</summary>
     public int? EarliestDeparture(int from, int to, int load, int at) =>
         CrossesTimed(from, to) ? lines.Zones.EarliestDeparture(timedWays[load][from * moorings.Count + to], at) : at;
+
+    /// <summary>The longest wait, s, until the whole way home is open, of somebody who may have to set off at any second of a stretch, its last included.
+    /// Waiting on the way can be shorter where several zones are closed in turn.</summary>
+    /// <returns>A quarter of <see cref="int.MaxValue"/> where it does not open again.</returns>
+    public int WaitHome(int from, int load, int first, int last)
+    {
+        if (!closedHome[load].TryGetValue(from, out ImmutableArray<(long From, long To)> closed)) return 0;
+        long longest = 0;
+        foreach ((long begin, long end) in closed)
+            if (begin <= last && end > first) longest = Math.Max(longest, end - Math.Max(begin, first));
+        return (int)Math.Min(longest, int.MaxValue / 4);
+    }
 
     private void Add(TetherLine line, bool isStandard)
     {

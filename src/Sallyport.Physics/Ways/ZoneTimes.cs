@@ -16,7 +16,7 @@ public sealed class ZoneTimes
         foreach (Zone zone in scenario.Station.Zones.Concat(HazardZones.Of(scenario)))
         {
             List<PetInterval> times = [.. zone.Times];
-            if (zone.Light is { } light) times.AddRange(light == LightCondition.Night ? scenario.Sky.Night : Daylight.Between(scenario.Sky.Night));
+            if (zone.Light is { } light) times.AddRange(light == LightCondition.Night ? scenario.Sky.Night : Daylight.Between(scenario.Sky.FullNight));
             foreach (GripId grip in zone.Grips)
             {
                 int at = graph.IndexOf(grip);
@@ -78,6 +78,26 @@ public sealed class ZoneTimes
             }
         }
         return departure;
+    }
+
+    /// <summary>The departures, in order and apart, at which some piece of the way would be met closed; seconds of PET, the last not included.</summary>
+    public ImmutableArray<(long From, long To)> ClosedDepartures(ImmutableArray<WayPiece> way)
+    {
+        List<(long From, long To)> met = [];
+        long gone = 0;
+        foreach (WayPiece piece in way)
+        {
+            foreach (int grip in (ReadOnlySpan<int>)[piece.From, piece.To])
+                met.AddRange(ClosedAt(grip).Select(closed => (closed.From.Seconds - gone - piece.Seconds + 1, closed.To.Seconds - gone)).Where(one => one.Item1 < one.Item2));
+            gone += piece.Seconds;
+        }
+        List<(long From, long To)> joined = [];
+        foreach ((long from, long to) in met.OrderBy(one => one.From))
+        {
+            if (joined.Count > 0 && from <= joined[^1].To) joined[^1] = (joined[^1].From, Math.Max(joined[^1].To, to));
+            else joined.Add((from, to));
+        }
+        return [.. joined];
     }
 
     /// <summary>The end of a closing that a piece begun at a moment would meet; null when it meets none.</summary>

@@ -8,7 +8,10 @@ namespace Sallyport.Planning;
 /// <param name="Past">What had happened by then, and stays as it was.</param>
 /// <param name="GivenUp">The legs that are not begun any more.</param>
 /// <param name="StillUsed">Gear that the other legs use.</param>
-internal sealed record Detour(Trouble Trouble, Past Past, ImmutableHashSet<LegId> GivenUp, ImmutableHashSet<GearId> StillUsed)
+/// <param name="Tests">Legs that test for what was spilled: done even when everybody goes in.</param>
+/// <param name="Spilled">Whether a disconnect had been opened by then.</param>
+internal sealed record Detour(
+    Trouble Trouble, Past Past, ImmutableHashSet<LegId> GivenUp, ImmutableHashSet<GearId> StillUsed, ImmutableHashSet<LegId> Tests, bool Spilled)
 {
     /// <summary>Whether everybody ends what runs and goes in.</summary>
     public bool Ends => Trouble.GoesOn == GoingOn.EndsInOrder;
@@ -16,6 +19,12 @@ internal sealed record Detour(Trouble Trouble, Past Past, ImmutableHashSet<LegId
     /// <summary>The second from which the trouble is known.</summary>
     public int Known => Past.Until;
 }
+
+/// <summary>A check of gloves, or a rest, that comes due on a way on and is put before an entry.</summary>
+/// <param name="Person">Whose.</param>
+/// <param name="Entry">The number of the entry in that person's list.</param>
+/// <param name="IsRest">Whether it is a rest.</param>
+internal sealed record DuePause(PersonId Person, int Entry, bool IsRest);
 
 /// <summary>Expands what follows when a step of a plan does not go as planned. Until that is known everything stays as it was planned to
 /// the second; what comes after is as early as it can be.</summary>

@@ -23,15 +23,39 @@ public sealed partial class Expander
         ImmutableHashSet<LegId> givenUp = GivenUp(planned, trouble, begun);
         if (givenUp.IsEmpty && trouble.GoesOn is GoingOn.WithoutGetAheads or GoingOn.MustJobsOnly) return (null, "nothing is left to leave out");
         ImmutableHashSet<GearId> used = [.. scenario.Legs.Where(leg => !givenUp.Contains(leg.Id)).SelectMany(GearOf)];
-        Detour detour = new(trouble, past, givenUp, used);
+        ImmutableHashSet<JobId> spilled = [.. planned.Activities.OfType<DoStep>().Where(step => step.Start < trouble.From && CanSpill(step)).Select(step => LegOf(step.Leg).Job)];
+        ImmutableHashSet<LegId> tests = [.. scenario.Jobs.Where(job => spilled.Contains(job.Id)).SelectMany(job => job.Legs).Where(leg => leg.IsTest && leg.Id != trouble.Leg).Select(leg => leg.Id)];
+        Detour detour = new(trouble, past, givenUp, used, tests, !spilled.IsEmpty);
 
         bool takesThen = plan.TakesThen;
-        Expansion expansion = new Builder(this, outline, takesThen, heldUntil: null, detour).Build(planned.Branch, planned.PlanId);
+        Expansion expansion = WithPauses(outline, takesThen, detour, planned);
         // The decision is taken by the clock as it is then: what was to be done before the threshold is left when it comes too late.
         if (takesThen && !detour.Ends && outline.Decision is { } decision && expansion.Timeline is { } timeline && timeline.Activities.OfType<DoStep>().Any(step => step.Leg == decision.After)
             && EndOf(decision.After, timeline) is var end && end > trouble.From && end >= decision.IfBefore)
-            expansion = new Builder(this, outline, takesThen: false, heldUntil: null, detour).Build(planned.Branch, planned.PlanId);
+            expansion = WithPauses(outline, takesThen: false, detour, planned);
         return (expansion.Timeline, expansion.Problem?.Found ?? "");
+    }
+
+    /// <summary>Expands a way on, and puts a check or a rest before an entry where one comes due on it; where none can be put, it is left out.</summary>
+    private Expansion WithPauses(Outline outline, bool takesThen, Detour detour, Timeline planned)
+    {
+        HashSet<DuePause> pauses = [];
+        while (true)
+        {
+            Builder builder = new(this, outline, takesThen, heldUntil: null, detour) { Pauses = pauses };
+            Expansion expansion = builder.Build(planned.Branch, planned.PlanId);
+            if (detour.Ends || expansion.Timeline is not { } timeline || PauseCase.Of(scenario) is not { } due || builder.NextPause(due, timeline) is not { } next) return expansion;
+            pauses.Add(next);
+        }
+    }
+
+    private Leg LegOf(LegId id) => scenario.Legs.First(leg => leg.Id == id);
+
+    /// <summary>Whether a step opens a disconnect, as far as its job says.</summary>
+    private bool CanSpill(DoStep act)
+    {
+        Step step = LegOf(act.Leg).Steps.First(one => one.Id == act.Step);
+        return step.Fluid is { Opens: true } || step.Makes.OfType<MakeFeature>().Any(make => scenario.Station.Disconnects.Any(one => one.Feature == make.State.Feature));
     }
 
     /// <summary>Legs of jobs that matter less than all that is kept and of which nothing is begun; every leg that is not begun, when the walk ends.</summary>
@@ -57,7 +81,9 @@ public sealed partial class Expander
         private bool Wanted(Walker walker, Entry entry)
         {
             if (detour is null || entry is IngressEntry) return true;
-            if (detour.Ends) return false;
+            if (detour.Ends) return entry is LegEntry kept && detour.Tests.Contains(kept.Leg);
+            // A check or a rest is due whatever it was put in for.
+            if (entry is CheckEntry or RestEntry) return true;
             if (entry.For is not { } leg) return entry is not PutEntry hung || walker.Carried.Contains(hung.Gear);
             if (!detour.GivenUp.Contains(leg)) return true;
             return entry switch
@@ -87,11 +113,16 @@ public sealed partial class Expander
             foreach (Step step in steps)
             {
                 int seconds = step.Time.Likely.Seconds;
-                if (detour is { } cut)
+                if (detour is { } cut && !(cut.Ends && cut.Tests.Contains(leg.Id)))
                 {
                     bool itself = cut.Trouble.Leg == leg.Id && cut.Trouble.Step == step.Id;
                     bool running = itself ? at is not null : at < cut.Known && at + seconds > cut.Known;
-                    if (cut.Ends && !(at < cut.Known)) yield break;
+                    if (cut.Ends && !(at < cut.Known))
+                    {
+                        // Just between two steps: what the terminate of the next one brings back is brought back.
+                        if (at == cut.Known && !step.Terminate.Leaves.IsEmpty) yield return (step, step.Terminate.Time.Seconds, Leaving.Terminate);
+                        yield break;
+                    }
                     if (cut.Ends && running)
                     {
                         yield return (step, cut.Known - at!.Value + step.Terminate.Time.Seconds, Leaving.Terminate);
@@ -107,6 +138,56 @@ public sealed partial class Expander
 
         private bool GoesTogether(Leg leg, LegId other) =>
             leg.Together.Length > 0 && leg.Id != other && LegOf(other) is var troubled && troubled.Job == leg.Job && troubled.Together == leg.Together;
+
+        /// <summary>Whether somebody who goes in early hangs a thing at the hatch instead of taking it in: it must be in before people, or somebody
+        /// has opened a disconnect and what is soiled stays outside.</summary>
+        private bool HangsAtHatch(Airlock airlock, GearId gear) => detour is { Ends: true }
+            && scenario.Station.Grips.First(grip => grip.Id == airlock.Grip).Stow
+            && (detour.Spilled || airlock.Room is { } room && room.BeforePeople.Contains(GearOf(gear).Size));
+
+        /// <summary>The first check or rest that comes due on this way, and the entry before which it can be put; null when none does or none can.</summary>
+        public DuePause? NextPause(PauseCase due, Timeline timeline)
+        {
+            foreach (Walker walker in outline.People.Select(list => walkers[list.Person]))
+            {
+                Activity[] own = [.. timeline.Activities.Where(activity => activity.People.Contains(walker.Person.Id)).OrderBy(activity => activity.Start)];
+                int outside = own.OfType<AirlockPhase>().First(phase => phase.Phase == AirlockPhaseKind.Out).End.Seconds, inside = own.OfType<AirlockPhase>().Last(phase => phase.Phase == AirlockPhaseKind.In).End.Seconds;
+                DuePause? Put(bool rest, int since, int every, int takes, IEnumerable<(int Due, int Again)> done)
+                {
+                    foreach ((int now, int again) in done.Append((inside, inside)))
+                    {
+                        if (now - since > every)
+                            return walker.Begins.Where(one => one.Node.Start >= Math.Max(since, detour!.Known) && one.Node.Start + (rest ? 0 : takes) <= since + every)
+                                .Select(one => new DuePause(walker.Person.Id, one.Number, rest)).LastOrDefault(one => !Pauses.Contains(one));
+                        since = again;
+                    }
+                    return null;
+                }
+                if (due is { CanCheck: true, CheckEvery: < SearchCase.Never }
+                    && Put(false, outside, due.CheckEvery, due.CheckTakes, own.Where(IsCheck).Select(one => (one.End.Seconds, one.End.Seconds))) is { } check) return check;
+                if (due.RestEvery < SearchCase.Never && Put(true, outside, due.RestEvery, due.RestTakes, Rests(own, due.RestTakes)) is { } rest) return rest;
+            }
+            return null;
+        }
+
+        private bool IsCheck(Activity activity) => activity is CheckGloves || (activity is DoStep act && LegOf(act.Leg).Steps.First(step => step.Id == act.Step).ChecksGloves);
+
+        /// <summary>Rests, and waits as long as one; what follows each other is one.</summary>
+        private static IEnumerable<(int From, int To)> Rests(IEnumerable<Activity> own, int least)
+        {
+            (int From, int To)? open = null;
+            foreach (Activity one in own.Where(activity => activity is Await or Rest))
+            {
+                if (open is { } before && before.To == one.Start.Seconds)
+                {
+                    open = (before.From, one.End.Seconds);
+                    continue;
+                }
+                if (open is { } ended && ended.To - ended.From >= least) yield return ended;
+                open = (one.Start.Seconds, one.End.Seconds);
+            }
+            if (open is { } last && last.To - last.From >= least) yield return last;
+        }
 
         /// <summary>What must be given back although the leg that would have been before or after the command is given up.</summary>
         private bool RestoresNow(GroundEntry entry, HashSet<ShutdownId> off) => detour is not null

@@ -31,6 +31,14 @@ public sealed partial class Expander
 
         private void Walk(Walker walker, Entry entry)
         {
+            walker.Begin = null;
+            WalkEntry(walker, entry);
+            if (walker.Begin is { Held: null } begin) walker.Begins.Add((walker.Entries, begin));
+            walker.Entries++;
+        }
+
+        private void WalkEntry(Walker walker, Entry entry)
+        {
             if (problem is not null || entry is EgressEntry) return;
             PersonId who = walker.Person.Id;
             if (walker.Lines is null)
@@ -46,7 +54,10 @@ public sealed partial class Expander
             LegEntry? legEntry = entry as LegEntry;
             Leg? leg = legEntry is null ? null : LegOf(legEntry.Leg);
             bool wanted = Wanted(walker, entry);
-            if (entry is IngressEntry && detour is not null && walker.Riding is { } stillOn) Dismount(walker, new(stillOn.Arm.Id, stillOn.Mount.Grip, null, false));
+            if (wanted && Pauses.Count > 0) Pause(walker, entry, leg);
+            // Where the walk is ended early from an arm, the get-off planned later is not waited for.
+            bool comesOff = entry is IngressEntry || (detour is { Ends: true } && wanted && leg is not null && leg.Footing != Footing.Arm);
+            if (detour is not null && comesOff && walker.Riding is { } stillOn) Dismount(walker, new(stillOn.Arm.Id, stillOn.Mount.Grip, null, false));
             if (walker.Socket is { } socket && entry is not (WaitEntry or CheckEntry or RestEntry) && leg?.Socket != socket)
             {
                 string leaves = $"{who}: leave the restraint in {socket}";
@@ -107,10 +118,26 @@ public sealed partial class Expander
                 case LegEntry when leg is not null:
                     DoLeg(walker, legEntry!, leg);
                     break;
-                case IngressEntry:
+                case IngressEntry ingress:
+                    foreach (Gear gear in scenario.Gear.Where(one => walker.Carried.Contains(one.Id) && HangsAtHatch(AirlockOf(ingress.Airlock), one.Id)))
+                        EndStretch(walker, gear.Id, Then(walker, $"{who}: hang {gear.Id} at the hatch", null, Time(h => h.Put).Time.Seconds, "put", times => new Put
+                        { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Gear = gear.Id, At = AirlockOf(ingress.Airlock).Grip }));
                     walker.CameIn = true;
                     break;
             }
+        }
+
+        /// <summary>Puts in the check or the rest that comes due before an entry of a way on.</summary>
+        private void Pause(Walker walker, Entry entry, Leg? leg)
+        {
+            if (IsAnyPast(walker, entry, leg)) return;
+            PersonId who = walker.Person.Id;
+            if (scenario.Checks?.Gloves is { } gloves && Pauses.Contains(new(who, walker.Entries, IsRest: false)))
+                Then(walker, $"{who}: check that comes due", entry.For, gloves.Time.Time.Seconds, "check", times => new CheckGloves
+                { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, For = entry.For });
+            if (scenario.Checks?.Rest is { } least && Pauses.Contains(new(who, walker.Entries, IsRest: true)))
+                Then(walker, $"{who}: rest that comes due", entry.For, least.Least.Seconds, "rest", times => new Rest
+                { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, For = entry.For });
         }
 
         /// <summary>The name of the event that an entry stands for.</summary>
@@ -189,6 +216,7 @@ public sealed partial class Expander
         private EventNode Chain(Walker walker, EventNode node)
         {
             events.Follow(walker.Last, node, $"{walker.Person.Id} is ready");
+            walker.Begin ??= node;
             if (walker is { Tail: true, TailBegun: false })
             {
                 walker.TailBegun = true;
@@ -322,7 +350,7 @@ public sealed partial class Expander
             Closings closed = wait.Until switch
             {
                 WaitFor.Day => Closings.Join(scenario.Sky.Night),
-                WaitFor.Night => Closings.Join(Daylight.Between(scenario.Sky.Night)),
+                WaitFor.Night => Closings.Join(Daylight.Between(scenario.Sky.FullNight)),
                 WaitFor.Link => Closings.Join(scenario.Sky.NoLink),
                 _ => Closings.None,
             };

@@ -84,6 +84,9 @@ public sealed partial class Expander
         private readonly Dictionary<string, int> numbers = [];
         private OutlineProblem? problem;
 
+        /// <summary>What comes due on a way on and is put before entries.</summary>
+        public IReadOnlySet<DuePause> Pauses { get; init; } = ImmutableHashSet<DuePause>.Empty;
+
         public Expansion Build(Branch branch, string planId)
         {
             foreach (PersonOutline list in outline.People)
@@ -152,6 +155,15 @@ public sealed partial class Expander
             public bool Tail { get; set; }
             public bool TailBegun { get; set; }
             public bool CameIn { get; set; }
+
+            /// <summary>How many entries of the list have been walked.</summary>
+            public int Entries { get; set; }
+
+            /// <summary>The first event of the entry that is walked now; null before it has one.</summary>
+            public EventNode? Begin { get; set; }
+
+            /// <summary>The first event of each entry of which nothing had happened, with the number of the entry.</summary>
+            public List<(int Number, EventNode Node)> Begins { get; } = [];
 
             /// <summary>The stretches of carrying that ended with a restraint in a socket.</summary>
             public Dictionary<SocketId, CarryStretch> Plugged { get; } = [];

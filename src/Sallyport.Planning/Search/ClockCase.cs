@@ -11,7 +11,7 @@ internal sealed class ClockCase
         ulong Bits(IEnumerable<WorldCondition> some) => some.Aggregate(0UL, (bits, condition) => bits | 1UL << Index(conditions, condition));
         While = Bits(clock.While);
         Rates = [.. clock.Lasts.Select(rate => (Bits(rate.When), rate.Time.Seconds))];
-        if (conditions.Count > 64) throw new NotSupportedException($"the clock {clock.Id} has {conditions.Count} conditions; search holds at most 64");
+        if (conditions.Count > 63) throw new NotSupportedException($"the clock {clock.Id} has {conditions.Count} conditions; search holds at most 63");
         MayRunOn = clock.MayRunOn;
         for (int bit = 0; bit < conditions.Count; bit++)
         {
@@ -35,6 +35,7 @@ internal sealed class ClockCase
                     break;
             }
         }
+        if ((Day | Night) != 0) LightTurns = [.. LightOf(all.Scenario.Sky)];
         for (int l = 0; l < all.Legs.Length; l++)
             for (int s = 0; s < all.Legs[l].Steps.Length; s++)
                 foreach (Effect effect in all.Legs[l].Steps[s].Makes)
@@ -57,11 +58,31 @@ internal sealed class ClockCase
 
     public ulong Night { get; }
 
+    /// <summary>The bit that says that it is twilight, and no condition of any clock.</summary>
+    public const ulong Twilight = 1UL << 63;
+
+    /// <summary>What day, twilight and night change, in order; empty when light does not matter to it.</summary>
+    public (int At, ulong Bits, bool Holds)[] LightTurns { get; } = [];
+
     /// <summary>The shutdowns that it looks at, each with its bit.</summary>
     public List<(int Shutdown, ulong Bit)> Shutdowns { get; } = [];
 
     /// <summary>What the ends of steps change: the leg, the step, the bit, and whether it holds then.</summary>
     public List<(int Leg, int Step, ulong Bit, bool Holds)> Changes { get; } = [];
+
+    private IEnumerable<(int At, ulong Bits, bool Holds)> LightOf(Sky sky)
+    {
+        ulong now = Day;
+        foreach (Pet at in sky.Night.Concat(sky.FullNight).SelectMany(night => new[] { night.From, night.To }).Distinct().Order())
+        {
+            bool In(IEnumerable<PetInterval> nights) => nights.Any(night => night.From <= at && at < night.To);
+            ulong next = In(sky.FullNight) ? Night : In(sky.Night) ? Twilight : Day;
+            if (next == now) continue;
+            yield return (at.Seconds, now, false);
+            yield return (at.Seconds, next, true);
+            now = next;
+        }
+    }
 
     private static int Index(List<WorldCondition> conditions, WorldCondition condition)
     {

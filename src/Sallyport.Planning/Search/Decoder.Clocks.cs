@@ -1,5 +1,3 @@
-using Sallyport.Model;
-
 namespace Sallyport.Planning;
 
 /// <summary>Thermal clocks at the rates of their states, over the steps, windows and nights of a decoded plan.</summary>
@@ -18,6 +16,7 @@ internal sealed partial class Decoder
         foreach (ClockCase clock in all.Clocks)
         {
             turns = 0;
+            foreach ((int at, ulong bits, bool holds) in clock.LightTurns) Turn(at, bits, holds);
             foreach ((int l, int step, ulong bit, bool holds) in clock.Changes)
                 if (legIn[l]) Turn(StepEnd(l, step), bit, holds);
             foreach ((int shutdown, ulong bit) in clock.Shutdowns)
@@ -27,14 +26,6 @@ internal sealed partial class Decoder
                         Turn(window[w].From, bit, true);
                         Turn(window[w].To, bit, false);
                     }
-            if ((clock.Day | clock.Night) != 0)
-                foreach (PetInterval night in all.Scenario.Sky.Night)
-                {
-                    Turn(night.From.Seconds, clock.Day, false);
-                    Turn(night.From.Seconds, clock.Night, true);
-                    Turn(night.To.Seconds, clock.Day, true);
-                    Turn(night.To.Seconds, clock.Night, false);
-                }
             Run(clock, end);
         }
     }
@@ -50,11 +41,12 @@ internal sealed partial class Decoder
             int until = i < turns ? Math.Min(turn[i].At, end) : end;
             if (until > at)
             {
-                runs = (holds & clock.While) == clock.While;
+                int now = LastsIn(clock, holds);
+                runs = now > 0;
                 if (!runs) Stop();
                 else
                 {
-                    lasts = LastsIn(clock, holds);
+                    lasts = now;
                     used += (until - at) / (double)lasts;
                 }
                 at = until;
@@ -71,8 +63,17 @@ internal sealed partial class Decoder
         }
     }
 
+    /// <summary>How long a clock lasts from fresh; zero when it does not run. In twilight as by day or as by night, whichever is worse.</summary>
     private static int LastsIn(ClockCase clock, ulong holds)
     {
+        if ((holds & ClockCase.Twilight) == 0) return LastsInLight(clock, holds);
+        int byDay = LastsInLight(clock, holds | clock.Day), byNight = LastsInLight(clock, holds | clock.Night);
+        return byDay == 0 ? byNight : byNight == 0 ? byDay : Math.Min(byDay, byNight);
+    }
+
+    private static int LastsInLight(ClockCase clock, ulong holds)
+    {
+        if ((holds & clock.While) != clock.While) return 0;
         foreach ((ulong when, int lasts) in clock.Rates)
             if ((holds & when) == when) return lasts;
         return SearchCase.Never;

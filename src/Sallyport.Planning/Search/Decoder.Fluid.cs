@@ -122,7 +122,7 @@ internal sealed partial class Decoder
             foreach ((int leg, int after) in clock.Opening)
                 if (legIn[leg] && legEnd[leg] > shut) opened = Math.Min(opened, after < 0 ? legEnd[leg] : legStart[leg] + after);
             if (shut == int.MaxValue || opened == int.MaxValue || opened - shut <= clock.Longest) continue;
-            int lit = Sunlight.Seconds(clock.ShadedAtNight ? all.Fluid.Nights : [], Pet.FromSeconds(shut), Pet.FromSeconds(opened));
+            int lit = Sunlight.Seconds(clock.ShadedAtNight ? all.Fluid.FullNights : [], Pet.FromSeconds(shut), Pet.FromSeconds(opened));
             broken += Math.Max(0, lit - clock.Longest);
         }
     }

@@ -50,14 +50,21 @@ internal sealed partial class Decoder
             return;
         }
         Walked(p, here, best, bestArrival - seconds[here * width + best], bestArrival);
+        Burn(p, Exertion.Translate, seconds[here * width + best]);
         (mooring[p], time[p]) = (best, bestArrival);
         walkEnded[p] = arrived[p] = bestArrival;
+    }
+
+    private void Burn(int p, Exertion exertion, int seconds)
+    {
+        if (all.Suits is { } suits) burnt[p] += suits.Joules(exertion, seconds);
     }
 
     private void LeaveSocket(int p)
     {
         if (socketIn[p] < 0) return;
         time[p] += all.Scenario.Handling.Leave.Time.Seconds;
+        Burn(p, Exertion.Moderate, all.Scenario.Handling.Leave.Time.Seconds);
         for (int k = 0; k < parcels; k++)
             if (pluggedIn[k] == socketIn[p]) (readyAt[k], leaves[p]) = (time[p], k);
         socketIn[p] = -1;
@@ -82,6 +89,7 @@ internal sealed partial class Decoder
             time[p] = Math.Max(time[p], ready);
             journal?.Add(new(Did.Mount, p, leg.Arm, mooring[p], -1, mount, l, time[p]));
             arrived[p] = time[p] += arm.Arm.Mount.Time.Seconds;
+            Burn(p, Exertion.Moderate, arm.Arm.Mount.Time.Seconds);
             Stayed(p, time[p]);
             (armRider[leg.Arm], armMount[leg.Arm], armPose[leg.Arm], armOn[p]) = (p, mount, arm.MountPoses[mount], leg.Arm);
             Entered(p);
@@ -167,6 +175,7 @@ internal sealed partial class Decoder
         }
         journal?.Add(new(Did.Dismount, p, a, mooring[p], -1, armMount[a], -1, time[p]));
         arrived[p] = time[p] += arm.Arm.Dismount.Time.Seconds;
+        Burn(p, Exertion.Moderate, arm.Arm.Dismount.Time.Seconds);
         Stayed(p, time[p]);
         (armFree[a], armRider[a], armOn[p]) = (time[p], -1, -1);
         Entered(p);
@@ -209,6 +218,8 @@ internal sealed partial class Decoder
             everybodyIn = Math.Max(everybodyIn, inside);
             if (inside > all.CutOff[p]) broken += inside - all.CutOff[p];
         }
+        if (all.Suits is { } suits)
+            for (int p = 0; p < people; p++) broken += suits.Short(p, burnt[p] + suits.AtHatch[p], everybodyIn + closeMost);
         return everybodyIn + closeMost;
     }
 

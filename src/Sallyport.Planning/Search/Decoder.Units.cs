@@ -67,12 +67,13 @@ internal sealed partial class Decoder
         }
         (legStart[l], legEnd[l], legIn[l], time[p]) = (start, end, true, end);
         (legBefore[l], lastLeg[p]) = (lastLeg[p], l);
+        burnt[p] += leg.Joules;
         // A leg on an arm lasts until it is ridden away from, and begins with the ride there; told when that is known.
         if (leg.Arm < 0) (rideStart[l], rideEnd[l]) = (start, end);
         else rideEnd[l] = int.MaxValue;
         Handled(p, leg, end);
         journal?.Add(new(Did.Leg, p, -1, armOn[p] < 0 ? mooring[p] : -1, -1, -1, l, start));
-        CheckReturn(p, leg, end);
+        CheckReturn(p, leg, start, end);
         if (!bags.Do(l)) broken += Impossible;
         DoFluid(p, l, start, end);
         if ((leg.PicksUp | leg.LeavesBehind) == 0) return;
@@ -88,11 +89,12 @@ internal sealed partial class Decoder
             (place[k], readyAt[k]) = (leftAt < 0 ? Nowhere : leftAt, end);
         }
         SetLoad(p);
-        CheckReturn(p, leg, end);
+        CheckReturn(p, leg, end, end);
     }
 
-    /// <summary>The exact return rule at one person's leg, which is where return times are greatest.</summary>
-    private void CheckReturn(int p, LegData leg, int end)
+    /// <summary>The return rule at one person's leg, which is where return times are greatest: exact, but for zones closed at times, which are waited for
+    /// where the way begins.</summary>
+    private void CheckReturn(int p, LegData leg, int start, int end)
     {
         int home = leg.Abort + (leg.Socket >= 0 ? all.Scenario.Handling.Leave.Time.Seconds : 0);
         if (leg.Arm >= 0)
@@ -103,6 +105,7 @@ internal sealed partial class Decoder
             if (armless > all.ReturnArmless) broken += armless - all.ReturnArmless;
             home += ride + arm.Arm.Dismount.Time.Seconds;
         }
+        if (all.HasTimedZones) home += all.Tables[p].WaitHome(mooring[p], load[p], start + home, end + home);
         home += all.Seconds[p][load[p]][mooring[p] * all.Width[p] + all.Root[p]];
         int one = home + inEach[p], ceiling = Math.Min(all.ReturnOne, all.CutOff[p] - end);
         if (one > ceiling) broken += one - ceiling;
@@ -146,6 +149,7 @@ internal sealed partial class Decoder
         if (leg.Socket >= 0 && socketIn[p] != leg.Socket)
         {
             time[p] += all.Scenario.Handling.Enter.Time.Seconds;
+            Burn(p, Exertion.Moderate, all.Scenario.Handling.Enter.Time.Seconds);
             socketIn[p] = leg.Socket;
         }
     }
@@ -216,6 +220,8 @@ internal sealed partial class Decoder
             journal?.Add(new(Did.Give, q, k, mooring[q], point, p, l, meet));
             journal?.Add(new(Did.Give, p, k, mooring[p], point, -1, l, meet));
             time[p] = time[q] = meet + handling.Give.Time.Seconds;
+            Burn(p, Exertion.Light, handling.Give.Time.Seconds);
+            Burn(q, Exertion.Light, handling.Give.Time.Seconds);
             Entered(p);
             Entered(q);
             Release(q, k);
@@ -246,6 +252,7 @@ internal sealed partial class Decoder
     {
         journal?.Add(new(what, p, k, mooring[p], point, other, l, time[p]));
         time[p] += seconds;
+        Burn(p, what is Did.Plug or Did.Unplug ? Exertion.Moderate : Exertion.Light, seconds);
         Entered(p);
     }
 

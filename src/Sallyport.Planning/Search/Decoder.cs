@@ -20,6 +20,9 @@ internal sealed partial class Decoder
     private readonly int[] inEach, sharing, outEach, outBags, outEnd, inAfter, rootPlace;
     private readonly int closeMost;
 
+    // One person: what the work took above rest, J of factor one.
+    private readonly double[] burnt;
+
     // One parcel.
     private readonly int[] startPlace, startSocket, endPlace;
     private readonly int[] place, holder, pluggedIn, pluggedBy, readyAt, pointOf;
@@ -65,6 +68,7 @@ internal sealed partial class Decoder
         parcels = all.Parcels.Length;
         (time, mooring, load, socketIn, armOn, pointsUsed) = (new int[people], new int[people], new int[people], new int[people], new int[people], new int[people]);
         held = new ulong[people];
+        burnt = new double[people];
         (place, holder, pluggedIn, pluggedBy, readyAt, pointOf) = (new int[parcels], new int[parcels], new int[parcels], new int[parcels], new int[parcels], new int[parcels]);
         setting = new string?[parcels];
         int sockets = all.Scenario.Station.Sockets.Length;
@@ -79,7 +83,7 @@ internal sealed partial class Decoder
         window = new (int, int, int)[cut.Length];
         go = new (GoCase, int, int)[all.Data.Sum(leg => leg.Gos.Length)];
         sending = new Sending[2 * cut.Length + go.Length];
-        turn = new (int, ulong, bool)[all.Clocks.Select(clock => clock.Changes.Count + 2 * clock.Shutdowns.Count * window.Length).DefaultIfEmpty(0).Max() + 4 * all.Scenario.Sky.Night.Length];
+        turn = new (int, ulong, bool)[all.Clocks.Select(clock => clock.LightTurns.Length + clock.Changes.Count + 2 * clock.Shutdowns.Count * window.Length).DefaultIfEmpty(0).Max()];
         talks = [.. Enumerable.Range(0, all.Conversations).Select(_ => new (int, int, int)[all.Units.Length])];
         talking = new int[all.Conversations];
 
@@ -209,6 +213,7 @@ internal sealed partial class Decoder
             mooring[p] = all.Root[p];
             lastLeg[p] = -1;
             rides[p] = new(-1, -1, -1, 0, 0);
+            burnt[p] = 0;
             (load[p], socketIn[p], armOn[p], pointsUsed[p], held[p]) = (0, -1, -1, 0, 0);
             ResetPauses(p);
         }

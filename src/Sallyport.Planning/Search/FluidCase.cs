@@ -9,7 +9,7 @@ internal sealed class FluidCase
     public FluidCase(SearchCase all)
     {
         Station station = all.Scenario.Station;
-        Nights = all.Scenario.Sky.Night;
+        (Nights, FullNights) = (all.Scenario.Sky.Night, all.Scenario.Sky.FullNight);
         BakeOut = station.BakeOut;
         LeastBudget = all.Scenario.LimitOf("bakeout.budget") is { Value.Dimension: Dimension.Time } limit ? (int)Math.Ceiling(limit.Value.Value) : 0;
         HashSet<FeatureId> spilling =
@@ -22,7 +22,11 @@ internal sealed class FluidCase
         Clocks = [.. station.FluidLines.Where(line => line.Trapped is not null).Select(line => Clock(all, line)).DistinctBy(clock => clock.Key)];
     }
 
+    /// <summary>What counts as night where sunlight is wanted.</summary>
     public ImmutableArray<PetInterval> Nights { get; }
+
+    /// <summary>What counts as night where sunlight does harm.</summary>
+    public ImmutableArray<PetInterval> FullNights { get; }
 
     public BakeOut? BakeOut { get; }
 

@@ -68,6 +68,9 @@ internal sealed class SearchCase
         }
         Clocks = [.. scenario.Clocks.Select(clock => new ClockCase(this, clock))];
         Fluid = new(this);
+        Suits = SuitCase.Of(this);
+        if (Suits is { } suits)
+            foreach (LegData leg in Data) leg.Joules = suits.Joules(leg.Leg);
     }
 
     public Scenario Scenario { get; }
@@ -139,6 +142,9 @@ internal sealed class SearchCase
     public int PetLimit { get; }
     public int[] CutOff { get; }
     public FluidCase Fluid { get; }
+
+    /// <summary>What bodies burn and suits hold; null where no supply is held against a limit.</summary>
+    public SuitCase? Suits { get; }
 
     /// <summary>By battery tool, what may be drawn from it, and what each job draws.</summary>
     public (double Most, double[] Jobs)[] Charges { get; }
@@ -296,7 +302,8 @@ internal sealed class LegData
         Abort = leg.Steps.Max(step => step.Abort.Time.Seconds);
         Voice = VoiceStretch.Of(leg);
         Gloves = GlovesInLeg.Of(leg);
-        MayDo = [.. all.People.Select(person => (leg.Who.IsEmpty || leg.Who.Contains(person.Id)) && leg.Training.All(person.TrainedFor.Contains))];
+        MayDo = [.. all.People.Select(person => (leg.Who.IsEmpty || leg.Who.Contains(person.Id)) && leg.Training.All(person.TrainedFor.Contains)
+            && !SuitCase.IsTooHard(scenario, person, leg))];
         if (leg.Footing == Footing.Arm)
         {
             Arm = scenario.Arms.IndexOf(scenario.Arms.First(arm => arm.Id == site.Arm));
@@ -324,6 +331,9 @@ internal sealed class LegData
 
     public Leg Leg { get; }
     public int Length { get; }
+
+    /// <summary>What its steps take above rest, J of factor one; 0 where no supply is held against a limit.</summary>
+    public double Joules { get; set; }
 
     /// <summary>What is done without a gap, in order: the whole leg, or each step of one that may wait between its steps; s.</summary>
     public int[] Pieces { get; }

@@ -52,7 +52,7 @@ internal sealed record ClockRun(HeatClock Clock, Pet From, Pet To, bool IsStill,
         ClockRun Run(Pet from, Pet to, bool isStill) => new(clock, from, to, isStill, used.Left(rates[^1].Seconds), ranOut, [.. rates]);
         foreach ((Pet from, Pet to) in moments.Zip(moments.Skip(1)))
         {
-            if (!clock.While.All(condition => Holds(history, condition, from)))
+            if (LastsAt(history, clock, from) is not { } lasts)
             {
                 if (since is { } began) yield return Run(began, from, isStill: false);
                 (since, used, ranOut) = (null, Share.None, null);
@@ -60,13 +60,26 @@ internal sealed record ClockRun(HeatClock Clock, Pet From, Pet To, bool IsStill,
                 continue;
             }
             since ??= from;
-            Duration lasts = clock.Lasts.First(rate => rate.When.All(condition => Holds(history, condition, from))).Time;
             if (rates.Count == 0 || rates[^1] != lasts) rates.Add(lasts);
             Share before = used;
             used = used.Plus(to.Since(from).Seconds, lasts.Seconds);
             if (used.IsMoreThanAll) ranOut ??= from.Plus(Duration.FromSeconds(before.Left(lasts.Seconds)));
         }
-        if (since is { } still) yield return Run(still, given.Trace.To, clock.While.All(condition => Holds(history, condition, given.Trace.To)));
+        if (since is { } still) yield return Run(still, given.Trace.To, LastsAt(history, clock, given.Trace.To) is not null);
+    }
+
+    /// <summary>How long the clock lasts from fresh in the state of a moment; null when it does not run. In twilight it is taken as by day or as by night, whichever is worse.</summary>
+    private static Duration? LastsAt(History history, HeatClock clock, Pet moment)
+    {
+        string light = history.StateAt(history["sky light"], moment);
+        Duration? worst = null;
+        foreach (string taken in light == "twilight" ? (ReadOnlySpan<string>)["day", "night"] : [light])
+        {
+            if (!clock.While.All(condition => Holds(history, condition, moment, taken))) continue;
+            Duration lasts = clock.Lasts.First(rate => rate.When.All(condition => Holds(history, condition, moment, taken))).Time;
+            if (worst is null || lasts < worst) worst = lasts;
+        }
+        return worst;
     }
 
     private static int VariableOf(History history, WorldCondition condition) => history[condition switch
@@ -78,13 +91,13 @@ internal sealed record ClockRun(HeatClock Clock, Pet From, Pet To, bool IsStill,
         _ => throw new ArgumentException($"a clock has a condition that the judge does not know: {condition.GetType().Name}"),
     }];
 
-    private static bool Holds(History history, WorldCondition condition, Pet moment)
+    private static bool Holds(History history, WorldCondition condition, Pet moment, string light)
     {
         string state = history.StateAt(VariableOf(history, condition), moment);
         return condition switch
         {
             FeatureIs one => one.Condition.States.Contains(state),
-            LightIs one => state == (one.Light == LightCondition.Day ? "day" : "night"),
+            LightIs one => light == (one.Light == LightCondition.Day ? "day" : "night"),
             IsShutDown => state == "off",
             // On a person: on any carry point, or in the hands.
             GearIsIn { Place: { Kind: LocationKind.Person } place } => state.StartsWith($"person {place.Name} ", StringComparison.Ordinal) || state == $"hands {place.Name}",

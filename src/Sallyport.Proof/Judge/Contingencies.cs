@@ -16,6 +16,8 @@ public delegate (Timeline? Timeline, string Why) GoOn(Timeline planned, Trouble 
 /// </summary>
 internal sealed class Contingencies(Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played, GoOn goOn)
 {
+    private readonly GoOn goOn = SideBySide.OneAtATime(goOn);
+
     private static readonly ImmutableArray<GoingOn> Ways = [GoingOn.AsPlanned, GoingOn.WithoutGetAheads, GoingOn.MustJobsOnly, GoingOn.EndsInOrder];
 
     /// <summary>Every contingency of a step that some branch does, likely and high; what branches share stands once.</summary>
@@ -34,7 +36,7 @@ internal sealed class Contingencies(Scenario scenario, IReadOnlyList<(Timeline T
     }
 
     public ImmutableArray<ContingencyProof> Prove() =>
-        [.. Of(scenario, played).Select(one => Prove(one.Planned, one.Trace, one.Contingency, one.Step, one.Extra))];
+        SideBySide.Each([.. Of(scenario, played)], one => Prove(one.Planned, one.Trace, one.Contingency, one.Step, one.Extra));
 
     private ContingencyProof Prove(Timeline planned, Trace trace, Contingency contingency, DoStep step, Duration extra)
     {
@@ -50,7 +52,7 @@ internal sealed class Contingencies(Scenario scenario, IReadOnlyList<(Timeline T
                 if (way is GoingOn.AsPlanned or GoingOn.EndsInOrder) broken.Add($"{InWords(way)}: {why}");
                 continue;
             }
-            if (Detour.Differs(planned, timeline, trouble) is { } differs)
+            if (Detour.Differs(scenario, planned, timeline, trouble) is { } differs)
             {
                 broken.Add($"{InWords(way)}: what was told is not this contingency: {differs}");
                 continue;

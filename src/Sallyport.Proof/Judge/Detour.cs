@@ -6,7 +6,7 @@ namespace Sallyport.Proof;
 internal static class Detour
 {
     /// <summary>What is wrong with it, in words; null when it is what was asked for.</summary>
-    public static string? Differs(Timeline planned, Timeline told, Trouble trouble)
+    public static string? Differs(Scenario scenario, Timeline planned, Timeline told, Trouble trouble)
     {
         if (told.Trouble != trouble || told.Branch != planned.Branch || told.PlanId != planned.PlanId) return "it follows something else";
         HashSet<string> was = Before(planned, trouble.From), now = Before(told, trouble.From);
@@ -17,10 +17,16 @@ internal static class Detour
         {
             bool itself = step.Leg == trouble.Leg && step.Step == trouble.Step;
             if (!ends && step.LeftBy is not null) return $"it leaves {step.Id} before it is done";
-            if (ends && (itself || step.End > trouble.From) && step.LeftBy is null) return $"it goes on with {step.Id}";
+            // Whoever was soiled is tested before going in, also early.
+            bool test = !itself && scenario.Legs.Any(leg => leg.Id == step.Leg && leg.IsTest);
+            if (ends && !test && (itself || step.End > trouble.From) && step.LeftBy is null) return $"it goes on with {step.Id}";
         }
         if (!told.Activities.OfType<DoStep>().Any(step => step.Leg == trouble.Leg && step.Step == trouble.Step)) return $"step {trouble.Step} of {trouble.Leg} is not in it";
         if (ends) return null;
+        // Going on may cost what is not a must: that is told as its price.
+        HashSet<LegId> does = [.. told.Activities.OfType<DoStep>().Select(step => step.Leg)], did = [.. planned.Activities.OfType<DoStep>().Select(step => step.Leg)];
+        if (scenario.Jobs.FirstOrDefault(job => job.Worth == Worth.Must && job.Legs.Any(leg => did.Contains(leg.Id) && !does.Contains(leg.Id))) is { } missing)
+            return $"it leaves out {missing.Id}, a must-job of the plan";
         DoStep before = Find(planned), after = Find(told);
         return after.Length >= before.Length.Plus(trouble.Extra) ? null : $"step {trouble.Step} of {trouble.Leg} takes {after.Length}";
 
@@ -44,15 +50,19 @@ internal static class Detour
     private static HashSet<string> Before(Timeline timeline, Pet moment) =>
         [.. timeline.Activities.Where(activity => activity.Start < moment).Select(activity => Told(activity, moment))];
 
-    private static string Told(Activity activity, Pet moment)
+    /// <summary>All that somebody or something does by an activity as far as it has come, as one text: what it is shown to wait for, its name and
+    /// the words of a wait are no deeds.</summary>
+    /// <exception cref="ArgumentException">A kind of activity that nobody taught this to compare.</exception>
+    internal static string Told(Activity activity, Pet moment)
     {
         Pet end = activity.End < moment ? activity.End : moment;
         string what = activity switch
         {
-            DoStep step => $"{step.Leg} {step.Step}",
+            // How a step that goes on is left is told later than this.
+            DoStep step => $"{step.Leg} {step.Step} {(step.End <= moment ? step.LeftBy : null)}",
             SendCommand send => $"{send.Console} {send.Command}",
             Translate walk => string.Join(' ', walk.Spans.Select(span => $"{span.From} {span.To} {span.Time}")),
-            SwapReel swap => $"{swap.At} {swap.Onto}",
+            SwapReel swap => $"{swap.At} {swap.Onto} {Hooks(swap.Hooks)}",
             Take take => $"{take.Gear} {take.At} {take.Carry}",
             Put put => $"{put.Gear} {put.At}",
             Give give => $"{give.Gear} {give.From} {give.To} {give.At} {give.Carry}",
@@ -60,12 +70,16 @@ internal static class Detour
             Unplug unplug => $"{unplug.Gear} {unplug.Socket} {unplug.Carry}",
             EnterRestraint enter => $"{enter.Socket}",
             LeaveRestraint leave => $"{leave.Socket}",
-            MountArm mount => $"{mount.Arm} {mount.At}",
-            ArmMove move => $"{move.Arm} {move.From} {move.To} {move.Rider}",
-            DismountArm dismount => $"{dismount.Arm} {dismount.At}",
+            MountArm mount => $"{mount.Arm} {mount.At} {Hooks(mount.Hooks)}",
+            ArmMove move => $"{move.Arm} {move.From} {move.To} {move.Rider} {(move.BrakesSet ? "brakes" : "")}",
+            DismountArm dismount => $"{dismount.Arm} {dismount.At} {Hooks(dismount.Hooks)}",
             AirlockPhase phase => $"{phase.Airlock} {phase.Phase}",
-            _ => "",
+            Await or CheckGloves or Rest => "",
+            _ => throw new ArgumentException($"a way on cannot be held against the plan: it has an activity of the unknown kind {activity.GetType().Name}", nameof(activity)),
         };
-        return $"{activity.GetType().Name} {string.Join(' ', activity.People)} {what} {activity.Start}-{end}";
+        // The leg that something is done for counts: whoever serves one that minds an edge was told of it. A wait serves what comes after it.
+        return $"{activity.GetType().Name} {string.Join(' ', activity.People)} {(activity is Await ? null : activity.For)} {what} {activity.Start}-{end}";
     }
+
+    private static string Hooks(HookMoves? hooks) => hooks is null ? "" : $"on {hooks.On} off {hooks.Off}";
 }

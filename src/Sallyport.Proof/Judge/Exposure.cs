@@ -16,6 +16,9 @@ internal sealed record Exposure(PowerLine Line, Pet From, Pet To, bool IsLeft, I
     /// <summary>Every time that a connector of the net is bare.</summary>
     public static IEnumerable<Exposure> All(Case given)
     {
+        Dictionary<LegId, Leg> legs = given.Scenario.Legs.ToDictionary(leg => leg.Id);
+        Overlaps<(DoStep Step, NeedDead Need)> touches = new(given.Timeline.Activities.OfType<DoStep>()
+            .SelectMany(act => legs[act.Leg].Steps.Single(step => step.Id == act.Step).Needs.OfType<NeedDead>().Select(need => (act, need))), touch => new(touch.Step.Start, touch.Step.End));
         foreach (PowerLine line in given.Scenario.Station.PowerLines.Where(line => line.IsConnector))
         {
             int variable = given.History[$"feature {line.Closed!.Feature} state"];
@@ -24,7 +27,7 @@ internal sealed record Exposure(PowerLine Line, Pet From, Pet To, bool IsLeft, I
             // Taken apart in the very last instant.
             if (left && (times.IsEmpty || times[^1].To != given.Trace.To)) times = times.Add(new(given.Trace.To, given.Trace.To));
             foreach (PetInterval bare in times)
-                yield return new(line, bare.From, bare.To, left && bare.To == given.Trace.To, TouchesOf(given, line, bare));
+                yield return new(line, bare.From, bare.To, left && bare.To == given.Trace.To, TouchesOf(touches, line, bare));
         }
     }
 
@@ -32,9 +35,14 @@ internal sealed record Exposure(PowerLine Line, Pet From, Pet To, bool IsLeft, I
     public IEnumerable<(Pet At, PowerNet Net)> Moments(Case given)
     {
         IEnumerable<Pet> changes = given.Scenario.Station.PowerLines.Where(line => line.Closed is not null)
-            .SelectMany(line => given.History.Changes(given.History[$"feature {line.Closed!.Feature} state"])).Select(change => change.At);
-        foreach (Pet moment in changes.Where(at => From < at && at < To).Prepend(From).Distinct().Order())
-            yield return (moment, new PowerNet(given.Scenario.Station, feature => given.History.StateAt(given.History[$"feature {feature} state"], moment)));
+            .SelectMany(line => given.History.Changes(given.History[$"feature {line.Closed!.Feature} state"], From, To)).Select(change => change.At);
+        PowerNet? net = null;
+        foreach (Pet moment in changes.Prepend(From).Distinct().Order())
+        {
+            string State(FeatureId feature) => given.History.StateAt(given.History[$"feature {feature} state"], moment);
+            net = net?.With(State) ?? new PowerNet(given.Scenario.Station, State);
+            yield return (moment, net);
+        }
     }
 
     /// <summary>What was asked for holds until the connector is mated or capped again: the moments at which it is lost.</summary>
@@ -61,14 +69,6 @@ internal sealed record Exposure(PowerLine Line, Pet From, Pet To, bool IsLeft, I
     }
 
     /// <summary>The steps that touch an end of the connector while it is bare, or take it apart.</summary>
-    private static ImmutableArray<(DoStep, NeedDead)> TouchesOf(Case given, PowerLine line, PetInterval bare)
-    {
-        Dictionary<LegId, Leg> legs = given.Scenario.Legs.ToDictionary(leg => leg.Id);
-        return
-        [
-            .. given.Timeline.Activities.OfType<DoStep>().Where(act => act.Start < bare.To && act.End >= bare.From)
-                .SelectMany(act => legs[act.Leg].Steps.Single(step => step.Id == act.Step).Needs.OfType<NeedDead>().Select(need => (act, need)))
-                .Where(touch => touch.need.Node == line.From || touch.need.Node == line.To),
-        ];
-    }
+    private static ImmutableArray<(DoStep, NeedDead)> TouchesOf(Overlaps<(DoStep Step, NeedDead Need)> touches, PowerLine line, PetInterval bare) =>
+        [.. touches.Between(Pet.FromSeconds(bare.From.Seconds - 1), bare.To).Where(touch => touch.Need.Node == line.From || touch.Need.Node == line.To)];
 }

@@ -30,10 +30,24 @@ public sealed class History
     /// <summary>The changes of one variable, in order of time.</summary>
     public IReadOnlyList<Change> Changes(int variable) => changes[variable];
 
+    /// <summary>The changes of one variable between two moments, in neither of them.</summary>
+    public IEnumerable<Change> Changes(int variable, Pet after, Pet before)
+    {
+        List<Change> own = changes[variable];
+        for (int i = After(own, after); i < own.Count && own[i].At < before; i++) yield return own[i];
+    }
+
     /// <summary>The value from this moment on: after everything that happens in it.</summary>
     public int At(int variable, Pet moment)
     {
         List<Change> own = changes[variable];
+        int next = After(own, moment);
+        return next == 0 ? Trace.Start[variable] : own[next - 1].Value;
+    }
+
+    /// <summary>The place of the first change after a moment.</summary>
+    private static int After(List<Change> own, Pet moment)
+    {
         int low = 0, high = own.Count;
         while (low < high)
         {
@@ -41,7 +55,7 @@ public sealed class History
             if (own[middle].At <= moment) low = middle + 1;
             else high = middle;
         }
-        return low == 0 ? Trace.Start[variable] : own[low - 1].Value;
+        return low;
     }
 
     /// <summary>The state from this moment on.</summary>

@@ -20,6 +20,41 @@ internal static class Intervals
         return [.. joined];
     }
 
+    /// <summary>Whether a moment lies in one of some stretches, which are in order and do not overlap.</summary>
+    public static bool Holds(ImmutableArray<PetInterval> stretches, Pet moment)
+    {
+        int first = FirstThatEndsAfter(stretches, moment);
+        return first < stretches.Length && stretches[first].From <= moment;
+    }
+
+    /// <summary>Whether anything of some stretches, which are in order and do not overlap, lies within another.</summary>
+    public static bool Meets(ImmutableArray<PetInterval> stretches, PetInterval one)
+    {
+        int first = FirstThatEndsAfter(stretches, one.From);
+        return first < stretches.Length && stretches[first].From < one.To;
+    }
+
+    /// <summary>What of some stretches, which are in order and do not overlap, lies within another.</summary>
+    public static ImmutableArray<PetInterval> Within(ImmutableArray<PetInterval> stretches, PetInterval one)
+    {
+        ImmutableArray<PetInterval>.Builder within = ImmutableArray.CreateBuilder<PetInterval>();
+        for (int i = FirstThatEndsAfter(stretches, one.From); i < stretches.Length && stretches[i].From < one.To; i++)
+            within.Add(new(stretches[i].From > one.From ? stretches[i].From : one.From, stretches[i].To < one.To ? stretches[i].To : one.To));
+        return within.ToImmutable();
+    }
+
+    private static int FirstThatEndsAfter(ImmutableArray<PetInterval> stretches, Pet moment)
+    {
+        int low = 0, high = stretches.Length;
+        while (low < high)
+        {
+            int middle = (low + high) / 2;
+            if (stretches[middle].To > moment) high = middle;
+            else low = middle + 1;
+        }
+        return low;
+    }
+
     /// <summary>What two lists of stretches share; both in order.</summary>
     public static IEnumerable<PetInterval> Common(ImmutableArray<PetInterval> some, ImmutableArray<PetInterval> others)
     {

@@ -41,7 +41,7 @@ public static class Judge
             [
                 .. unexpanded ? ["branch.unproven: a timeline as told; what follows a contingency is expanded from an outline"] : Array.Empty<string>(),
                 .. goOn is null || !stepTimes ? ["step times: the likely figure only; low and high are not tried"] : Array.Empty<string>(),
-                .. contingencies.IsEmpty ? Array.Empty<string>() : [$"branch.unproven: of what follows a contingency, {string.Join(", ", applied.Where(rule => !rule.AlsoInDetours && rule is not BranchUnproven).Select(rule => rule.Card.Id))}, and how long a line that is left shut off may stay so"],
+                .. contingencies.IsEmpty ? Array.Empty<string>() : ["branch.unproven: a second contingency after the first"],
                 .. RuleBook.All.Where(rule => rule.Missing(scenario) is not null).Select(rule => $"{rule.Card.Id}: {rule.Missing(scenario)}"),
                 .. applied.SelectMany(rule => rule.Unseen(scenario).Select(what => $"{rule.Card.Id}: {what}")),
                 .. NotChecked.Always,

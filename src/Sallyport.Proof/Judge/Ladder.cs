@@ -8,6 +8,10 @@ namespace Sallyport.Proof;
 internal sealed class Ladder(Scenario scenario, Timeline timeline, History history)
 {
     private readonly ImmutableArray<DoStep> steps = [.. timeline.Activities.OfType<DoStep>().Where(step => step.LeftBy is null)];
+    private readonly Dictionary<LegId, Leg> legs = scenario.Legs.ToDictionary(leg => leg.Id);
+    private readonly Dictionary<LegId, ImmutableArray<FeatureId>> featuresOf = [];
+
+    private Overlaps<DoStep> InTime => field ??= new(steps, step => new(step.Start, step.End));
 
     /// <summary>The rungs of every branch; what branches share stands once.</summary>
     public static ImmutableArray<Rung> Of(Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played) =>
@@ -16,7 +20,7 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
     /// <summary>The states that a feature can be left in at a moment: more than one where several people leave it differently.</summary>
     public IEnumerable<string> Left(FeatureId feature, Pet moment, Leaving by)
     {
-        string[] told = [.. steps.Where(step => step.Start <= moment && moment < step.End).SelectMany(step => BreakOffOf(step, by).Leaves).Where(left => left.Feature == feature).Select(left => left.State).Distinct()];
+        string[] told = [.. InTime.At(moment).SelectMany(step => BreakOffOf(step, by).Leaves).Where(left => left.Feature == feature).Select(left => left.State).Distinct()];
         return told.Length > 0 ? told : [history.StateAt(history[$"feature {feature} state"], moment)];
     }
 
@@ -34,34 +38,39 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
             .Append(history.Trace.From).Distinct().Order();
 
     /// <summary>The step that goes on at a moment and has most to do with a feature; null when none does.</summary>
-    public DoStep? StepAt(FeatureId feature, Pet moment) => steps.Where(step => step.Start <= moment && moment < step.End)
-        .MaxBy(step => FeaturesOf(scenario, step.Leg).Contains(feature) ? 1 : 0);
+    public DoStep? StepAt(FeatureId feature, Pet moment) => InTime.At(moment).MaxBy(step => FeaturesOf(step.Leg).Contains(feature) ? 1 : 0);
 
-    private IEnumerable<Rung> Rungs() => steps.Select(step => new Rung(
-        timeline.Branch, step.Id, step.Person, step.Leg, step.Step, step.Start, Out(step, Leaving.Abort), Out(step, Leaving.Terminate),
+    private IEnumerable<Rung> Rungs()
+    {
+        LeftThing[] things = [.. new LeftBehind(scenario, timeline, history, this).All()];
+        return steps.Select(step => new Rung(
+        timeline.Branch, step.Id, step.Person, step.Leg, step.Step, step.Start, Out(step, Leaving.Abort, things), Out(step, Leaving.Terminate, things),
         [
             .. scenario.Consoles.SelectMany(console => console.Shutdowns).Where(shutdown => history.StateAt(history[$"shutdown {shutdown.Id} state"], step.Start) != "on")
                 .Select(shutdown => shutdown.Id),
         ]));
+    }
 
     /// <summary>Leaving a step just before it is done, when most of it is under way.</summary>
-    private WayOut Out(DoStep step, Leaving by)
+    private WayOut Out(DoStep step, Leaving by, IEnumerable<LeftThing> things)
     {
         Pet moment = Pet.FromSeconds(step.End.Seconds - 1);
         ImmutableArray<FeatureState> left =
         [
-            .. FeaturesOf(scenario, step.Leg).SelectMany(feature => Left(feature, moment, by).Select(state => new FeatureState(feature, state)))
+            .. FeaturesOf(step.Leg).SelectMany(feature => Left(feature, moment, by).Select(state => new FeatureState(feature, state)))
                 .Where(one => scenario.Station.Features.First(feature => feature.Id == one.Feature).Start != one.State),
         ];
         return new(BreakOffOf(step, by).Time, left,
-            [.. left.Where(one => scenario.MayBeLeft.FirstOrDefault(row => row.Feature == one.Feature) is { } row && !MayBeLeft(row, one.State, by)).Select(one => one.Feature)]);
+            [.. left.Where(one => scenario.MayBeLeft.FirstOrDefault(row => row.Feature == one.Feature) is { } row && !MayBeLeft(row, one.State, by)).Select(one => one.Feature)])
+        { Things = [.. things.Select(thing => thing.Left(moment, by)).OfType<string>().Distinct()] };
     }
 
     /// <summary>The features that the steps of a leg's job make or leave, in the order of the station.</summary>
-    private static ImmutableArray<FeatureId> FeaturesOf(Scenario scenario, LegId leg)
+    private ImmutableArray<FeatureId> FeaturesOf(LegId leg)
     {
+        if (featuresOf.TryGetValue(leg, out ImmutableArray<FeatureId> known)) return known;
         HashSet<FeatureId> named = [.. scenario.Jobs.First(job => job.Legs.Any(one => one.Id == leg)).Legs.SelectMany(one => one.Steps).SelectMany(Touched)];
-        return [.. scenario.Station.Features.Select(feature => feature.Id).Where(named.Contains)];
+        return featuresOf[leg] = [.. scenario.Station.Features.Select(feature => feature.Id).Where(named.Contains)];
     }
 
     /// <summary>The features that a step makes, or leaves when it is broken off.</summary>
@@ -70,7 +79,7 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
 
     private Model.BreakOff BreakOffOf(DoStep act, Leaving by)
     {
-        Step step = scenario.Legs.First(leg => leg.Id == act.Leg).Steps.First(one => one.Id == act.Step);
+        Step step = legs[act.Leg].Steps.First(one => one.Id == act.Step);
         return by == Leaving.Abort ? step.Abort : step.Terminate;
     }
 }

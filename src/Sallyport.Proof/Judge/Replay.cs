@@ -9,14 +9,14 @@ namespace Sallyport.Proof;
 /// <param name="Broken">What it breaks, in order of time.</param>
 internal sealed record Replay(Timeline Timeline, Trace Trace, ImmutableArray<Finding> Broken)
 {
-    /// <summary>Plays and judges by every rule that is asked of more than the plan alone.</summary>
+    /// <summary>Plays and judges by every rule. What a rule asks there otherwise than of a plan, its card says.</summary>
     public static Replay Of(Scenario scenario, Timeline timeline)
     {
         Trace trace = Player.Play(scenario, timeline);
         Case given = new(scenario, timeline, trace);
         return new(timeline, trace,
         [
-            .. RuleBook.All.Where(rule => rule.AlsoInDetours && rule.Missing(scenario) is null).SelectMany(rule => rule.Find(given))
+            .. RuleBook.All.Where(rule => rule.Missing(scenario) is null).SelectMany(rule => rule.Find(given))
                 .Where(finding => finding.Severity == Severity.Broken).OrderBy(finding => finding.At),
         ]);
     }

@@ -27,9 +27,6 @@ public abstract class Rule
     /// <summary>What it cannot see in this scenario although it is applied, for want of data; in words. Never counted as clean.</summary>
     public virtual IEnumerable<string> Unseen(Scenario scenario) => [];
 
-    /// <summary>Whether it is also asked of what follows a contingency, and not of the plan alone.</summary>
-    public virtual bool AlsoInDetours => true;
-
     /// <summary>What it finds. Called only when nothing is missing.</summary>
     public abstract IEnumerable<Finding> Find(Case given);
 
@@ -70,6 +67,9 @@ public abstract class FactRule : Rule
 public sealed class Case
 {
     private readonly Dictionary<PersonId, ImmutableArray<Whereabouts>> whereabouts = [];
+    private ImmutableArray<Exposure>? exposures;
+    private ImmutableArray<LaidLine>? laidLines;
+    private ImmutableArray<SuitWalk>? suits;
 
     /// <summary>Puts a case together.</summary>
     public Case(Scenario scenario, Timeline timeline, Trace trace, ImmutableArray<ContingencyProof> contingencies = default)
@@ -101,8 +101,20 @@ public sealed class Case
     /// them, but that what is left behind may be left.</summary>
     public bool EndsEarly => Timeline.Trouble is { GoesOn: GoingOn.EndsInOrder };
 
+    /// <summary>The moment from which everybody goes in because the walk is ended early; null when it is not.</summary>
+    public Pet? Called => EndsEarly ? Timeline.Trouble!.From : null;
+
     /// <summary>Everybody who goes outside.</summary>
     public ImmutableArray<PersonId> People { get; }
+
+    /// <summary>Every time that a connector of the power net is bare.</summary>
+    internal ImmutableArray<Exposure> Exposures => exposures ??= [.. Exposure.All(this)];
+
+    /// <summary>All tether lines, as they lie from when to when.</summary>
+    internal ImmutableArray<LaidLine> LaidLines => laidLines ??= LaidLine.All(this);
+
+    /// <summary>What suits go through, of everybody whose suit and body the scenario describes.</summary>
+    public ImmutableArray<SuitWalk> Suits => suits ??= SuitWalk.Of(Scenario, Timeline, Trace);
 
     /// <summary>Where a person is outside, stretch after stretch, as lines and points of the station.</summary>
     public ImmutableArray<Whereabouts> WhereaboutsOf(PersonId person)

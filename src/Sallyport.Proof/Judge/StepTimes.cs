@@ -8,26 +8,26 @@ internal static class StepTimes
 {
     public static ImmutableArray<StepTry> Of(Scenario scenario, Timeline planned, GoOn goOn)
     {
-        List<(Trouble Trouble, Timeline? Timeline, string Why)> asked = [];
+        Dictionary<LegId, Leg> legs = scenario.Legs.ToDictionary(leg => leg.Id);
+        List<Trouble> asked = [];
         foreach (DoStep act in planned.Activities.OfType<DoStep>())
         {
-            StepTime time = scenario.Legs.First(leg => leg.Id == act.Leg).Steps.First(one => one.Id == act.Step).Time;
+            StepTime time = legs[act.Leg].Steps.First(one => one.Id == act.Step).Time;
             foreach (Duration tried in new[] { time.Low, time.High }.Where(one => one != time.Likely))
             {
                 Duration extra = Duration.FromSeconds(tried.Seconds - time.Likely.Seconds);
-                Trouble trouble = new(act.Leg, act.Step, extra.Seconds < 0 ? "Low time" : "High time", extra, extra.Seconds < 0 ? act.End.Plus(extra) : act.End, GoingOn.AsPlanned);
-                (Timeline? timeline, string why) = goOn(planned, trouble);
-                asked.Add((trouble, timeline, why));
+                asked.Add(new(act.Leg, act.Step, extra.Seconds < 0 ? "Low time" : "High time", extra, extra.Seconds < 0 ? act.End.Plus(extra) : act.End, GoingOn.AsPlanned));
             }
         }
-        // Each is played for itself, so they may be played side by side.
-        return [.. asked.AsParallel().AsOrdered().Select(one => Try(scenario, planned, one.Trouble, one.Timeline, one.Why))];
+        GoOn inTurn = SideBySide.OneAtATime(goOn);
+        return SideBySide.Each(asked, trouble => Try(scenario, planned, trouble, inTurn));
     }
 
-    private static StepTry Try(Scenario scenario, Timeline planned, Trouble trouble, Timeline? timeline, string why)
+    private static StepTry Try(Scenario scenario, Timeline planned, Trouble trouble, GoOn goOn)
     {
+        (Timeline? timeline, string why) = goOn(planned, trouble);
         string breaks = timeline is null ? why
-            : Detour.Differs(planned, timeline, trouble) is { } differs ? $"what was told is not this: {differs}"
+            : Detour.Differs(scenario, planned, timeline, trouble) is { } differs ? $"what was told is not this: {differs}"
             : Replay.Of(scenario, timeline).Broken is [var first, ..] ? $"{first.Rule}, {first.Sentence}" : "";
         return new(trouble.Leg, trouble.Step, trouble.Extra, trouble.From, breaks.Length == 0, breaks);
     }

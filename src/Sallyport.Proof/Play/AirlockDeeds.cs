@@ -102,11 +102,12 @@ internal static class AirlockDeeds
         };
     }
 
-    /// <summary>What hangs at the hatch and is wanted inside is handed in; what belongs there stays.</summary>
+    /// <summary>What hangs at the hatch and is wanted inside is handed in; what belongs there stays. Where everybody goes in early, what is soiled
+    /// stays hung there too.</summary>
     private static void BringIn(World world, Spot hatch)
     {
         foreach (Gear gear in world.Scenario.Gear)
-            if (gear.End == Location.Inside && world.PeekSpotOf(gear.Id) == hatch) world.Move(gear.Id, Spot.Inside);
+            if (gear.End == Location.Inside && world.PeekSpotOf(gear.Id) == hatch && !SoilDeeds.StaysOutside(world, gear)) world.Move(gear.Id, Spot.Inside);
     }
 
     private static void Close(World world, Deed deed, Airlock airlock)

@@ -6,9 +6,10 @@ namespace Sallyport.Proof;
 /// write one variable, or one writes what another reads: then their order would matter, and the plan does not say it.</summary>
 internal sealed class Clash(World world, Record record, Pet now)
 {
-    private readonly Dictionary<int, List<Activity>> readers = [];
+    private readonly List<(int Variable, Activity Activity)> readers = [];
     private readonly SortedDictionary<int, List<Activity>> writers = [];
     private readonly HashSet<(ActivityId, ActivityId, string)> told = [];
+    private readonly HashSet<int> reads = [];
 
     /// <summary>Checks conditions, and notes those that fail.</summary>
     public void Check(Activity activity, IEnumerable<Condition> conditions)
@@ -16,7 +17,9 @@ internal sealed class Clash(World world, Record record, Pet now)
         foreach (Condition condition in conditions)
         {
             bool holds = false;
-            Note(activity, world.NotingReads(() => holds = condition.Holds()));
+            reads.Clear();
+            world.NotingReads(reads, () => holds = condition.Holds());
+            Note(activity, reads);
             if (!holds) record.Fails(activity, condition, now);
         }
     }
@@ -24,12 +27,16 @@ internal sealed class Clash(World world, Record record, Pet now)
     /// <summary>Notes what an activity read in this phase.</summary>
     public void Note(Activity activity, IEnumerable<int> reads)
     {
-        foreach (int variable in reads) Add(readers, variable, activity);
+        foreach (int variable in reads) readers.Add((variable, activity));
     }
 
     /// <summary>Applies an effect. What it looks at while it is applied counts as read too.</summary>
-    public void Apply(Activity activity, Action effect) =>
-        Note(activity, world.NotingReads(() => record.By(activity.Id, effect, variable => Add(writers, variable, activity))));
+    public void Apply(Activity activity, Action effect)
+    {
+        reads.Clear();
+        world.NotingReads(reads, () => record.By(activity.Id, effect, variable => Writes(variable, activity)));
+        Note(activity, reads);
+    }
 
     /// <summary>Tells of every clash; of two activities that clash over several variables, of the first.</summary>
     public void Tell()
@@ -40,8 +47,8 @@ internal sealed class Clash(World world, Record record, Pet now)
             for (int i = 0; i < by.Count; i++)
             {
                 for (int j = i + 1; j < by.Count; j++) Tell(by[i], by[j], name, "change");
-                foreach (Activity reader in readers.GetValueOrDefault(variable, []))
-                    if (reader.Id != by[i].Id && !by.Contains(reader)) Tell(by[i], reader, name, "change and look at");
+                foreach ((int read, Activity reader) in readers)
+                    if (read == variable && reader.Id != by[i].Id && !by.Contains(reader)) Tell(by[i], reader, name, "change and look at");
             }
         }
     }
@@ -57,9 +64,9 @@ internal sealed class Clash(World world, Record record, Pet now)
             $"Let {second.Id} start or end at least one second apart from {first.Id}."));
     }
 
-    private static void Add(IDictionary<int, List<Activity>> noted, int variable, Activity activity)
+    private void Writes(int variable, Activity activity)
     {
-        if (!noted.TryGetValue(variable, out List<Activity>? list)) noted[variable] = list = [];
+        if (!writers.TryGetValue(variable, out List<Activity>? list)) writers[variable] = list = [];
         if (!list.Contains(activity)) list.Add(activity);
     }
 }

@@ -86,6 +86,9 @@ internal sealed class FluidNet
     /// <summary>Brings the lines' variables to what valves and disconnects say now.</summary>
     public void Update()
     {
+        if (!world.FluidChanged) return;
+        // What is written here is looked at again in the next instant.
+        world.FluidChanged = false;
         List<(int Variable, string State)> next = [];
         foreach (FluidLine line in All)
         {

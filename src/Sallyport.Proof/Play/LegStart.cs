@@ -32,7 +32,9 @@ internal static class LegStart
             deed.Needs("gear.absent", () => world.IsOn(act.Person, gear),
                 () => $"{act.Person} begins {leg.Id}, for which {gear} hangs on the person, but it is {world.SpotOf(gear).InWords()}",
                 $"Let {act.Person} take {gear} first.");
-        foreach (Precedence before in leg.After) NeedsBefore(world, deed, act, leg, before);
+        // Where everybody goes in early, a test follows what was left half done; that the bake-out is over, fluid.carried sees.
+        bool early = leg.IsTest && world.Trouble is { GoesOn: GoingOn.EndsInOrder };
+        foreach (Precedence before in early ? [] : leg.After) NeedsBefore(world, deed, act, leg, before);
         if (leg.Together.Length > 0) NeedsTogether(world, starts, deed, act, leg);
     }
 

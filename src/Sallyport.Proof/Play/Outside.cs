@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Sallyport.Model;
 
 namespace Sallyport.Proof;
@@ -7,30 +8,47 @@ internal static class Outside
 {
     /// <summary>Every moment at which the clock alone changes something.</summary>
     public static IEnumerable<Pet> Moments(Scenario scenario) =>
-        scenario.Sky.Night.Concat(scenario.Sky.NoLink).Concat(scenario.Sky.NoVoice).Concat(scenario.Station.Zones.SelectMany(zone => zone.Times))
-            .SelectMany(interval => new[] { interval.From, interval.To });
+        scenario.Sky.Night.Concat(scenario.Sky.FullNight).Concat(scenario.Sky.NoLink).Concat(scenario.Sky.NoVoice).Concat(scenario.Sky.Radiation ?? [])
+            .Concat(scenario.Station.Zones.SelectMany(zone => zone.Times))
+            .SelectMany(interval => new[] { interval.From, interval.To })
+            .Concat(scenario.Sky.Sites.SelectMany(site => site.Changes).Select(change => change.From));
 
     /// <summary>Sets light, link, zones and lines as they are at this moment, features being what they are.</summary>
     public static void Update(World world, Pet now)
     {
         Scenario scenario = world.Scenario;
-        Set(world, world.Register.Light, Within(scenario.Sky.Night, now) ? "night" : "day");
+        Set(world, world.Register.Light, Intervals.Holds(world.Times.FullNight, now) ? "night" : Intervals.Holds(world.Times.Night, now) ? "twilight" : "day");
+        if (world.Times.Radiation is { } radiation) Set(world, world.Register.Radiation, Intervals.Holds(radiation, now) ? "high" : "low");
+        foreach (SiteLight site in scenario.Sky.Sites) Set(world, world.Register.SiteLights[site.Site], SunAt(site, now));
         // Lost from the end of the command that turns off to the end of the one that turns on.
         bool cut = scenario.Consoles.SelectMany(console => console.Shutdowns)
             .Any(shutdown => shutdown.CutsLink && world.State(world.Register.Shutdowns[shutdown.Id]) is "off" or "going on");
-        Set(world, world.Register.Link, cut || Within(scenario.Sky.NoLink, now) ? "none" : "link");
-        bool mute = Within(scenario.Sky.NoVoice, now) || scenario.Sky.VoiceLost.Any(condition => Holds(world, condition));
+        Set(world, world.Register.Link, cut || Intervals.Holds(world.Times.NoLink, now) ? "none" : "link");
+        bool mute = Intervals.Holds(world.Times.NoVoice, now) || scenario.Sky.VoiceLost.Any(condition => Holds(world, condition));
         Set(world, world.Register.Voice, mute ? "none" : "voice");
         if (world.State(world.Register.Link) == "none") world.SeenSoFar.Clear();
         Charge.Update(world, now);
         foreach (Zone zone in scenario.Station.Zones)
         {
-            bool closed = Within(zone.Times, now)
-                || (zone.Light is { } light && world.State(world.Register.Light) == (light == LightCondition.Day ? "day" : "night"))
+            bool closed = Intervals.Holds(world.Times.Closed[zone.Id], now)
+                || (zone.Light is { } light && world.State(world.Register.Light) != (light == LightCondition.Day ? "night" : "day"))
                 || zone.While.Any(condition => Holds(world, condition));
             Set(world, world.Register.Zones[zone.Id], closed ? "closed" : "open");
         }
         world.Fluid.Update();
+    }
+
+    /// <summary>By halving: a long walk sees the Sun move many times.</summary>
+    private static string SunAt(SiteLight site, Pet now)
+    {
+        int before = 0, after = site.Changes.Length;
+        while (before < after)
+        {
+            int middle = (before + after) / 2;
+            if (site.Changes[middle].From <= now) before = middle + 1;
+            else after = middle;
+        }
+        return (before == 0 ? SunAtSite.None : site.Changes[before - 1].Sun).ToString().ToLowerInvariant();
     }
 
     private static bool Holds(World world, FeatureCondition condition) => condition.States.Contains(world.State(world.Register.Features[condition.Feature]));
@@ -39,11 +57,21 @@ internal static class Outside
     {
         if (world.State(variable) != state) world.Become(variable, state);
     }
+}
 
-    private static bool Within(IEnumerable<PetInterval> intervals, Pet now)
-    {
-        foreach (PetInterval interval in intervals)
-            if (interval.From <= now && now < interval.To) return true;
-        return false;
-    }
+/// <summary>When the clock alone makes something so, in order and without overlap.</summary>
+internal sealed class ClockTimes(Scenario scenario)
+{
+    public ImmutableArray<PetInterval> Night { get; } = Intervals.Join(scenario.Sky.Night);
+
+    public ImmutableArray<PetInterval> FullNight { get; } = Intervals.Join(scenario.Sky.FullNight);
+
+    /// <summary>Null when nobody has said.</summary>
+    public ImmutableArray<PetInterval>? Radiation { get; } = scenario.Sky.Radiation is { } radiation ? Intervals.Join(radiation) : null;
+
+    public ImmutableArray<PetInterval> NoLink { get; } = Intervals.Join(scenario.Sky.NoLink);
+
+    public ImmutableArray<PetInterval> NoVoice { get; } = Intervals.Join(scenario.Sky.NoVoice);
+
+    public Dictionary<ZoneId, ImmutableArray<PetInterval>> Closed { get; } = scenario.Station.Zones.ToDictionary(zone => zone.Id, zone => Intervals.Join(zone.Times));
 }

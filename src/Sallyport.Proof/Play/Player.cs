@@ -57,11 +57,14 @@ public sealed class Player
         record.Open();
         foreach (Instant instant in Instant.All(world.Scenario, activities, from, to)) Pass(instant);
         returns.Close(to);
-        return new Trace(
+        ImmutableArray<Change> changes = record.Changes;
+        Trace trace = new(
             timeline.Scenario, timeline.PlanId, timeline.Branch, from, to,
-            [.. world.Register.Variables], record.Start, record.Changes, record.Facts,
-            returns.Curves(from, to), Ceiling.Of(world.Scenario, from, to))
+            [.. world.Register.Variables], record.Start, changes, record.Facts,
+            returns.Curves(from, to, new Closed(world, record.Start, changes, activities)), [])
         { Lines = lines.ToImmutable() };
+        ImmutableArray<CutOff> cutOffs = Ceiling.CutOffs(world.Scenario, SuitWalk.Of(world.Scenario, timeline, trace));
+        return trace with { CutOffs = cutOffs, Ceiling = Ceiling.Of(world.Scenario, cutOffs, from, to) };
     }
 
     private void Pass(Instant instant)

@@ -34,6 +34,11 @@ internal sealed class PowerNet
                 else linesAt[end] = [line];
     }
 
+    private PowerNet(PowerNet same, Func<FeatureId, string> state) => (this.state, linesAt, sources, common) = (state, same.linesAt, same.sources, same.common);
+
+    /// <summary>The same net with its switches in other states.</summary>
+    public PowerNet With(Func<FeatureId, string> states) => new(this, states);
+
     /// <summary>Open switches by their controller.</summary>
     public static string? ByController(PowerLine line) => line.Controller;
 

@@ -21,6 +21,10 @@ internal sealed class Register
     public Dictionary<PersonId, PersonVariables> People { get; } = [];
     public Dictionary<FeatureId, int> Features { get; } = [];
     public Dictionary<GearId, int> GearPlace { get; } = [];
+
+    /// <summary>Every thing with the variable of its place, in the order of the scenario.</summary>
+    public ImmutableArray<(Gear Gear, int Place)> GearPlaces { get; }
+
     public Dictionary<GearId, int> StockCount { get; } = [];
     public Dictionary<GearId, int> Setting { get; } = [];
 
@@ -38,6 +42,9 @@ internal sealed class Register
     public Dictionary<LegId, int> Legs { get; } = [];
     public Dictionary<AirlockId, int> Hatch { get; } = [];
     public Dictionary<string, LineVariables> FluidLines { get; } = [];
+
+    /// <summary>The features of valves and disconnects, and the variables of the lines between them.</summary>
+    public HashSet<int> FluidVariables { get; } = [];
 
     /// <summary>Of each person outside and each thing, whether a spill has soiled it; empty where nothing can spill.</summary>
     public Dictionary<string, int> Soil { get; } = [];
@@ -60,6 +67,12 @@ internal sealed class Register
 
     public int Link { get; }
 
+    /// <summary>Whether the station passes a region of high radiation; low where nobody has said.</summary>
+    public int Radiation { get; }
+
+    /// <summary>How the Sun stands to the worksites of which that is known.</summary>
+    public Dictionary<SiteId, int> SiteLights { get; } = [];
+
     /// <summary>Whether those outside, inside and at the arm hear each other: apart from the link to the ground.</summary>
     public int Voice { get; }
 
@@ -73,6 +86,7 @@ internal sealed class Register
         Spots = SpotsOf(scenario, people);
         for (int i = 0; i < Spots.Length; i++) spotIndex[Spots[i]] = i;
         AddGear(scenario, timeline, people);
+        GearPlaces = [.. scenario.Gear.Select(gear => (gear, GearPlace[gear.Id]))];
 
         StateList nobodyOrSomebody = new([Places.None, .. people.Select(person => person.Id.Value)]);
         foreach (Socket socket in station.Sockets)
@@ -109,9 +123,12 @@ internal sealed class Register
         foreach (Leg leg in scenario.Legs)
             Legs[leg.Id] = Add("leg", leg.Id.Value, "progress", progress, "not begun");
         foreach (Bolt bolt in scenario.Bolts) BoltTurns[bolt.Id] = AddCount("bolt", bolt.Id.Value, "turns", ToolDeeds.Thousandths(bolt.Start));
-        Light = Add("sky", "sky", "light", new(["day", "night"]), "day");
+        Light = Add("sky", "sky", "light", new(["day", "twilight", "night"]), "day");
         Link = Add("sky", "sky", "link", new(["link", "none"]), "link");
         Voice = Add("sky", "sky", "voice", new(["voice", "none"]), "voice");
+        if (scenario.Sky.Radiation is not null) Radiation = Add("sky", "sky", "radiation", new(["low", "high"]), "low");
+        StateList suns = new([.. Enum.GetNames<SunAtSite>().Select(sun => sun.ToLowerInvariant())]);
+        foreach (SiteLight site in scenario.Sky.Sites) SiteLights[site.Site] = Add("site", site.Site.Value, "light", suns, "none");
         AddFluid(scenario, people);
     }
 
@@ -122,6 +139,9 @@ internal sealed class Register
         foreach (FluidLine line in scenario.Station.FluidLines)
             FluidLines[line.Name] = new(Add("line", line.Name, "state", states, LineStates.Shut),
                 Add("line", line.Name, "fill", fills, LineStates.Full), Add("line", line.Name, "joints", joints, LineStates.Sound));
+        foreach (FeatureId fitting in scenario.Station.Valves.Select(valve => valve.Feature).Concat(scenario.Station.Disconnects.Select(one => one.Feature)))
+            if (Features.TryGetValue(fitting, out int variable)) FluidVariables.Add(variable);
+        foreach (LineVariables line in FluidLines.Values) FluidVariables.UnionWith([line.State, line.Fill]);
         if (scenario.Station.Disconnects.IsEmpty) return;
         foreach (Person person in people) Soil[SoilDeeds.Name(person.Id)] = Add("person", person.Id.Value, "soil", soil, SoilDeeds.Clean);
         foreach (Gear gear in scenario.Gear) Soil[SoilDeeds.Name(gear.Id)] = Add("gear", gear.Id.Value, "soil", soil, SoilDeeds.Clean);

@@ -51,11 +51,15 @@ internal static class SoilDeeds
     public static void NeedsCleanBags(World world, Deed deed, GripId hatch)
     {
         if (world.Register.Soil.Count == 0) return;
-        IEnumerable<string> Brought() => Within(world, outermost => outermost.End == Location.Inside && world.PeekSpotOf(outermost.Id) == Spot.At(hatch));
+        IEnumerable<string> Brought() => Within(world, outermost => outermost.End == Location.Inside && world.PeekSpotOf(outermost.Id) == Spot.At(hatch) && !StaysOutside(world, outermost));
         deed.AtEnd.Add(new(Rule, () => !Brought().Any(name => IsSoiled(world, name)),
             () => $"What is handed in at {hatch} holds {Words(world, Brought())}",
             "Bake it out in the sun and test it before it is handed in, or leave it outside."));
     }
+
+    /// <summary>Whether a thing hung at the hatch is left there although it is wanted inside: everybody goes in early, and it or something in it is soiled.</summary>
+    public static bool StaysOutside(World world, Gear thing) => world.Trouble is { GoesOn: GoingOn.EndsInOrder } && world.Register.Soil.Count > 0
+        && Within(world, outermost => outermost.Id == thing.Id).Any(name => world.State(world.Register.Soil[name]) == Soiled);
 
     /// <summary>As the variables call a person.</summary>
     public static string Name(PersonId person) => $"person {person}";

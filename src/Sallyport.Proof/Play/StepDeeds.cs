@@ -16,7 +16,9 @@ internal static class StepDeeds
         NeedsOrder(world, deed, act, leg, number);
         if (number == 0) LegStart.Needs(world, starts, deed, act, leg);
         NeedsPlaceAndFooting(world, deed, act, leg, site);
-        foreach (Need need in step.Needs) Needs(world, deed, act, site, need);
+        // What the work needs is not asked where none of it was begun, and only what its terminate brings back is done.
+        bool begun = act.LeftBy is null || world.Trouble is not { } trouble || act.Start < trouble.From;
+        foreach (Need need in begun ? step.Needs : []) Needs(world, deed, act, site, need);
         NeedsAllThrough(world, deed, act, leg);
         ToolDeeds.Add(world, deed, act, leg, step);
         // A step that is left does none of its work on a line, but what it opened until then may have soiled somebody.

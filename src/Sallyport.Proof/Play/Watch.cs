@@ -44,7 +44,9 @@ internal sealed class Watch(World world, Record record)
     {
         Forget(watched);
         bool holds = false;
-        watched.Reads = world.NotingReads(() => holds = watched.Condition.Holds());
+        HashSet<int> reads = [];
+        world.NotingReads(reads, () => holds = watched.Condition.Holds());
+        watched.Reads = reads;
         if (!holds)
         {
             // Told once: what has failed is not watched further, so that one cause gives one finding.

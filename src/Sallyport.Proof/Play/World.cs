@@ -19,6 +19,7 @@ internal sealed class World
         Scenario = scenario;
         Lookup = new Lookup(scenario);
         Register = new Register(scenario, timeline);
+        Times = new ClockTimes(scenario);
         Trouble = timeline.Trouble;
         values = [.. Register.Start];
         changedAt = new Pet?[values.Length];
@@ -33,6 +34,8 @@ internal sealed class World
 
     public Register Register { get; }
 
+    public ClockTimes Times { get; }
+
     /// <summary>The step that takes another time than planned; null for none.</summary>
     public Trouble? Trouble { get; }
 
@@ -44,6 +47,9 @@ internal sealed class World
 
     /// <summary>Whether a switch or connector has changed since the charge of capacitors was looked at.</summary>
     public bool NetChanged { get; set; } = true;
+
+    /// <summary>Whether anything that the fluid lines follow from, they themselves among it, has changed since they were looked at.</summary>
+    public bool FluidChanged { get; set; } = true;
 
     /// <summary>The capacitors that nothing feeds.</summary>
     public Dictionary<NodeId, Bleeding> Bleeding { get; } = [];
@@ -90,6 +96,7 @@ internal sealed class World
         {
             changedAt[variable] = Now;
             NetChanged |= Register.NetFeatures.Contains(variable);
+            FluidChanged |= Register.FluidVariables.Contains(variable);
         }
         values[variable] = value;
     }
@@ -106,14 +113,12 @@ internal sealed class World
 
     public void Become(int variable, string state) => Write(variable, Register.StateOf(variable, state));
 
-    /// <summary>Runs something and gives what it read.</summary>
-    public HashSet<int> NotingReads(Action action)
+    /// <summary>Runs something and notes what it read.</summary>
+    public void NotingReads(HashSet<int> noted, Action action)
     {
-        HashSet<int> noted = [];
         reads = noted;
         try { action(); }
         finally { reads = null; }
-        return noted;
     }
 
     /// <summary>Runs something and tells of each write.</summary>
@@ -229,10 +234,10 @@ internal sealed class World
     /// <summary>What hangs on a person or is in that person's hands, bags counted as one thing.</summary>
     public IEnumerable<Gear> CarriedBy(PersonId person)
     {
-        foreach (Gear gear in Scenario.Gear)
+        foreach ((Gear gear, int place) in Register.GearPlaces)
         {
-            if (!PeekSpotOf(gear.Id).IsWith(person)) continue;
-            Read(Register.GearPlace[gear.Id]);
+            if (!Register.Spots[Peek(place)].IsWith(person)) continue;
+            Read(place);
             yield return gear;
         }
     }

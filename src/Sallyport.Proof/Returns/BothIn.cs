@@ -5,12 +5,12 @@ namespace Sallyport.Proof;
 
 /// <summary>How long until everybody is inside and the hatch closed: all go home at once, enter one after another as they arrive, and then
 /// the hatch is closed. With several airlocks, no hatch is closed before everybody is in, and the one that takes longest counts.</summary>
-internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, Pet To)> closings)
+internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, Pet To)> closings, Closed closed)
 {
     public static ImmutableArray<ReturnPoint> Points(
         IReadOnlyList<(Airlock Airlock, ImmutableArray<Segment> Pieces)> everybody,
-        IReadOnlyCollection<(AirlockId Airlock, Pet From, Pet To)> closings, Pet from, Pet to) =>
-        new BothIn(closings).Points(everybody, from, to);
+        IReadOnlyCollection<(AirlockId Airlock, Pet From, Pet To)> closings, Closed closed, Pet from, Pet to) =>
+        new BothIn(closings, closed).Points(everybody, from, to);
 
     private ImmutableArray<ReturnPoint> Points(IReadOnlyList<(Airlock Airlock, ImmutableArray<Segment> Pieces)> everybody, Pet from, Pet to)
     {
@@ -34,11 +34,13 @@ internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, P
 
     private void AddPieces(ImmutableArray<Segment>.Builder pieces, List<(Airlock Airlock, Segment Piece)> active, Pet from, Pet to)
     {
-        ActivityId activity = active.MaxBy(one => one.Piece.At(from)).Piece.Activity;
+        Segment longest = active.MaxBy(one => one.Piece.At(from)).Piece;
         Pet start = from;
-        foreach (Pet moment in Kinks(active, from, to).Append(to))
+        // Somebody who has to queue meets a hatch that is closed meanwhile: then each second is looked at.
+        bool shuts = active.Exists(one => QueueMeets(one.Airlock, active, from, to));
+        foreach (Pet moment in shuts ? Enumerable.Range(from.Seconds + 1, to.Seconds - from.Seconds).Select(Pet.FromSeconds) : Kinks(active, from, to).Append(to))
         {
-            pieces.Add(new Segment(start, moment, At(active, start, start, moment), At(active, moment, start, moment), activity, Stage.Outside));
+            pieces.Add(new Segment(start, moment, At(active, start, start, moment), At(active, moment, start, moment), longest.Activity, Stage.Outside) { Closed = longest.Closed });
             start = moment;
         }
     }
@@ -97,11 +99,26 @@ internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, P
         return null;
     }
 
-    private static double In(Airlock airlock, List<Segment> pieces, Pet now)
+    private double In(Airlock airlock, List<Segment> pieces, Pet now)
     {
         double hatchFree = pieces.Where(piece => piece.Stage == Stage.Entering).Select(piece => piece.At(now)).DefaultIfEmpty(0).Max();
         foreach (double arrival in pieces.Where(piece => piece.Stage == Stage.Outside).Select(piece => piece.At(now) - airlock.InEach.Seconds).Order())
+        {
+            // Each one's own way is clear; whoever stands in the queue longer may be shut out, and then there is no way.
+            if (hatchFree > arrival && IsShut(airlock, now, now.Seconds + arrival, now.Seconds + hatchFree + airlock.InEach.Seconds)) return Way.NoneSeconds;
             hatchFree = Math.Max(hatchFree, arrival) + airlock.InEach.Seconds;
+        }
         return hatchFree;
     }
+
+    private bool QueueMeets(Airlock airlock, List<(Airlock Airlock, Segment Piece)> active, Pet from, Pet to)
+    {
+        List<Segment> pieces = [.. active.Where(one => one.Airlock.Id == airlock.Id).Select(one => one.Piece)];
+        if (pieces.Count < 2) return false;
+        double most = pieces.Max(piece => Math.Max(piece.FromSeconds, piece.ToSeconds)) + pieces.Count * airlock.InEach.Seconds;
+        return most < Way.NoneSeconds && IsShut(airlock, from, from.Seconds, to.Seconds + most);
+    }
+
+    private bool IsShut(Airlock airlock, Pet now, double from, double to) =>
+        Closed.Meets(closed.Of(Passage.Through(airlock), closed.WorkAt(now)), (long)Math.Floor(from), (long)Math.Ceiling(to));
 }

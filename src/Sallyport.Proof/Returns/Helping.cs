@@ -19,29 +19,31 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
         {
             if (!world.IsOutside(person) || activity is AirlockPhase { Phase: AirlockPhaseKind.In }) continue;
             int length = activity.Length.Seconds;
+            Passage here = Passage.At(world.Place(person));
             switch (activity)
             {
                 case SwapReel swap:
-                    Add(person, activity.Start, activity.End, activity, length, 0, After(person, swap));
+                    Add(person, activity.Start, activity.End, activity, here, activity.End, [], After(person, swap));
                     break;
                 case ArmMove move:
-                    int toMount = world.Lookup.Arm(move.Arm) is var moving ? armHome.ToMount(person, moving, move.To) + moving.Dismount.Time.Seconds : 0;
-                    Add(person, activity.Start, activity.End, activity, length + toMount, toMount, AtMount(person, moving));
+                    Arm moving = world.Lookup.Arm(move.Arm);
+                    Add(person, activity.Start, activity.End, activity, new(Places.At(move.Arm, move.From), Places.At(move.Arm, move.To)), activity.End,
+                        armHome.OffBy(person, moving, move.To), AtMount(person, moving));
                     break;
                 case DismountArm dismount:
-                    Add(person, activity.Start, activity.End, activity, length, 0, Here(person, dismount.At));
+                    Add(person, activity.Start, activity.End, activity, new(world.Place(person), Places.At(dismount.At)), activity.End, [], Here(person, dismount.At));
                     break;
                 default:
-                    int clear = BreakOff.Seconds(world, activity);
-                    if (activity is not LeaveRestraint && world.Footing(person).StartsWith("socket ", StringComparison.Ordinal)) clear += world.Scenario.Handling.Leave.Time.Seconds;
+                    List<WayLeg> off = [new(here, BreakOff.Seconds(world, activity))];
+                    if (activity is not LeaveRestraint && world.Footing(person).StartsWith("socket ", StringComparison.Ordinal)) off.Add(new(here, world.Scenario.Handling.Leave.Time.Seconds));
                     Standpoint place;
                     if (world.Scenario.Arms.FirstOrDefault(arm => world.Footing(person) == Places.On(arm.Id)) is { } on)
                     {
-                        clear += armHome.ToMount(person, on, PoseOf(person, on)) + on.Dismount.Time.Seconds;
+                        off.AddRange(armHome.OffBy(person, on, PoseOf(person, on)));
                         place = AtMount(person, on);
                     }
                     else place = Here(person, new GripId(world.Place(person)));
-                    Add(person, activity.Start, activity.End, activity, clear, clear, place);
+                    Add(person, activity.Start, activity.End, activity, here, null, off, place);
                     break;
             }
         }
@@ -58,11 +60,11 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
             : behind.Add(new(told.To, false, new(told.To, millimetres, span, told.Time.Seconds)));
         int least = span is null ? told.Time.Seconds : wayHome.SpanSeconds(walk.Person, world.SlowedBy(walk.Person), span);
         int time = Math.Max(least, to.Since(from).Seconds);
-        Add(walk.Person, from, to, walk, time, time - to.Since(from).Seconds, new(told.To, ahead), new(told.From, behind));
+        Add(walk.Person, from, to, walk, new(Places.At(told.From), Places.At(told.To)), from.Plus(Duration.FromSeconds(time)), [], new(told.To, ahead), new(told.From, behind));
     }
 
     /// <summary>One curve a person, for the moments at which somebody else is outside too.</summary>
-    public IEnumerable<ReturnCurve> Curves()
+    public IEnumerable<ReturnCurve> Curves(Closed closed)
     {
         Dictionary<PersonId, Stand[]> sorted = stands.ToDictionary(one => one.Key, one => one.Value.OrderBy(stand => stand.From).ThenBy(stand => stand.Activity.Value, StringComparer.Ordinal).ToArray());
         Pet[] moments = [.. stands.Values.SelectMany(own => own).SelectMany(stand => new[] { stand.From, stand.To }).Distinct().Order()];
@@ -73,18 +75,23 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
             for (int i = 0; i + 1 < moments.Length; i++)
             {
                 if (At(sorted[person], next, person, moments[i]) is not { } own) continue;
-                Segment? best = null;
+                List<Bringing> helpers = [];
                 foreach ((PersonId helper, Stand[] all) in sorted.OrderBy(one => one.Key.Value, StringComparer.Ordinal))
-                {
-                    if (helper == person || At(all, next, helper, moments[i]) is not { } other) continue;
-                    Segment piece = new(moments[i], moments[i + 1], Total(person, own, helper, other, moments[i]), Total(person, own, helper, other, moments[i + 1]), own.Activity, Stage.Outside);
-                    // One helper for the whole piece, so that a straight line between its ends is never below the truth.
-                    if (best is not { } known || Math.Max(piece.FromSeconds, piece.ToSeconds) < Math.Max(known.FromSeconds, known.ToSeconds)) best = piece;
-                }
-                if (best is { } found) pieces.Add(found);
+                    if (helper != person && At(all, next, helper, moments[i]) is { } other) helpers.Add(new(own, other, Ways(person, own, helper, other), help.Secure.Seconds));
+                if (helpers.Count > 0) pieces.AddRange(Pieces(helpers, new(moments[i], moments[i + 1], 0, 0, own.Activity, Stage.Outside), closed));
             }
             if (pieces.Count > 0) yield return new ReturnCurve(ReturnKind.Help, person, Segments.Points(pieces));
         }
+    }
+
+    private static IEnumerable<Segment> Pieces(List<Bringing> helpers, Segment empty, Closed closed)
+    {
+        // One helper for the whole piece, so that a straight line between its ends is never below the truth.
+        Segment best = helpers.Select(helper => empty with { FromSeconds = helper.Open(empty.From), ToSeconds = helper.Open(empty.To) })
+            .MinBy(piece => Math.Max(piece.FromSeconds, piece.ToSeconds));
+        if (!helpers.Exists(helper => helper.Meets(closed, empty.From, empty.To))) return [best];
+        return Sampled.Pieces(empty, moment => helpers.Min(helper => helper.With(closed, moment)),
+            (from, seconds) => string.Join(" and ", helpers.SelectMany(helper => helper.Names(closed, from, seconds)).Distinct().Order(StringComparer.Ordinal)));
     }
 
     private static Stand? At(Stand[] own, Dictionary<PersonId, int> next, PersonId person, Pet moment)
@@ -93,19 +100,12 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
         return next[person] < own.Length && own[next[person]].From <= moment ? own[next[person]] : null;
     }
 
-    /// <summary>All of it at one moment, one thing after the other: the helper comes, gets that person clear of what goes on (an arm that could move
-    /// meanwhile is not reckoned so), and both go home. Who is found between two grips has nothing to be got clear of.</summary>
-    private double Total(PersonId person, Stand own, PersonId helper, Stand other, Pet now)
-    {
-        Airlock airlock = wayHome.AirlockOf(person);
-        double worst = 0;
-        foreach (Standpoint place in own.Places) worst = Math.Max(worst, ways.There(helper, other, person, place) + ways.Home(helper, other.Slower, person, own.Slower, place));
-        double clear = own.Places.Length > 1 ? 0 : own.Clear(now);
-        return Math.Min(WayHome.None, other.Clear(now) + clear + worst + help.Secure.Seconds + help.Enter.Seconds + airlock.Close.Seconds);
-    }
+    /// <summary>The helper's way, and the way home, for each place where that person may be found.</summary>
+    private ImmutableArray<(Passage Place, Way There, Way Home)> Ways(PersonId person, Stand own, PersonId helper, Stand other) =>
+        [.. own.Places.Select(place => (Passage.At(Places.At(place.Grip)), ways.There(helper, other, person, place), ways.Home(helper, other.Slower, person, own.Slower, place)))];
 
-    private void Add(PersonId person, Pet from, Pet to, Activity activity, double clearFrom, double clearTo, params ReadOnlySpan<Standpoint> places) =>
-        stands[person].Add(new(from, to, activity.Id, world.SlowedBy(person), clearFrom, clearTo, [.. places]));
+    private void Add(PersonId person, Pet from, Pet to, Activity activity, Passage where, Pet? until, IEnumerable<WayLeg> off, params ReadOnlySpan<Standpoint> places) =>
+        stands[person].Add(new(from, to, activity.Id, world.SlowedBy(person), where, until, [.. off.Where(leg => leg.Seconds > 0)], [.. places]));
 
     private Standpoint Here(PersonId person, GripId grip) => new(grip, [.. world.Lines[person].FromAirlockToEnd()]);
 

@@ -80,43 +80,57 @@ internal sealed class ReturnTimes(World world)
         Span? span = world.Lookup.Span(told.From, told.To);
         int least = span is null ? told.Time.Seconds : wayHome.SpanSeconds(person, slower, span);
         int time = Math.Max(least, to.Since(from).Seconds);
-        int entry = wayHome.AirlockOf(person).InEach.Seconds;
-        int here = wayHome.From(person, slower, told.From) + entry;
+        Passage on = new(Places.At(told.From), Places.At(told.To));
+        Way fromHere = wayHome.From(person, slower, told.From);
+        int here = fromHere.Seconds;
         PersonReturns returns = people[person];
         if (line.Count > 0)
         {
             if (line.LeadsBackTo(told.To))
             {
-                int there = here - wayHome.Seconds(person, slower, line.Last);
-                returns.Add(new(from, to, there + time, there, walk.Id, Stage.Outside));
+                Way there = wayHome.Along(person, slower, line.FromAirlockToEnd().SkipLast(1));
+                returns.Add(Walking(from, to, there.Seconds + time, there.Seconds, there));
             }
-            else returns.Add(new(from, to, here, here + time, walk.Id, Stage.Outside));
+            else
+            {
+                LineStretch stretch = new(told.To, 0, span, told.Time.Seconds);
+                returns.Add(Walking(from, to, here, here + time, wayHome.Along(person, slower, line.FromAirlockToEnd().Append(new(told.To, false, stretch)))));
+            }
             return;
         }
         // Without a line to go back along, one turns round or goes on, whichever is shorter.
-        int ahead = wayHome.From(person, slower, told.To) + entry;
+        Way fromThere = wayHome.From(person, slower, told.To);
+        int ahead = fromThere.Seconds;
         int turn = Math.Clamp((ahead - here + time + 1) / 2, 0, to.Since(from).Seconds);
         Pet peak = from.Plus(Duration.FromSeconds(turn));
-        returns.Add(new(from, peak, here, here + turn, walk.Id, Stage.Outside));
-        returns.Add(new(peak, to, ahead + time - turn, ahead, walk.Id, Stage.Outside));
+        returns.Add(Walking(from, peak, here, here + turn, fromThere));
+        returns.Add(Walking(peak, to, ahead + time - turn, ahead, fromThere));
+
+        // Where something is closed, either can be the only way: to turn round, or to go on to the end of the span and wait there.
+        HomePiece Walking(Pet start, Pet end, double atStart, double atEnd, Way ahead) => new(
+            new(start, end, atStart, atEnd, walk.Id, Stage.Outside),
+            [
+                new(HeadKind.Back, on, from.Plus(Duration.FromSeconds(to.Since(from).Seconds - time)), fromHere),
+                new(HeadKind.Ending, on, from.Plus(Duration.FromSeconds(time)), ahead),
+            ]);
     }
 
     /// <summary>The curves of everybody, and of all together.</summary>
-    public ImmutableArray<ReturnCurve> Curves(Pet from, Pet to)
+    public ImmutableArray<ReturnCurve> Curves(Pet from, Pet to, Closed closed)
     {
         ImmutableArray<ReturnCurve>.Builder curves = ImmutableArray.CreateBuilder<ReturnCurve>();
         List<(Airlock Airlock, ImmutableArray<Segment> Pieces)> everybody = [];
         foreach (PersonId person in world.Scenario.People.Select(one => one.Id).Where(people.ContainsKey))
         {
             PersonReturns returns = people[person];
-            ImmutableArray<Segment> one = Segments.InOrder(returns.One);
+            ImmutableArray<Segment> one = Segments.InOrder([.. returns.One.SelectMany(piece => piece.With(closed))]);
             everybody.Add((wayHome.AirlockOf(person), one));
             curves.Add(new ReturnCurve(ReturnKind.One, person, Segments.Points(one)));
-            if (returns.Rode) curves.Add(new ReturnCurve(ReturnKind.Armless, person, Segments.Points(Segments.InOrder(returns.Armless))));
+            if (returns.Rode) curves.Add(new ReturnCurve(ReturnKind.Armless, person, Segments.Points(Segments.InOrder([.. returns.Armless.SelectMany(piece => piece.With(closed))]))));
         }
         // Of two closings told for one moment the later end counts, whichever was played first.
-        curves.Add(new ReturnCurve(ReturnKind.Both, null, BothIn.Points(everybody, [.. closings.OrderBy(one => one.Airlock.Value, StringComparer.Ordinal).ThenByDescending(one => one.To).ThenBy(one => one.From)], from, to)));
-        curves.AddRange(Helping?.Curves() ?? []);
+        curves.Add(new ReturnCurve(ReturnKind.Both, null, BothIn.Points(everybody, [.. closings.OrderBy(one => one.Airlock.Value, StringComparer.Ordinal).ThenByDescending(one => one.To).ThenBy(one => one.From)], closed, from, to)));
+        curves.AddRange(Helping?.Curves(closed) ?? []);
         return curves.ToImmutable();
     }
 
@@ -138,52 +152,65 @@ internal sealed class ReturnTimes(World world)
                 Add(0, 0, Stage.Inside);
                 break;
             case SwapReel swap:
-                int after = wayHome.From(person, slower, swap.At) + entry + (swap.Onto == swap.At ? world.Scenario.Tether.Swap.Seconds : 0)
-                    - (swap.Onto != swap.At && world.Lines[person].Count > 1 ? world.Scenario.Tether.Swap.Seconds : 0);
-                Add(length + after, after, Stage.Outside);
+                Way after = wayHome.Along(person, slower, After(person, swap));
+                if (world.Lines[person].Count == 0)
+                    after = wayHome.Ways.Before(wayHome.From(person, slower, swap.At), Passage.At(Places.At(swap.At)), swap.Onto == swap.At ? world.Scenario.Tether.Swap.Seconds : 0);
+                returns.Add(Ending(Passage.At(Places.At(swap.At)), after));
                 break;
             case ArmMove move:
                 Arm arm = world.Lookup.Arm(move.Arm);
-                int there = ArmHome.Riding(person, slower, arm, move.To) + entry;
-                int stopped = Math.Max(ArmHome.Stopped(person, slower, arm, move.From), ArmHome.Stopped(person, slower, arm, move.To)) + entry;
+                Way here = ArmHome.Stopped(person, slower, arm, move.From), there = ArmHome.Stopped(person, slower, arm, move.To);
+                int stopped = Math.Max(here.Seconds, there.Seconds);
                 returns.Add(
-                    new(activity.Start, activity.End, length + there, there, activity.Id, Stage.Outside),
-                    new(activity.Start, activity.End, stopped, stopped, activity.Id, Stage.Outside));
+                    Ending(new(Places.At(move.Arm, move.From), Places.At(move.Arm, move.To)), ArmHome.Riding(person, slower, arm, move.To)),
+                    new(new(activity.Start, activity.End, stopped, stopped, activity.Id, Stage.Outside), [HomeOption.Now(here), HomeOption.Now(there)], Worst: true));
                 break;
             case DismountArm dismount when world.Footing(person) == Places.On(dismount.Arm):
-                int off = wayHome.From(person, slower, dismount.At) + entry;
-                Add(length + off, off, Stage.Outside);
+                returns.Add(Ending(new(world.Place(person), Places.At(dismount.At)), wayHome.From(person, slower, dismount.At)));
                 break;
             default:
                 int breakOff = BreakOff.Seconds(world, activity);
                 bool leaving = activity is LeaveRestraint;
-                int now = FromHere(person, slower, breakOff, leaving), climbing = StoppedFromHere(person, slower, breakOff, leaving);
-                returns.Add(
-                    new(activity.Start, activity.End, now, now, activity.Id, Stage.Outside),
-                    new(activity.Start, activity.End, climbing, climbing, activity.Id, Stage.Outside));
+                returns.Add(Standing(FromHere(person, slower, breakOff, leaving)), Standing(StoppedFromHere(person, slower, breakOff, leaving)));
                 break;
         }
 
+        HomePiece Standing(Way way) => new(new(activity.Start, activity.End, way.Seconds, way.Seconds, activity.Id, Stage.Outside), [HomeOption.Now(way)]);
+
+        // What goes on is ended first.
+        HomePiece Ending(Passage where, Way way) => new(
+            new(activity.Start, activity.End, Math.Min(Way.NoneSeconds, length + way.Seconds), way.Seconds, activity.Id, Stage.Outside), [new(HeadKind.Ending, where, activity.End, way)]);
+
         void Add(double fromSeconds, double toSeconds, Stage stage) =>
-            returns.Add(new Segment(activity.Start, activity.End, fromSeconds, toSeconds, activity.Id, stage));
+            returns.Add(new HomePiece(new Segment(activity.Start, activity.End, fromSeconds, toSeconds, activity.Id, stage), []));
+    }
+
+    /// <summary>The line once a change of reels is ended.</summary>
+    private List<LineMark> After(PersonId person, SwapReel swap)
+    {
+        List<LineMark> marks = [.. world.Lines[person].FromAirlockToEnd()];
+        if (swap.Onto == swap.At) marks.Add(new(swap.At, true, default));
+        else if (world.Lines[person].Count > 1) marks.RemoveAt(marks.FindLastIndex(mark => mark.Hook));
+        return marks;
     }
 
     /// <summary>A thing being handed over may stay with either of the two, so both are reckoned to carry it.</summary>
     private static GearId? AlsoHeld(PersonId person, Activity activity) => activity is Give give && give.To == person ? give.Gear : null;
 
     /// <summary>From where the person is now, after breaking off.</summary>
-    private int FromHere(PersonId person, double slower, int breakOff, bool leaving = false)
+    private Way FromHere(PersonId person, double slower, int breakOff, bool leaving = false)
     {
-        int seconds = breakOff + wayHome.AirlockOf(person).InEach.Seconds;
-        if (!leaving && InRestraint(person)) seconds += world.Scenario.Handling.Leave.Time.Seconds;
-        return seconds + (OnArm(person) is var (arm, pose)
-            ? pose is { } at ? ArmHome.Riding(person, slower, arm, at) : WayHome.None
-            : wayHome.From(person, slower, new GripId(world.Place(person))));
+        Passage here = Passage.At(world.Place(person));
+        Way way = OnArm(person) is var (arm, pose)
+            ? pose is { } at ? ArmHome.Riding(person, slower, arm, at) : Way.None
+            : wayHome.From(person, slower, new GripId(world.Place(person)));
+        if (!leaving && InRestraint(person)) way = wayHome.Ways.Before(way, here, world.Scenario.Handling.Leave.Time.Seconds);
+        return wayHome.Ways.Before(way, here, breakOff);
     }
 
     /// <summary>The same with the arm stopped where it is.</summary>
-    private int StoppedFromHere(PersonId person, double slower, int breakOff, bool leaving = false) => OnArm(person) is var (arm, pose)
-        ? breakOff + wayHome.AirlockOf(person).InEach.Seconds + (pose is { } at ? ArmHome.Stopped(person, slower, arm, at) : WayHome.None)
+    private Way StoppedFromHere(PersonId person, double slower, int breakOff, bool leaving = false) => OnArm(person) is var (arm, pose)
+        ? wayHome.Ways.Before(pose is { } at ? ArmHome.Stopped(person, slower, arm, at) : Way.None, Passage.At(world.Place(person)), breakOff)
         : FromHere(person, slower, breakOff, leaving);
 
     private bool InRestraint(PersonId person) => world.Footing(person).StartsWith("socket ", StringComparison.Ordinal);
@@ -203,30 +230,32 @@ internal sealed class ReturnTimes(World world)
     /// <summary>One person's pieces while they are gathered.</summary>
     private sealed class PersonReturns
     {
-        public List<Segment> One { get; } = [];
+        public List<HomePiece> One { get; } = [];
 
-        public List<Segment> Armless { get; } = [];
+        public List<HomePiece> Armless { get; } = [];
 
         public bool Rode { get; private set; }
 
         public int Running { get; set; }
 
-        public (Pet From, int One, int Armless, ActivityId Activity)? Idle { get; set; }
+        public (Pet From, Way One, Way Armless, ActivityId Activity)? Idle { get; set; }
 
-        public void Add(Segment piece) => Add(piece, piece);
+        public void Add(HomePiece piece) => Add(piece, piece);
 
-        public void Add(Segment one, Segment armless)
+        public void Add(HomePiece one, HomePiece armless)
         {
             One.Add(one);
             Armless.Add(armless);
-            Rode |= armless.FromSeconds != one.FromSeconds || armless.ToSeconds != one.ToSeconds;
+            Rode |= armless.Open.FromSeconds != one.Open.FromSeconds || armless.Open.ToSeconds != one.Open.ToSeconds;
         }
 
         public void EndIdle(Pet now)
         {
             if (Idle is not { } idle) return;
-            Add(new(idle.From, now, idle.One, idle.One, idle.Activity, Stage.Outside), new(idle.From, now, idle.Armless, idle.Armless, idle.Activity, Stage.Outside));
+            Add(Standing(idle.One), Standing(idle.Armless));
             Idle = null;
+
+            HomePiece Standing(Way way) => new(new(idle.From, now, way.Seconds, way.Seconds, idle.Activity, Stage.Outside), [HomeOption.Now(way)]);
         }
     }
 }

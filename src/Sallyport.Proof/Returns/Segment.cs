@@ -17,6 +17,9 @@ internal enum Stage
 /// <summary>A straight piece of one person's return time.</summary>
 internal readonly record struct Segment(Pet From, Pet To, double FromSeconds, double ToSeconds, ActivityId Activity, Stage Stage)
 {
+    /// <summary>What is closed on the way, by name; null for nothing.</summary>
+    public string? Closed { get; init; }
+
     public double At(Pet now) => To == From
         ? Math.Max(FromSeconds, ToSeconds)
         : FromSeconds + (ToSeconds - FromSeconds) * (now.Seconds - From.Seconds) / (To.Seconds - From.Seconds);
@@ -46,7 +49,7 @@ internal static class Segments
             Segment longest = active.MaxBy(piece => piece.At(from) + piece.At(to));
             worst.Add(new Segment(
                 from, to, active.Max(piece => piece.At(from)), active.Max(piece => piece.At(to)), longest.Activity,
-                active.Any(piece => piece.Stage == Stage.Outside) ? Stage.Outside : longest.Stage));
+                active.Any(piece => piece.Stage == Stage.Outside) ? Stage.Outside : longest.Stage) { Closed = longest.Closed });
         }
         return worst.ToImmutable();
     }
@@ -57,9 +60,9 @@ internal static class Segments
         ImmutableArray<ReturnPoint>.Builder points = ImmutableArray.CreateBuilder<ReturnPoint>();
         foreach (Segment piece in pieces)
         {
-            ReturnPoint start = new(piece.From, piece.FromSeconds, piece.Activity);
+            ReturnPoint start = new(piece.From, piece.FromSeconds, piece.Activity) { Closed = piece.Closed };
             if (points.Count == 0 || points[^1] != start) points.Add(start);
-            points.Add(new ReturnPoint(piece.To, piece.ToSeconds, piece.Activity));
+            points.Add(new ReturnPoint(piece.To, piece.ToSeconds, piece.Activity) { Closed = piece.Closed });
         }
         return points.ToImmutable();
     }

@@ -8,14 +8,15 @@ namespace Sallyport.Proof;
 /// <param name="To">Until when.</param>
 /// <param name="Activity">What goes on.</param>
 /// <param name="Slower">What the load multiplies span times by.</param>
-/// <param name="ClearFrom">Seconds at <paramref name="From"/> until clear of it and on the structure: broken off, out of the restraint, off the arm, or arrived.</param>
-/// <param name="ClearTo">The same at <paramref name="To"/>.</param>
+/// <param name="Where">Where one is meanwhile.</param>
+/// <param name="Until">When what goes on is ended, if that comes first; null where it is broken off.</param>
+/// <param name="Off">What it takes then to be clear of it and on the structure: broken off, out of the restraint, off the arm.</param>
 /// <param name="Places">Where one stands then; for somebody between two grips, who is found at either, the one ahead first.</param>
-internal sealed record Stand(Pet From, Pet To, ActivityId Activity, double Slower, double ClearFrom, double ClearTo, ImmutableArray<Standpoint> Places)
+internal sealed record Stand(
+    Pet From, Pet To, ActivityId Activity, double Slower, Passage Where, Pet? Until, ImmutableArray<WayLeg> Off, ImmutableArray<Standpoint> Places)
 {
     /// <summary>Seconds until clear at a moment in it.</summary>
-    public double Clear(Pet now) => To == From ? Math.Max(ClearFrom, ClearTo)
-        : ClearFrom + (ClearTo - ClearFrom) * now.Since(From).Seconds / To.Since(From).Seconds;
+    public int Clear(Pet now) => (Until is { } end ? end.Since(now).Seconds : 0) + Off.Sum(leg => leg.Seconds);
 }
 
 /// <summary>A grip, and the tether line that leads there; no line with short tethers.</summary>

@@ -28,7 +28,7 @@ public static class Tightest
             string rule = curve.Kind switch { ReturnKind.One => "return.one", ReturnKind.Both => "return.both", ReturnKind.Help => "return.help", _ => "return.armless" };
             double limit = scenario.LimitOf(rule) is { Value.Dimension: Dimension.Time } given ? given.Value.Value : double.PositiveInfinity;
             // A helper brings somebody in on what both suits still hold; that is not reckoned against the cut-off here.
-            Pet? cutOff = curve.Kind == ReturnKind.Help ? null : scenario.People.FirstOrDefault(person => person.Id == curve.Person)?.Suit?.CutOff;
+            Pet? cutOff = curve.Kind == ReturnKind.Help ? null : trace.CutOffs.FirstOrDefault(one => one.Person == curve.Person)?.At;
             TightMoment? tightest = null;
             foreach (ReturnPoint point in curve.Points.Where(point => point.Seconds > 0))
             {

@@ -2,23 +2,35 @@ using Sallyport.Model;
 
 namespace Sallyport.Proof;
 
-/// <summary>How long the way back to the hatch takes, for a person as loaded now. Zones are taken as open: said among what is not checked.</summary>
+/// <summary>The way back to the hatch and in, for a person as loaded now.</summary>
 internal sealed class WayHome(World world)
 {
-    /// <summary>Stands for "no way at all": a whole day, beyond every limit, and a figure that every file can hold.</summary>
-    public const int None = 86_400;
+    private readonly Dictionary<(PersonId, AirlockId, double), ShortestWays> shortest = [];
 
-    private readonly Dictionary<(PersonId, AirlockId, double), Dictionary<GripId, (int Seconds, double Metres)>> shortest = [];
+    /// <summary>Every way, made once.</summary>
+    public Ways Ways { get; } = new();
 
-    /// <summary>From a grip to the hatch: back along the person's own line, changing reels at each anchor; or, where nothing is laid, the
+    /// <summary>In through the hatch.</summary>
+    public Way In(PersonId person) => AirlockOf(person) is var airlock ? Ways.Before(Way.Arrived, Passage.Through(airlock), airlock.InEach.Seconds) : Way.None;
+
+    /// <summary>From a grip, and in: back along the person's own line, changing reels at each anchor; or, where nothing is laid, the
     /// shortest way.</summary>
-    public int From(PersonId person, double slower, GripId grip)
+    public Way From(PersonId person, double slower, GripId grip) =>
+        world.Lines[person].Count == 0 ? Shortest(person, slower).From(grip) : Along(person, slower, world.Lines[person].FromAirlockToEnd());
+
+    /// <summary>From the end of a line, and in.</summary>
+    public Way Along(PersonId person, double slower, IEnumerable<LineMark> line)
     {
-        TetherLine line = world.Lines[person];
-        if (line.Count == 0) return Shortest(person, slower, grip).Seconds;
-        int seconds = (line.Count - 1) * world.Scenario.Tether.Swap.Seconds;
-        foreach (LineStretch stretch in line.FromEndToAirlock()) seconds += Seconds(person, slower, stretch);
-        return Math.Min(seconds, None);
+        Way way = In(person);
+        string? at = null;
+        foreach (LineMark mark in line)
+        {
+            string here = Places.At(mark.Grip);
+            // The first hook hangs at the hatch and stays there.
+            if (at is not null) way = mark.Hook ? Ways.Before(way, Passage.At(here), world.Scenario.Tether.Swap.Seconds) : Ways.Before(way, new(here, at), Seconds(person, slower, mark.Stretch));
+            at = here;
+        }
+        return way;
     }
 
     /// <summary>The least time along one stretch of line; as told, where the station has no such span.</summary>
@@ -28,32 +40,24 @@ internal sealed class WayHome(World world)
 
     /// <summary>The least time along one span.</summary>
     public int SpanSeconds(PersonId person, double slower, Span span) =>
-        world.Lookup.Person(person) is { Pace: not null } walker ? Lookup.SpanSeconds(world.Scenario, walker, span, slower) : None;
+        world.Lookup.Person(person) is { Pace: not null } walker ? Lookup.SpanSeconds(world.Scenario, walker, span, slower) : Way.NoneSeconds;
 
-    /// <summary>Climbing home where no line is laid: the shortest way, with a change of reels for each reel needed beyond the first.</summary>
-    public int Climbing(PersonId person, double slower, GripId grip)
+    /// <summary>Climbing home where no line is laid, and in: the shortest way, with a change of reels for each reel needed beyond the first, where the
+    /// one before ends.</summary>
+    public Way Climbing(PersonId person, double slower, GripId grip)
     {
-        (int seconds, double metres) = Shortest(person, slower, grip);
-        if (world.Scenario.Tether.Protocol == TetherProtocol.Leapfrog) return seconds;
-        return Math.Min(None, seconds + Swaps(world.Lookup.Person(person).Reels, metres) * world.Scenario.Tether.Swap.Seconds);
-    }
-
-    /// <summary>Reels are used in their order; when all are out, the shortest stands for every further one.</summary>
-    private static int Swaps(IReadOnlyList<double> reels, double metres)
-    {
-        if (reels.Count == 0) return 0;
-        int used = 0;
-        for (double left = metres; left > 1e-9 && used < 1000; used++) left -= used < reels.Count ? reels[used] : Math.Max(reels.Min(), 0.1);
-        return Math.Max(0, used - 1);
-    }
-
-    /// <summary>The quickest way over spans to the hatch the person came out of, and how long it is.</summary>
-    public (int Seconds, double Metres) Shortest(PersonId person, double slower, GripId grip)
-    {
-        AirlockId airlock = AirlockOf(person).Id;
-        if (!shortest.TryGetValue((person, airlock, slower), out var table))
-            shortest[(person, airlock, slower)] = table = ShortestFrom(world.Lookup.Airlock(airlock).Grip, person, slower);
-        return table.TryGetValue(grip, out var way) ? way : (None, 0);
+        ShortestWays ways = Shortest(person, slower);
+        if (world.Scenario.Tether.Protocol == TetherProtocol.Leapfrog || ways.From(grip) == Way.None) return ways.From(grip);
+        List<WayLeg> legs = [];
+        Reeling reel = new(world.Lookup.Person(person).Reels);
+        IReadOnlyList<GripId> grips = ways.Grips(grip);
+        for (int i = 0; i + 1 < grips.Count; i++)
+        {
+            Span span = ways.SpanBetween(grips[i], grips[i + 1]);
+            for (int swaps = reel.ChangesFor(span.Length); swaps > 0; swaps--) legs.Add(new(Passage.At(Places.At(grips[i])), world.Scenario.Tether.Swap.Seconds));
+            legs.Add(new(new(Places.At(grips[i]), Places.At(grips[i + 1])), SpanSeconds(person, slower, span)));
+        }
+        return Ways.Before(In(person), legs);
     }
 
     /// <summary>The airlock a person came out of; before that, the one in whose order the person is.</summary>
@@ -61,18 +65,26 @@ internal sealed class WayHome(World world)
         world.OutOf.TryGetValue(person, out AirlockId airlock) ? world.Lookup.Airlock(airlock)
         : world.Scenario.Station.Airlocks.FirstOrDefault(one => one.Order.Contains(person)) ?? world.Scenario.Station.Airlocks[0];
 
-    private Dictionary<GripId, (int Seconds, double Metres)> ShortestFrom(GripId hatch, PersonId person, double slower)
+    private ShortestWays Shortest(PersonId person, double slower)
     {
-        ILookup<GripId, ((GripId From, GripId To) Ends, Span Span)> spans = world.Lookup.SpansBothWays.ToLookup(one => one.Ends.From);
-        Dictionary<GripId, (int Seconds, double Metres)> found = [];
-        PriorityQueue<GripId, (int Seconds, double Metres)> queue = new();
-        queue.Enqueue(hatch, (0, 0));
-        while (queue.TryDequeue(out GripId grip, out (int Seconds, double Metres) way))
+        Airlock airlock = AirlockOf(person);
+        if (!shortest.TryGetValue((person, airlock.Id, slower), out ShortestWays? ways))
+            shortest[(person, airlock.Id, slower)] = ways = new(world.Lookup, airlock.Grip, In(person), span => SpanSeconds(person, slower, span));
+        return ways;
+    }
+
+    /// <summary>Reels are used in their order; when all are out, the shortest stands for every further one.</summary>
+    private sealed class Reeling(IReadOnlyList<double> reels)
+    {
+        private double left = reels.Count == 0 ? double.PositiveInfinity : reels[0];
+        private int used = 1;
+
+        /// <summary>How many changes a further span asks for.</summary>
+        public int ChangesFor(double metres)
         {
-            if (!found.TryAdd(grip, way)) continue;
-            foreach (((_, GripId next), Span span) in spans[grip])
-                if (!found.ContainsKey(next)) queue.Enqueue(next, (way.Seconds + SpanSeconds(person, slower, span), way.Metres + span.Length));
+            int changes = 0;
+            for (left -= metres; left < -1e-9 && used < 1000; used++, changes++) left += used < reels.Count ? reels[used] : Math.Max(reels.Min(), 0.1);
+            return changes;
         }
-        return found;
     }
 }

@@ -7,9 +7,6 @@ namespace Sallyport.Proof;
 /// <summary>Whatever goes through an airlock fits it, at once and in its order.</summary>
 internal sealed class AirlockVolume : Rule
 {
-    // Whoever goes in early carries what is at hand; what does not fit is left at the hatch by word of mouth.
-    public override bool AlsoInDetours => false;
-
     public override RuleCard Card { get; } = new(new("airlock.volume"),
         "a hatch that cannot be closed behind what was brought home, and a person shut in behind a bulky thing",
         "before the hatch opens and when it is closed again: people, things and volume in the airlock, a bag with its contents counted once, stocks by the piece; "

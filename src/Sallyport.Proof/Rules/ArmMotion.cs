@@ -36,13 +36,14 @@ internal sealed class ArmSwept : Rule
     {
         if (given.Scenario.LimitOf(Card.Id.Value) is not { } limit) yield break;
         double keep = limit.Value.Value;
+        Dictionary<PersonId, Overlaps<Whereabouts>> inTime = given.People.ToDictionary(person => person, person => new Overlaps<Whereabouts>(given.WhereaboutsOf(person), where => where.While));
         foreach (ArmMove move in given.Timeline.Activities.OfType<ArmMove>())
         {
             Whereabouts swept = Whereabouts.RideOf(given.Scenario, move);
             foreach (PersonId person in given.People.Where(person => person != move.Rider))
             {
                 List<(Whereabouts Where, PetInterval Both, double Distance)> near = [];
-                foreach (Whereabouts where in given.WhereaboutsOf(person).Where(where => where.To > move.Start && where.From < move.End))
+                foreach (Whereabouts where in inTime[person].Between(move.Start, move.End))
                 {
                     double distance = where.Grips.Any(swept.Grips.Contains) ? 0 : Closeness.Between(where.Line, swept.Line);
                     if (distance < keep) near.AddRange(Intervals.Common([where.While], [swept.While]).Select(both => (where, both, distance)));

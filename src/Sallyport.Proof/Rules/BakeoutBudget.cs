@@ -66,9 +66,8 @@ internal sealed class BakeoutBudget : Rule
         List<(int Seconds, string Bound)> bounds = [];
         if (given.Scenario.LimitOf("pet.limit") is { Value.Dimension: Dimension.Time } limit)
             bounds.Add(((int)Math.Floor(limit.Value.Value) - moment.Seconds - WayIn(given, ReturnKind.Both, null, moment), "the limit of the sortie"));
-        foreach (Person person in given.Scenario.Outside)
-            if (person.Suit is { } suit)
-                bounds.Add((suit.CutOff.Seconds - moment.Seconds - WayIn(given, ReturnKind.One, person.Id, moment), $"the cut-off of {person.Id}'s suit"));
+        foreach (CutOff cutOff in given.Trace.CutOffs)
+            bounds.Add((cutOff.At.Seconds - moment.Seconds - WayIn(given, ReturnKind.One, cutOff.Person, moment), $"the {cutOff.Binds}"));
         return bounds.Count == 0 ? (int.MaxValue, "") : bounds.MinBy(bound => bound.Seconds);
     }
 
@@ -77,12 +76,13 @@ internal sealed class BakeoutBudget : Rule
     {
         if (given.Trace.Returns.FirstOrDefault(one => one.Kind == kind && one.Person == person) is not { } curve) return 0;
         double longest = 0;
-        for (int i = 0; i < curve.Points.Length; i++)
+        for (int i = Searching.First(curve.Points.Length, i => curve.Points[i].At >= moment); i < curve.Points.Length; i++)
         {
             ReturnPoint point = curve.Points[i];
             if (point.At == moment) longest = Math.Max(longest, point.Seconds);
             // Between two points the return time runs straight: the greater of both is never too little.
             if (i > 0 && curve.Points[i - 1].At < moment && point.At > moment) longest = Math.Max(longest, Math.Max(curve.Points[i - 1].Seconds, point.Seconds));
+            if (point.At > moment) break;
         }
         return (int)Math.Min(Math.Ceiling(longest), int.MaxValue / 4);
     }

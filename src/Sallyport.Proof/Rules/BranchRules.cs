@@ -13,8 +13,6 @@ internal sealed class BranchUnproven : Rule
         "no figure: one way on must play clean under all rules (common practice, no source)",
         Guard.Proof("search optimises the plan as it is meant to go, and offers the next best when a way on is missing"));
 
-    public override bool AlsoInDetours => false;
-
     public override IEnumerable<Finding> Find(Case given)
     {
         foreach (ContingencyProof proof in given.Contingencies.Where(proof => proof.Branch == given.Timeline.Branch))

@@ -19,9 +19,13 @@ internal sealed class ThermalClock : Rule
                 yield return Broken(given, given.Trace.To, [], $"{shutdown.Id} is {last} at the end.", $"Send {shutdown.On} before the end.");
             else if (given.History.LastState(given.History[$"shutdown {shutdown.Id} known"]) != "on")
                 yield return Broken(given, given.Trace.To, [], $"Nobody has seen {shutdown.Id} to be on again at the end.", $"Send {shutdown.On} with a link until it has ended.");
-        foreach (HeatClock clock in given.Scenario.Clocks.Concat(given.Scenario.Consoles.SelectMany(console => console.Shutdowns).Where(shutdown => shutdown.Longest is not null).Select(ClockOf)))
+        foreach (HeatClock clock in ClocksOf(given.Scenario))
             foreach (Finding finding in ClockRun.All(given, clock).SelectMany(run => Of(given, run))) yield return finding;
     }
+
+    /// <summary>The clocks of a scenario, and the longest times of its shutdowns as clocks.</summary>
+    public static IEnumerable<HeatClock> ClocksOf(Scenario scenario) =>
+        scenario.Clocks.Concat(scenario.Consoles.SelectMany(console => console.Shutdowns).Where(shutdown => shutdown.Longest is not null).Select(ClockOf));
 
     /// <summary>The longest time of a shutdown is a clock with one rate; that it is on at the end is told of the shutdown itself.</summary>
     private static HeatClock ClockOf(Shutdown shutdown) =>

@@ -11,18 +11,17 @@ internal sealed class LinePressure : FactRule
         "a disconnect that flies apart under pressure, and a jet of what the line holds",
         "at each disconnect that is opened: every line at it is shut off, and its pressure was read since. At each valve: it opens onto no disconnect that is "
             + "neither capped nor mated with its lock checked, and after the first valve each waits until the line was watched for leaks. At the end: no disconnect is "
-            + "left open, and no line under pressure was taken apart without being watched since",
+            + "left open, and no line under pressure was taken apart without being watched since; where everybody goes in early, a disconnect may also be left "
+            + "in a state that the scenario says may be left",
         RuleCard.NoFigure,
         Guard.Proof("steps and legs of a job come in the order that the file gives them"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
         foreach (Finding finding in base.Find(given)) yield return finding;
-        // How a line may be left when the walk is cut short, job.halfway says.
-        if (given.EndsEarly) yield break;
         History history = given.History;
         foreach (Disconnect one in given.Scenario.Station.Disconnects)
-            if (history.LastState(history[$"feature {one.Feature} state"]) is var last && !one.Mated.Contains(last) && !one.Capped.Contains(last))
+            if (history.LastState(history[$"feature {one.Feature} state"]) is var last && !one.Mated.Contains(last) && !one.Capped.Contains(last) && !(given.EndsEarly && MayBeLeft(given, one, last)))
                 yield return Broken(given, given.Trace.To, [], $"{one.Feature} is left {last}: neither mated with its lock checked, nor capped.",
                     $"Mate {one.Feature} and check its lock, or cap it, before the end.");
         foreach (FluidLine line in given.Scenario.Station.FluidLines)
@@ -30,6 +29,9 @@ internal sealed class LinePressure : FactRule
                 yield return Broken(given, given.Trace.To, [], $"{line.Name} is left under pressure, was taken apart, and was not watched for leaks since.",
                     $"Watch {line.Name} for leaks once pressure is on it.");
     }
+
+    private static bool MayBeLeft(Case given, Disconnect one, string state) =>
+        given.Scenario.MayBeLeft.FirstOrDefault(row => row.Feature == one.Feature) is { } row && row.In.Contains(state);
 }
 
 /// <summary>No line full of liquid is left shut off in the sun.</summary>
@@ -38,7 +40,8 @@ internal sealed class LineTrapped : Rule
     public override RuleCard Card { get; } = new(new("line.trapped"),
         "a hose that bursts because the liquid shut into it grows warm",
         "minutes in the sun while a line of liquid is shut off and was not let off, from the valve that shuts it to the one that opens it; "
-            + "night neither counts nor cools, and a line that counts as sunlit always has no night",
+            + "night neither counts nor cools, and a line that counts as sunlit always has no night. None is left so at the end, "
+            + "save where everybody goes in early and the scenario says why it may be",
         "the longest time written at the line",
         Guard.Decoder("what shuts a line and what opens it again are kept near each other, and what is too far apart counts against a plan"));
 
@@ -47,15 +50,14 @@ internal sealed class LineTrapped : Rule
         double near = given.Scenario.LimitOf(Card.Id.Value)?.Near is { Dimension: Dimension.Time } wanted ? wanted.Value : 0;
         var stretches = given.Scenario.Station.FluidLines.Where(line => line.Trapped is not null).SelectMany(line => Full(given, line).Select(one => (Line: line, one.From, one.To)));
         // Lines that are shut off and opened together are one finding.
-        foreach (var together in stretches.GroupBy(one => (one.From, one.To, Longest: one.Line.Trapped!.Value, one.Line.ShadedAtNight, one.Line.Source)))
+        foreach (var together in stretches.GroupBy(one => (one.From, one.To, Longest: one.Line.Trapped!.Value, one.Line.ShadedAtNight, one.Line.Source, MayBeLeft: one.Line.MayBeLeft is not null)))
         {
-            (Pet from, Pet to, Duration longest, bool shaded, string source) = together.Key;
+            (Pet from, Pet to, Duration longest, bool shaded, string source, bool mayBeLeft) = together.Key;
             string lines = string.Join(", ", together.Select(one => one.Line.Name));
-            ImmutableArray<PetInterval> nights = shaded ? given.Scenario.Sky.Night : [];
+            ImmutableArray<PetInterval> nights = shaded ? given.Scenario.Sky.FullNight : [];
             Duration lit = Duration.FromSeconds(Sunlight.Seconds(nights, from, to));
             int margin = longest.Seconds - lit.Seconds;
-            // A walk cut short may leave it so; what becomes of it then nobody has planned.
-            bool left = to == given.Trace.To && !given.EndsEarly;
+            bool left = to == given.Trace.To && !(given.EndsEarly && mayBeLeft);
             if (margin >= 0 && margin >= near && !left) continue;
             bool over = margin < 0;
             yield return Broken(given, over ? Sunlight.After(nights, from, longest.Seconds) : to, [],
@@ -80,9 +82,6 @@ internal sealed class LineTrapped : Rule
 /// <summary>Nothing that a spill has soiled comes in.</summary>
 internal sealed class FluidCarried : FactRule
 {
-    // Whoever goes in early carries what is at hand; what of it is soiled is left at the hatch by word of mouth.
-    public override bool AlsoInDetours => false;
-
     public override RuleCard Card { get; } = new(new("fluid.carried"),
         "what a line holds, carried inside on a suit or in a bag and breathed there",
         "each person and each thing that comes in: not soiled by a disconnect that was opened, or clean again after the bake-out, counted in sunlit minutes outside "

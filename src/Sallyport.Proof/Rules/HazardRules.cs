@@ -94,9 +94,11 @@ internal abstract class EmitterRule : Rule
         List<(Whereabouts Where, Pet From, Pet To, double Distance)> close = [];
         foreach (Whereabouts where in given.WhereaboutsOf(person))
         {
+            // The times first: how near something comes takes longer to find out.
+            if (!Intervals.Meets(live, where.While)) continue;
             double distance = Closeness.Between(where.Line, emitter);
             if (distance >= keep + near) continue;
-            close.AddRange(Intervals.Common([where.While], live).Select(both => (where, both.From, both.To, distance)));
+            close.AddRange(Intervals.Within(live, where.While).Select(both => (where, both.From, both.To, distance)));
         }
         foreach (PetInterval stretch in Intervals.Join(close.Where(one => one.Distance < keep).Select(one => new PetInterval(one.From, one.To))))
             yield return Says(close.Where(one => stretch.From <= one.From && one.To <= stretch.To).MinBy(one => one.Distance), stretch, Severity.Broken);

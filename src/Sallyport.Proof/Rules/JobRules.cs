@@ -39,17 +39,17 @@ internal sealed class JobLate : Rule
 /// <summary>The sortie does what it is flown for.</summary>
 internal sealed class JobMissing : Rule
 {
-    // Which jobs a contingency costs is what its way on says.
-    public override bool AlsoInDetours => false;
-
     public override RuleCard Card { get; } = new(new("job.missing"),
         "a clean plan that leaves out what the sortie is flown for",
-        "the jobs of which no leg is begun, in each branch of a decision: a must-job breaks the rule, a job that should be done is a note, get-aheads may be left",
+        "the jobs of which no leg is begun, in each branch of a decision: a must-job breaks the rule, a job that should be done is a note, get-aheads may be left. "
+            + "What a way on after a contingency leaves out is its price, told with it; one that goes on may leave out no must-job of the plan",
         "the worth written at the job",
         Guard.Decoder("must-jobs are in every plan of the search"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
+        // A way on is held against the plan instead, by Detour.
+        if (given.Timeline.Trouble is not null) yield break;
         foreach (Job job in given.Scenario.Jobs.Where(job => job.Worth != Worth.GetAhead && job.Legs.All(leg => NotBegun(given, leg))))
             // Told at the start of the walk, where both branches of a decision still agree.
             yield return Broken(given, given.Trace.From, [], job.Worth == Worth.Must

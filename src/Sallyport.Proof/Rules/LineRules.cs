@@ -34,7 +34,7 @@ internal sealed class TetherSwept : Rule
 
     public override IEnumerable<Finding> Find(Case given)
     {
-        ImmutableArray<LaidLine> lines = LaidLine.All(given);
+        ImmutableArray<LaidLine> lines = given.LaidLines;
         Dictionary<GripId, Point> points = given.Scenario.Station.Grips.ToDictionary(grip => grip.Id, grip => grip.At);
         return Arms(given, lines, points).Concat(Joints(given, lines));
     }
@@ -43,10 +43,11 @@ internal sealed class TetherSwept : Rule
     {
         if (given.Scenario.LimitOf(Card.Id.Value) is not { } limit) yield break;
         double keep = limit.Value.Value;
+        Overlaps<LaidLine> inTime = new(lines, line => new(line.From, line.To));
         foreach (ArmMove move in given.Timeline.Activities.OfType<ArmMove>())
         {
             Whereabouts swept = Whereabouts.RideOf(given.Scenario, move);
-            foreach (IGrouping<PersonId, LaidLine> own in lines.Where(line => line.To > move.Start && line.From < move.End).GroupBy(line => line.Person))
+            foreach (IGrouping<PersonId, LaidLine> own in inTime.Between(move.Start, move.End).GroupBy(line => line.Person))
             {
                 LaidLine? caught = null;
                 double least = double.MaxValue;
@@ -105,7 +106,7 @@ internal sealed class TetherCrossed : Rule
 
     public override IEnumerable<Finding> Find(Case given)
     {
-        ImmutableArray<LaidLine> lines = LaidLine.All(given);
+        ImmutableArray<LaidLine> lines = given.LaidLines;
         Dictionary<GripId, Point> points = given.Scenario.Station.Grips.ToDictionary(grip => grip.Id, grip => grip.At);
         for (int i = 0; i < given.People.Length; i++)
             for (int j = i + 1; j < given.People.Length; j++)
@@ -116,13 +117,16 @@ internal sealed class TetherCrossed : Rule
     private IEnumerable<Finding> Between(Case given, ImmutableArray<LaidLine> lines, PersonId one, PersonId other, Dictionary<GripId, Point> points)
     {
         List<(PetInterval While, GripId At)> crossed = [];
+        Overlaps<LaidLine> others = new(lines.Where(line => line.Person == other), line => new(line.From, line.To));
         foreach (LaidLine a in lines.Where(line => line.Person == one))
-            foreach (LaidLine b in lines.Where(line => line.Person == other && line.From < a.To && a.From < line.To))
+            foreach (LaidLine b in others.Between(a.From, a.To))
                 if (Crossings.First(a.Grips, b.Grips, points) is { } at)
                     crossed.Add((new(a.From > b.From ? a.From : b.From, a.To < b.To ? a.To : b.To), at));
+        Dictionary<Pet, GripId> firstAt = [];
+        foreach ((PetInterval lasting, GripId at) in crossed) firstAt.TryAdd(lasting.From, at);
         foreach (PetInterval stretch in Intervals.Join(crossed.Select(found => found.While)))
             yield return Broken(given, stretch.From, [one, other],
-                $"the lines of {one} and {other} lie across each other at {crossed.First(found => found.While.From == stretch.From).At} until {stretch.To}.",
+                $"the lines of {one} and {other} lie across each other at {firstAt[stretch.From]} until {stretch.To}.",
                 $"Lead one of the two along the same side as the other, or let {other} wait until {one}'s line is taken in.") with
             {
                 Severity = Severity.Near,

@@ -6,9 +6,6 @@ namespace Sallyport.Proof;
 /// <summary>Something that each person outside must do again before a time is up.</summary>
 internal abstract class PauseRule : Rule
 {
-    // A pause that a contingency makes due is called when it is: the way on has none put in.
-    public override bool AlsoInDetours => false;
-
     public override string? Missing(Scenario scenario) => MissingLimit(scenario, Dimension.Time);
 
     /// <summary>When a person does it, in order: it must have begun, or ended, by <c>Due</c>; the time begins anew at <c>Again</c>.</summary>
@@ -32,7 +29,9 @@ internal abstract class PauseRule : Rule
             foreach (PetInterval outside in given.Outside(person))
             {
                 Pet since = outside.From;
-                foreach ((Pet due, Pet again) in done.Where(one => one.Due > outside.From && one.Due < outside.To).Append((outside.To, outside.To)))
+                // Once everybody goes in, nobody stops for it any more.
+                Pet last = given.Called is { } called && called < outside.To ? called : outside.To;
+                foreach ((Pet due, Pet again) in done.Where(one => one.Due > outside.From && one.Due < last).Append((last, last)))
                 {
                     Pet until = due;
                     int margin = most - until.Since(since).Seconds;
@@ -60,7 +59,7 @@ internal sealed class GloveChecks : PauseRule
     public override RuleCard Card { get; } = new(new("glove.check"),
         "a cut in a glove, or water in a helmet, that nobody has seen",
         "the time from leaving the hatch, or from the end of a check, to the end of the next check or to being in; a check is one by itself or a step that is one. "
-            + "Where the sortie wants it: after the rough steps of a leg a check before the next leg begins",
+            + "Where the sortie wants it: after the rough steps of a leg a check before the next leg begins. Once everybody goes in early, nobody stops for it any more",
         "the scenario's limit; for rough work what 'checks' says",
         Guard.Decoder("a check is put in where one would come due, before something is fetched or before a leg, and after rough work; it costs no time where one waits anyway"));
 
@@ -107,7 +106,8 @@ internal sealed class WorkRest : PauseRule
 {
     public override RuleCard Card { get; } = new(new("work.rest"),
         "tired hands and slow thinking",
-        "the time from leaving the hatch, or from the end of a rest, to the beginning of the next rest or to being in; a wait as long as a rest is one, and rests and waits that follow each other are one",
+        "the time from leaving the hatch, or from the end of a rest, to the beginning of the next rest or to being in; a wait as long as a rest is one, and rests and waits that follow each other are one. "
+            + "Once everybody goes in early, nobody stops for it any more",
         "the scenario's limit; how long a rest is, 'checks' says",
         Guard.Decoder("a rest is put in where one would come due, before something is fetched or before a leg; a wait that is long enough counts"));
 

@@ -16,7 +16,7 @@ internal sealed class InhibitFew : FactRule
     public override IEnumerable<Finding> Find(Case given)
     {
         foreach (Finding finding in base.Find(given)) yield return finding;
-        foreach (Exposure bare in Exposure.All(given))
+        foreach (Exposure bare in given.Exposures)
             foreach ((Pet at, NodeId node, int found, int asked) in bare.Lost(given, Card.Id, static (net, node, asked) => net.FewestInhibits(node, asked).Count))
                 yield return Broken(given, at, [], $"{node} is behind {found} of the {asked} independent open inhibits that it was touched with, and {bare.Name} is still bare until {bare.To}.",
                     $"Close no switch before {bare.Name} is mated or capped again.") with
@@ -49,7 +49,7 @@ internal sealed class InhibitCommon : FactRule
     public override IEnumerable<Finding> Find(Case given)
     {
         foreach (Finding finding in base.Find(given)) yield return finding;
-        foreach (Exposure bare in Exposure.All(given))
+        foreach (Exposure bare in given.Exposures)
             foreach ((Pet at, NodeId node, int found, int asked) in bare.Lost(given, Card.Id, Independent))
                 yield return Broken(given, at, [], $"{node} is behind switches of only {found} of the {asked} causes that it was touched with, and {bare.Name} is still bare until {bare.To}.",
                     $"Close no switch before {bare.Name} is mated or capped again.") with
@@ -104,7 +104,7 @@ internal sealed class ConnectorUncapped : Rule
 
     public override IEnumerable<Finding> Find(Case given)
     {
-        foreach (Exposure bare in Exposure.All(given))
+        foreach (Exposure bare in given.Exposures)
         {
             ImmutableArray<PersonId> who = [.. bare.Touches.Select(touch => touch.Step.Person).Distinct()];
             foreach (NodeId node in new[] { bare.Line.From, bare.Line.To })

@@ -65,16 +65,17 @@ internal abstract class ReturnRule(ReturnKind kind) : Rule
 
     private Finding Says(Case given, ReturnCurve curve, Pet first, ReturnPoint worst, double limit, string source, Severity severity)
     {
-        string measured = worst.Seconds >= WayHome.None ? "no way at all" : Duration.CeilingFromSeconds(worst.Seconds).ToString();
-        string sentence = worst.Seconds >= WayHome.None
-            ? $"{Takes(curve.Person)} is not possible at all."
-            : $"{Takes(curve.Person)} takes up to {measured} (at {worst.At}); the limit is {Words(limit)}.";
-        return Broken(given, first, curve.Person is { } person ? [person] : given.People, sentence, Mend(curve.Person), worst.Activity) with
+        string measured = worst.Seconds >= Way.NoneSeconds ? "no way at all" : Duration.CeilingFromSeconds(worst.Seconds).ToString();
+        string sentence = worst.Seconds >= Way.NoneSeconds
+            ? $"{Takes(curve.Person)} is not possible at all{(worst.Closed is { } shut ? $": {shut} closes it (at {worst.At})" : "")}."
+            : $"{Takes(curve.Person)} takes up to {measured} (at {worst.At}){(worst.Closed is { } closed ? $", waiting for {closed} where that is closed" : "")}; the limit is {Words(limit)}.";
+        string mend = worst.Closed is { } hazard ? $"Make {hazard} safe before {first} and keep it so until everybody is past it, or let nobody be beyond it then." : Mend(curve.Person);
+        return Broken(given, first, curve.Person is { } person ? [person] : given.People, sentence, mend, worst.Activity) with
         {
             Severity = severity,
             Measured = measured,
             Limit = Words(limit),
-            Margin = worst.Seconds >= WayHome.None ? "" : Duration.FromSeconds((int)Math.Floor(limit - worst.Seconds)).ToString(),
+            Margin = worst.Seconds >= Way.NoneSeconds ? "" : Duration.FromSeconds((int)Math.Floor(limit - worst.Seconds)).ToString(),
             Source = source,
         };
     }
@@ -88,30 +89,30 @@ internal sealed class ReturnOne() : ReturnRule(ReturnKind.One)
 {
     public override RuleCard Card { get; } = new(new("return.one"),
         "a person who cannot get in before the oxygen for it is used up",
-        "break-off, out of the restraint, off the arm, back along the own line with each change of reels, and in; at every moment, "
-            + "against the limit and against what is left until the suit's cut-off",
-        "the scenario's limit; the cut-off of each suit",
-        Guard.Decoder("the return time of each leg and ride is counted against the limit and the cut-off"));
+        "break-off, out of the restraint, off the arm, back along the own line with each change of reels, waiting for what is closed on the way, and in; at every moment, "
+            + "against the limit and against what is left until the suit's cut-off or, where that is earlier, until its first reserve is reached at high use",
+        "the scenario's limit; the cut-off of each suit, and the limit of suit.reserve",
+        Guard.Decoder("the return time of each leg and ride is counted against the limit and the cut-off, at legs with the wait for zones closed at times; what states close is left to the proof"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
         foreach (Finding finding in base.Find(given)) yield return finding;
-        foreach (Person person in given.Scenario.Outside)
+        foreach (CutOff cutOff in given.Trace.CutOffs)
         {
-            if (person.Suit is not { } suit || given.Trace.Returns.FirstOrDefault(one => one.Kind == ReturnKind.One && one.Person == person.Id) is not { } curve) continue;
-            // Return time plus the moment is when the person is in: held against the cut-off as one figure.
-            foreach (ReturnPoint point in curve.Points.Where(point => point.Seconds > 0))
+            if (given.Trace.Returns.FirstOrDefault(one => one.Kind == ReturnKind.One && one.Person == cutOff.Person) is not { } curve) continue;
+            // Return time plus the moment is when the person is in: held against the cut-off as one figure. That there is no way at all is told above.
+            foreach (ReturnPoint point in curve.Points.Where(point => point.Seconds is > 0 and < Way.NoneSeconds))
             {
                 int inside = point.At.Seconds + (int)Math.Ceiling(point.Seconds);
-                if (inside <= suit.CutOff.Seconds) continue;
-                yield return Broken(given, point.At, [person.Id],
-                    $"{person.Id} could be in at {Pet.FromSeconds(inside)} at the earliest, and the suit's cut-off is {suit.CutOff}.",
-                    $"Bring {person.Id} home earlier.", point.Activity) with
+                if (inside <= cutOff.At.Seconds) continue;
+                yield return Broken(given, point.At, [cutOff.Person],
+                    $"{cutOff.Person} could be in at {Pet.FromSeconds(inside)} at the earliest, and the {cutOff.Binds} is {(cutOff.Binds.StartsWith("reserve", StringComparison.Ordinal) ? "reached at " : "")}{cutOff.At}.",
+                    $"Bring {cutOff.Person} home earlier.", point.Activity) with
                 {
                     Measured = $"PET {Pet.FromSeconds(inside)}",
-                    Limit = $"PET {suit.CutOff}",
-                    Margin = Duration.FromSeconds(suit.CutOff.Seconds - inside).ToString(),
-                    Source = suit.CutOffSource,
+                    Limit = $"PET {cutOff.At}",
+                    Margin = Duration.FromSeconds(cutOff.At.Seconds - inside).ToString(),
+                    Source = cutOff.Source,
                 };
                 break;
             }
@@ -128,7 +129,7 @@ internal sealed class ReturnBoth() : ReturnRule(ReturnKind.Both)
 {
     public override RuleCard Card { get; } = new(new("return.both"),
         "the last one waiting at the hatch for too long",
-        "everybody's own way to the hatch at once, entry one after another in order of arrival, and the hatch closed; at every moment",
+        "everybody's own way to the hatch at once, waiting for what is closed, entry one after another in order of arrival, and the hatch closed; at every moment",
         "the scenario's limit",
         Guard.Decoder("counted at each leg as if all who share the hatch came there at once"));
 
@@ -143,7 +144,7 @@ internal sealed class ReturnHelp() : ReturnRule(ReturnKind.Help)
     public override RuleCard Card { get; } = new(new("return.help"),
         "a person who cannot come in alone, and whom nobody brings in in time",
         "the best helper's way: breaking off, out of the restraint, off the arm, back along the own line and out along the other one's with each change of reels; then getting that "
-            + "person clear of the step, the restraint and the arm, ready to be moved, home at the slower one's pace times what helping costs, in, and the hatch closed; at every moment at which somebody else is outside",
+            + "person clear of the step, the restraint and the arm, ready to be moved, home at the slower one's pace times what helping costs, waiting for what is closed on the way, in, and the hatch closed; at every moment at which somebody else is outside",
         "the scenario's limit; the figures under 'help'",
         Guard.Proof("where two people are at one moment, only the whole plan tells"));
 
@@ -160,7 +161,7 @@ internal sealed class ReturnArmless() : ReturnRule(ReturnKind.Armless)
     public override RuleCard Card { get; } = new(new("return.armless"),
         "a rider who is stranded when the arm fails",
         "break-off, climbing down from the pose (during a move, from the worse of its two), the shortest way home with a change of reels "
-            + "for each reel needed beyond the first, and in",
+            + "for each reel needed beyond the first, waiting for what is closed on the way, and in",
         "the scenario's limit",
         Guard.Decoder("the climb home is counted at each leg and ride on an arm"));
 

@@ -61,6 +61,7 @@ internal sealed class TetherReach : FactRule
                 double margin = reels[inUse - 1] - millimetres / 1000.0;
                 bool wasOver = over;
                 over = margin < -1e-9;
+                if (over ? wasOver : margin >= near || margin >= least) continue;
                 Finding finding = Broken(given, from, [person],
                     $"{person} has {millimetres / 1000.0:0.0##} m of reel {inUse} paid out, and it is {reels[inUse - 1]:0.0##} m long.",
                     $"Change to the next reel at an anchor on the way, or take a shorter way.") with
@@ -70,8 +71,8 @@ internal sealed class TetherReach : FactRule
                     Margin = $"{margin:0.0##} m",
                     Source = "the scenario's reels",
                 };
-                if (over && !wasOver) yield return finding;
-                if (!over && margin < near && margin < least) (least, closest) = (margin, finding with { Severity = Severity.Near });
+                if (over) yield return finding;
+                else (least, closest) = (margin, finding with { Severity = Severity.Near });
             }
             if (closest is not null) yield return closest;
         }

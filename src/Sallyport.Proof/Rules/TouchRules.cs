@@ -9,7 +9,7 @@ internal sealed class TouchTemperature : Rule
 {
     public override RuleCard Card { get; } = new(new("touch.temperature"),
         "burns and frostbite through a glove",
-        "wherever a person works, waits or passes: each surface there, by day at its lit figure and by night at its figure in shade, against the hottest and the coldest",
+        "wherever a person works, waits or passes: each surface there, by day at its lit figure, by night at its figure in shade, in twilight at both, against the hottest and the coldest",
         "the scenario's limit and its least",
         Guard.Decoder("places where a surface is too hot or too cold are closed to ways and work meanwhile"));
 
@@ -28,7 +28,7 @@ internal sealed class TouchTemperature : Rule
                 double tooHot = limit.Value.Value - temperature.Value, tooCold = temperature.Value - limit.Least!.Value.Value, margin = Math.Min(tooHot, tooCold);
                 if (margin >= -Forgiven && margin >= near) continue;
                 Quantity bound = tooHot < tooCold ? limit.Value : limit.Least.Value;
-                ImmutableArray<PetInterval> so = given.History.While(light, state => state == when);
+                ImmutableArray<PetInterval> so = given.History.While(light, state => state != (when == "day" ? "night" : "day"));
                 HashSet<string> places = [.. PlacesOf(given.Scenario, surface)];
                 foreach (PersonId person in given.People)
                     foreach (PetInterval touch in Intervals.Common(given.History.While(given.History[$"person {person} place"], places.Contains), so))

@@ -15,7 +15,39 @@ internal static class HalfwayDamage
             "Ending the step in order leaves it so.",
             plan => Made(plan).Select(made => InWorld(plan, made.Make.State.Feature, made.Before, step => step.Id == made.Act.Step && step.Makes.Contains(made.Make)
                 ? step with { Terminate = step.Terminate with { Leaves = [made.Make.State] } } : step))),
+        new("clock left running", "A thermal clock runs in the world as played while a feature is as a step makes it, and no break-off brings it back.", "job.halfway",
+            "Once everybody is in nobody stops it.",
+            plan => Made(plan).Select(made => Bare(plan, scenario => scenario with
+            {
+                Clocks = [new(new("test clock"), ClockKind.Cold, [new FeatureIs(new(made.Make.State.Feature, [made.Make.State.State]))], [new([], Duration.FromMinutes(6000))], MayRunOn: false, "a test")],
+            }))),
+        new("line left shut off halfway", "A line of liquid may not be left shut off in the world as played, and no break-off opens a valve of it.", "job.halfway",
+            "Whoever goes in meanwhile leaves it to burst.",
+            plan => plan.Scenario.Station.FluidLines.Where(line => line.Trapped is not null && IsShutFull(plan, line)).Select(line => Bare(plan, scenario => scenario with
+            {
+                Station = scenario.Station with { FluidLines = CleanPlan.Each(scenario.Station.FluidLines, one => one == line, one => one with { MayBeLeft = null }) },
+            }))),
+        new("open end that nobody spoke of", "The scenario as played does not say how a disconnect or connector may be left that a step takes apart, and no break-off closes it.", "job.halfway",
+            "It is left open.",
+            plan => Made(plan).Where(made => IsOpen(plan.Scenario, made.Make.State)).Select(made => Bare(plan, scenario => scenario with
+            {
+                MayBeLeft = [.. scenario.Station.Features.Where(feature => feature.Id != made.Make.State.Feature).Take(1).Select(feature => new MayBeLeft(feature.Id, [.. feature.States], [], "the test says so"))],
+            }))),
     ];
+
+    private static bool IsOpen(Scenario scenario, FeatureState made) =>
+        scenario.Station.Disconnects.Any(one => one.Feature == made.Feature && !one.Mated.Contains(made.State) && !one.Capped.Contains(made.State))
+        || scenario.Station.PowerLines.Any(line => line.IsConnector && line.Closed!.Feature == made.Feature && line.IsExposedIn(made.State));
+
+    private static bool IsShutFull(CleanPlan plan, FluidLine line) =>
+        plan.History.While(plan.History[$"line {line.Name} state"], state => state != "fed").Any(shut => plan.History.StateAt(plan.History[$"line {line.Name} fill"], shut.From) == "full");
+
+    /// <summary>A world in which no break-off leaves anything by itself, and features may be left as they are.</summary>
+    private static Damaged Bare(CleanPlan plan, Func<Scenario, Scenario> change) => plan.InWorld(scenario => change(scenario with
+    {
+        MayBeLeft = [.. scenario.Station.Features.Select(feature => new MayBeLeft(feature.Id, [.. feature.States], [], "the test says so"))],
+        Jobs = [.. scenario.Jobs.Select(job => job with { Legs = [.. job.Legs.Select(leg => leg with { Steps = [.. leg.Steps.Select(step => step with { Abort = Bare(step.Abort), Terminate = Bare(step.Terminate) })] })] })],
+    }));
 
     private static BreakOff Bare(BreakOff way) => way with { Leaves = [] };
 

@@ -18,6 +18,14 @@ internal static class ReturnDamage
             "The person is outside after it.",
             plan => plan.Outside.Where(person => plan.All<AirlockPhase>().Any(phase => phase.Phase == AirlockPhaseKind.In && phase.Who.Contains(person))).Select(person =>
                 plan.WithPerson(person, one => one with { Suit = one.Suit! with { CutOff = plan.All<AirlockPhase>().Last(phase => phase.Phase == AirlockPhaseKind.In && phase.Who.Contains(person)).Start } }))),
+        new("closed way home", "In the world as played the hatch lies in a zone that closes as a step begins, for a second longer than the way to safety may take.", "return.one",
+            "Whoever does the step waits for it.",
+            plan => plan.All<DoStep>().Select(step => Shut(plan, new(step.Start, step.Start.Plus(Duration.FromSeconds((int)plan.Scenario.LimitOf("return.one")!.Value.Value + 1))), []))),
+        new("not made safe again", "In the world as played the hatch lies in a zone that a command closes, and the commands that would open it again are left out.", "return.one",
+            "Nobody who is outside then has a way home.",
+            plan => plan.Scenario.Consoles.SelectMany(console => console.Shutdowns).SelectMany(shutdown => plan.All<SendCommand>().Where(send => send.Command == shutdown.Off).Take(1)
+                .SelectMany(send => Made(plan, send.Command).Take(1).Select(made => new Damaged(
+                    Shut(plan, null, [new(made.Feature, [made.State])]).Scenario, plan.Skip([.. plan.All<SendCommand>().Where(other => other.Command == shutdown.On)]).Timeline))))),
         new("slow hatch", "Closing the hatch takes longer in the world as played than everybody may take to be in.", "return.both",
             "Not everybody is in in time from anywhere.",
             plan => plan.Scenario.Station.Airlocks.Select(airlock => plan.WithStation(station => station with
@@ -35,6 +43,15 @@ internal static class ReturnDamage
             plan => plan.Scenario.LimitOf("pet.limit") is not { } limit ? [] :
                 [plan.Hold(plan.Timeline.Activities[plan.Timeline.Activities.Length / 2].Start, (int)limit.Value.Value + 1 - plan.Trace.To.Seconds)]),
     ];
+
+    private static Damaged Shut(CleanPlan plan, PetInterval? time, ImmutableArray<FeatureCondition> condition) => plan.WithStation(station => station with
+    {
+        Zones = [.. station.Zones, new(new("closed-way-home"), "it is closed", [.. station.Airlocks.Select(airlock => airlock.Grip).Distinct()], time is { } closed ? [closed] : [], null, condition)],
+    });
+
+    /// <summary>What a command makes that is not so before.</summary>
+    private static IEnumerable<FeatureState> Made(CleanPlan plan, CommandId command) => plan.Scenario.Consoles.SelectMany(console => console.Commands).First(one => one.Id == command).Makes
+        .Where(made => plan.Scenario.Station.Features.First(feature => feature.Id == made.Feature).Start != made.State);
 
     private static Duration OverLimit(CleanPlan plan, string rule) => Duration.FromSeconds((int)plan.Scenario.LimitOf(rule)!.Value.Value + 3600);
 

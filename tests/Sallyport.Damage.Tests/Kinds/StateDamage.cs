@@ -26,13 +26,24 @@ internal static class StateDamage
                 .Select(feature => Features(plan, feature.Id, one => one with { Back = one.States.First(state => state != plan.History.LastState(plan.History[$"feature {one.Id} state"])) }))),
         new("night", "It is night in the world as played while a leg needs day, or day while it needs night.", "light.needed",
             "The leg asks for the light.",
+            plan => plan.All<DoStep>().Where(step => plan.Legs[step.Leg].Light is not null).Select(step =>
+            {
+                ImmutableArray<PetInterval> night = plan.Legs[step.Leg].Light == LightCondition.Day ? [new(step.Start, step.End)] : [];
+                return plan.InWorld(scenario => scenario with { Sky = scenario.Sky with { Night = night, FullNight = night } });
+            })),
+        new("twilight", "It is neither day nor night in the world as played while a leg needs one of them.", "light.needed",
+            "Twilight is not what the leg asks for.",
             plan => plan.All<DoStep>().Where(step => plan.Legs[step.Leg].Light is not null).Select(step => plan.InWorld(scenario => scenario with
             {
-                Sky = scenario.Sky with { Night = plan.Legs[step.Leg].Light == LightCondition.Day ? [new(step.Start, step.End)] : [] },
+                Sky = scenario.Sky with { Night = [new(step.Start, step.End)], FullNight = [] },
             }))),
         new("begun by night", "Everything from a leg on is held until the light that it needs is gone.", "light.needed",
             "The leg begins in the other light.",
             plan => plan.Done.Where(leg => plan.Legs[leg].Light is not null).SelectMany(leg => Hold(plan, leg))),
+        new("radiation all the time", "The station passes a region of high radiation during the whole walk in the world as played.", "radiation.high",
+            "Everybody is outside for longer than the limit.",
+            plan => plan.Scenario.Sky.Radiation is not null && plan.Scenario.LimitOf("radiation.high") is { } limit && plan.Trace.To.Since(plan.Trace.From).Seconds > 2 * limit.Value.Value
+                ? [plan.InWorld(scenario => scenario with { Sky = scenario.Sky with { Radiation = [new(plan.Trace.From, plan.Trace.To)] } })] : []),
         new("link cut", "There is no link while a leg needs one.", "radio.needed",
             "The leg asks for the link.",
             plan => plan.All<DoStep>().Where(step => plan.Legs[step.Leg].NeedsLink).Select(step => NoLink(plan, new(step.Start, step.End)))),

@@ -91,7 +91,7 @@ public sealed class FuzzTests
             foreach (string demo in Directory.GetDirectories(Path.Combine(Folders.Root(), "scenarios")).Order(StringComparer.Ordinal))
             {
                 string folder = Directory.CreateDirectory(Path.Combine(root, Path.GetFileName(demo))).FullName;
-                foreach (string path in Directory.GetFiles(demo, "*.yaml")) File.Copy(path, Path.Combine(folder, Path.GetFileName(path)));
+                foreach (string path in Directory.GetFiles(demo)) File.Copy(path, Path.Combine(folder, Path.GetFileName(path)));
                 string byHand = Path.Combine(demo, "outlines", "by-hand.yaml"), copy = Path.Combine(folder, "outlines", "by-hand.yaml");
                 if (File.Exists(byHand))
                 {
@@ -121,6 +121,6 @@ public sealed class FuzzTests
                 .Select(path => File.Exists(path) ? $"{path} {Convert.ToHexString(System.Security.Cryptography.SHA256.HashData(File.ReadAllBytes(path)))}" : path));
 
         private static Demo Of(string folder, string? outline, string? timeline) =>
-            new(folder, [.. Directory.GetFiles(folder, "*.yaml"), .. new[] { outline, outline, timeline }.OfType<string>()], outline, timeline);
+            new(folder, [.. Directory.GetFiles(folder), .. new[] { outline, outline, timeline }.OfType<string>()], outline, timeline);
     }
 }

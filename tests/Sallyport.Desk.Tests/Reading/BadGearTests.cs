@@ -53,9 +53,9 @@ public sealed class BadGearTests
         new BadInput("before people, with nothing to hang it at", Every, "station.yaml", "anchor: true, stow: true", "anchor: true",
             "station.yaml:45:3: hatch.stow | door with things that come in before people, at door, where nothing may be hung | a grip with 'stow: true' at the hatch | add 'stow: true' to the grip, or take 'before_people' out."),
         new BadInput("tie longer than the handling", Every, "scenario.yaml", "tie: 20 s", "tie: 130 s",
-            "scenario.yaml:26:3: handling.tie | 2 min for 'take', and 2 min 10 s for the second tie in it | times that hold the tie | lengthen the one, or shorten the other.",
-            "scenario.yaml:26:3: handling.tie | 2 min for 'put', and 2 min 10 s for the second tie in it | times that hold the tie | lengthen the one, or shorten the other.",
-            "scenario.yaml:26:3: handling.tie | 2 min for 'give', and 2 min 10 s for the second tie in it | times that hold the tie | lengthen the one, or shorten the other."),
+            "scenario.yaml:28:3: handling.tie | 2 min for 'take', and 2 min 10 s for the second tie in it | times that hold the tie | lengthen the one, or shorten the other.",
+            "scenario.yaml:28:3: handling.tie | 2 min for 'put', and 2 min 10 s for the second tie in it | times that hold the tie | lengthen the one, or shorten the other.",
+            "scenario.yaml:28:3: handling.tie | 2 min for 'give', and 2 min 10 s for the second tie in it | times that hold the tie | lengthen the one, or shorten the other."),
     ];
 
     [Theory]

@@ -20,7 +20,7 @@ public sealed class BadMotionTests
         new BadInput("guided for longer than the ride", Every, "arm.yaml", "guided: 5 s", "guided: 8 min",
             "arm.yaml:8:79: value.range | '8 min' for 'guided' | no more than the ride takes, 7 min | check the figure and its unit."),
         new BadInput("hook that takes the whole change", Every, "scenario.yaml", "hooked: 45 s", "hooked: 2 min",
-            "scenario.yaml:23:47: value.range | '2 min' for 'hooked' | less than the whole change of reels, 2 min: the other hook is released after it | check the figure and its unit."),
+            "scenario.yaml:25:47: value.range | '2 min' for 'hooked' | less than the whole change of reels, 2 min: the other hook is released after it | check the figure and its unit."),
     ];
 
     [Theory]

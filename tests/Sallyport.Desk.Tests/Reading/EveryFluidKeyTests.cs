@@ -18,6 +18,7 @@ public sealed class EveryFluidKeyTests
         // 14 psi × 6894.757293168 Pa/psi.
         Assert.Equal(("cooling line", 96526.602104352), (line.Name, Math.Round(line.Pressure, 9)));
         Assert.Equal((true, false, false, Duration.FromMinutes(45), true, "invented for the test"), (line.Liquid, line.Feeds, line.Harmless, line.Trapped, line.ShadedAtNight, line.Source));
+        Assert.Equal(("the ground turns it out of the sun", null), (line.MayBeLeft, coil.MayBeLeft));
         Assert.Equal((false, (Duration?)null, false), (coil.Liquid, coil.Trapped, coil.ShadedAtNight));
     }
 

@@ -93,8 +93,8 @@ public sealed partial class AgreementTests
 
     // Where the reader looks beyond the map, or past the form of a figure: it says more than a schema can, never less.
     private static bool LooksFurther(Trees.Spot spot) =>
-        // One dimension for the two; half no more than the whole; a part shorter than the whole; a direction; up to a right angle.
-        spot.Pattern is "/limits[]/limit" or "/limits[]/near" or "/limits[]/least" or "/jobs[]/value" or "/jobs[]/half_value"
+        // One dimension for the two; a key of one rule only; three figures within bounds; half no more than the whole; a part shorter than the whole; a direction; up to a right angle.
+        spot.Pattern is "/limits[]/limit" or "/limits[]/near" or "/limits[]/least" or "/limits[]/hour" or "/limits[]/rule" or "/body/quotient" or "/body/factors[]/factor" or "/jobs[]/value" or "/jobs[]/half_value"
             or "/tether/swap" or "/tether/hooked" or "/arms[]/rides[]/time" or "/arms[]/rides[]/guided" or "/jets[]/cone/along" or "/jets[]/cone/half_angle";
 
     [Fact]

@@ -47,6 +47,31 @@ public class SkyTimesTests
             Assert.True(length < 2.3 || (sky.FullNight.Length == 1 && sky.Link.Length == 1));
         });
 
+    // What is written by hand closes further and opens nothing, and outside the span nothing is promised.
+    [Fact]
+    public void With_TimesByHand_ClosesFurtherAndBeyondTheSpanEverything()
+    {
+        Passage night = new(2000.5, 2999.5, false, false);
+        SkyTimes times = Sky([night], [night], [new("Cove", [new(0, 10_000, true, true)])]) with { Radiation = [new("Shoal", [new(500, 600, false, false)])] };
+        Sky byHand = new([Between(2900, 3500)], [Between(40, 50)], "by hand") { Radiation = [Between(590, 700)], NoVoice = [Between(1, 2)] };
+        Sky sky = times.With(byHand, []);
+        Assert.Equal("by hand", sky.Source);
+        Assert.Equal(byHand.NoVoice, sky.NoVoice);
+        Assert.Equal(3, sky.Night.Length);
+        Assert.Equal(Between(2000, 3500), sky.Night[1]);
+        Assert.Equal([Between(2001, 2999)], sky.FullNight);
+        Assert.Equal(Between(40, 50), sky.NoLink[1]);
+        Assert.Equal(Between(499, 700), sky.Radiation!.Value[1]);
+        foreach (ImmutableArray<PetInterval> closed in new[] { sky.Night, sky.NoLink, sky.Radiation.Value })
+        {
+            Assert.Equal((true, 0), (closed[0].From.Seconds <= -48 * 3600, closed[0].To.Seconds));
+            Assert.Equal((10_000, true), (closed[^1].From.Seconds, closed[^1].To.Seconds >= 48 * 3600));
+        }
+        // No regions, and none by hand: nobody has said.
+        Assert.Null(Sky().With(byHand with { Radiation = null }, []).Radiation);
+        Assert.Equal([Between(590, 700)], Sky().With(byHand, []).Radiation!.Value);
+    }
+
     private static SkyTimes Sky(ImmutableArray<Passage>? penumbra = null, ImmutableArray<Passage>? umbra = null, ImmutableArray<NamedPassages>? stations = null) =>
         new(new(2031, 5, 12, 8, 0, 0, DateTimeKind.Utc), Between(0, 10_000), 1, 0, penumbra ?? [], umbra ?? [], umbra ?? [], stations ?? [], [], []);
 

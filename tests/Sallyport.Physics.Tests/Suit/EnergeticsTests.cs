@@ -1,4 +1,5 @@
 using CsCheck;
+using Sallyport.Model;
 using Sallyport.Physics;
 using Xunit;
 

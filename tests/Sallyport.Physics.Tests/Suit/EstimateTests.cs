@@ -1,5 +1,5 @@
 using CsCheck;
-using Sallyport.Physics;
+using Sallyport.Model;
 using Xunit;
 
 namespace Sallyport.Tests.Physics;

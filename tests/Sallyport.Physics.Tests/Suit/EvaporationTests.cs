@@ -1,3 +1,4 @@
+using Sallyport.Model;
 using Sallyport.Physics;
 using Xunit;
 

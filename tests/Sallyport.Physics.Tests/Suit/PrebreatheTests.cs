@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using CsCheck;
+using Sallyport.Model;
 using Sallyport.Physics;
 using Xunit;
 

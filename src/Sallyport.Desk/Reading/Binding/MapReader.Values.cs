@@ -42,6 +42,20 @@ internal sealed partial class MapReader
     public Quantity? OptionalQuantity(string key, Dimension? dimension = null) =>
         Find(key) is { } node && AsText(node, key) is { } text ? Quantity(text, key, dimension) : null;
 
+    /// <summary>A figure between two bounds, in the canonical unit of its dimension.</summary>
+    public double Within(string key, Dimension dimension, double least, double most, string range)
+    {
+        if (RequiredText(key, $"2 {ValueProblems.Example(dimension)}") is not { } node || Quantity(node, key, dimension) is not { } quantity) return least;
+        // A bound in degrees is not exact in radians.
+        if (quantity.Value >= least - 1e-12 && quantity.Value <= most + 1e-12) return Math.Clamp(quantity.Value, least, most);
+        binding.Report(ValueProblems.Range(node, key, range));
+        return least;
+    }
+
+    /// <summary>An angle between two bounds, degrees.</summary>
+    public double Degrees(string key, double least, double most) =>
+        Math.Clamp(Within(key, Dimension.Angle, least * Math.PI / 180, most * Math.PI / 180, string.Create(CultureInfo.InvariantCulture, $"{least} to {most} deg")) * 180 / Math.PI, least, most);
+
     /// <summary>A time of at least <paramref name="least"/> seconds, rounded up.</summary>
     public Duration Time(string key, int least = 1) =>
         RequiredText(key, "2 min") is { } node ? Time(node, key, least, down: false) : Duration.FromSeconds(least);
@@ -64,14 +78,8 @@ internal sealed partial class MapReader
     {
         Duration second = Duration.FromSeconds(1);
         StepTime none = new(second, second, second, source);
-        if (RequiredText(key, "3 / 4 / 7 min") is not { } node) return none;
-        string[] parts = node.Text.Split('/', StringSplitOptions.TrimEntries);
-        string unit = parts.Length == 3 ? SplitNumber(parts[2]).Unit : "";
-        if (parts.Length != 3)
-        {
-            binding.Report(ValueProblems.Form(node, key, "three times: low, likely, high, and their unit", "3 / 4 / 7 min"));
-            return none;
-        }
+        if (Three(key, "3 / 4 / 7 min", "three times: low, likely, high, and their unit") is not (TextNode node, string[] parts)) return none;
+        string unit = SplitNumber(parts[2]).Unit;
         if (unit.Length == 0)
         {
             binding.Report(ValueProblems.UnitMissing(node, key, Dimension.Time));
@@ -88,6 +96,68 @@ internal sealed partial class MapReader
         if (times[0] <= times[1] && times[1] <= times[2]) return new(times[0], times[1], times[2], source);
         binding.Report(ScenarioProblems.TimesCrossed(node));
         return none;
+    }
+
+    /// <summary>Three figures with their unit, <c>low / likely / high unit</c>.</summary>
+    /// <param name="key">Where.</param>
+    /// <param name="dimension">What they measure.</param>
+    /// <param name="example">One that would do.</param>
+    /// <param name="sign">1 when all must be above zero, 0 when zero will do, -1 for any sign.</param>
+    public Estimate Estimate(string key, Dimension dimension, string example, int sign = 1)
+    {
+        Estimate none = Model.Estimate.Exactly(1);
+        if (Three(key, example, "three figures: low, likely, high, and their unit") is not (TextNode node, string[] parts)) return none;
+        string unit = SplitNumber(parts[2]).Unit;
+        if (unit.Length == 0)
+        {
+            binding.Report(ValueProblems.UnitMissing(node, key, dimension));
+            return none;
+        }
+        double[] figures = new double[3];
+        for (int i = 0; i < 3; i++)
+        {
+            TextNode part = node with { Text = SplitNumber(parts[i]).Unit.Length == 0 ? $"{parts[i]} {unit}" : parts[i] };
+            int before = binding.Count;
+            figures[i] = sign < 0 ? Quantity(part, key, dimension)?.Value ?? 1 : Measure(part, key, dimension, aboveZero: sign > 0);
+            if (binding.Count > before) return none;
+        }
+        return Ordered(node, figures) ?? none;
+    }
+
+    /// <summary>Three plain numbers, <c>low / likely / high</c>.</summary>
+    public Estimate Estimate(string key, double least, double most, string example)
+    {
+        Estimate none = Model.Estimate.Exactly(1);
+        string range = string.Create(CultureInfo.InvariantCulture, $"three numbers from {least} to {most}: low / likely / high");
+        if (Three(key, example, range) is not (TextNode node, string[] parts)) return none;
+        double[] figures = new double[3];
+        for (int i = 0; i < 3; i++)
+        {
+            if (!double.TryParse(parts[i], NumberStyles.Float, CultureInfo.InvariantCulture, out figures[i])) binding.Report(ValueProblems.Number(node, key, range));
+            else if (!(figures[i] >= least && figures[i] <= most)) binding.Report(ValueProblems.Range(node, key, range));
+            else continue;
+            return none;
+        }
+        return Ordered(node, figures) ?? none;
+    }
+
+    private (TextNode Node, string[] Parts)? Three(string key, string example, string expected)
+    {
+        if (RequiredText(key, example) is not { } node) return null;
+        // Between blanks a stroke parts two figures; without them it may also belong to a unit, such as g/h at the end.
+        string[] parts = node.Text.Split(" / ", StringSplitOptions.TrimEntries);
+        if (parts.Length != 3) parts = node.Text.Split('/', StringSplitOptions.TrimEntries);
+        if (parts.Length == 4) parts = [parts[0], parts[1], $"{parts[2]}/{parts[3]}"];
+        if (parts.Length == 3) return (node, parts);
+        binding.Report(ValueProblems.Form(node, key, expected, example));
+        return null;
+    }
+
+    private Estimate? Ordered(TextNode node, double[] figures)
+    {
+        if (figures[0] <= figures[1] && figures[1] <= figures[2]) return new(figures[0], figures[1], figures[2]);
+        binding.Report(SuitProblems.Crossed(node));
+        return null;
     }
 
     /// <summary>A moment of PET, <c>h:mm</c> or <c>h:mm:ss</c>.</summary>

@@ -35,6 +35,11 @@ internal static class Kinds
     public const string Job = "job";
     public const string Leg = "leg";
     public const string Limit = "limit";
+    public const string GroundStation = "ground station or relay";
+    public const string Region = "region of high radiation";
+    public const string Factor = "factor of a person";
+    public const string SuitInUse = "suit of a person";
+    public const string Day = "day of a person";
     public const string Hazard = "joint, jets or beam";
 
     public static string State(string feature) => $"state of {feature}";

@@ -52,15 +52,33 @@ internal static class OrbitProblems
         FileProblems.At(place, "orbit.old", string.Create(CultureInfo.InvariantCulture, $"an epoch of {epoch:yyyy-MM-dd HH:mm} UTC, {age:0.#} days from {use.From:yyyy-MM-dd}"),
             string.Create(CultureInfo.InvariantCulture, $"at most {use.RefuseAfter:0.#} days"), "get newer elements, or check the date of the sortie.");
 
+    public static Problem OldThen(string file, DateTime epoch, double age, OrbitUse use) =>
+        FileProblems.Whole(file, "orbit.old", string.Create(CultureInfo.InvariantCulture, $"an epoch of {epoch:yyyy-MM-dd HH:mm} UTC, {age:0.#} days from {use.From:yyyy-MM-dd}"),
+            string.Create(CultureInfo.InvariantCulture, $"at most {use.RefuseAfter:0.#} days"), "slip by less, or get elements for that date.");
+
     public static Problem NoState(Place place, DateTime instant, Sgp4Fault fault) =>
         FileProblems.At(place, fault == Sgp4Fault.Decayed ? "orbit.decayed" : "orbit.lost",
             string.Create(CultureInfo.InvariantCulture, $"an orbit that {Why(fault)} at {instant:yyyy-MM-dd HH:mm:ss} UTC (SGP4 code {(int)fault})"),
             "an orbit that lasts through the sortie", "get newer elements, or check the set and the date of the sortie.");
 
+    public static Problem Lost(string file, DateTime instant, Sgp4Fault fault) =>
+        FileProblems.Whole(file, fault == Sgp4Fault.Decayed ? "orbit.decayed" : "orbit.lost",
+            string.Create(CultureInfo.InvariantCulture, $"an orbit that {Why(fault)} at {instant:yyyy-MM-dd HH:mm:ss} UTC (SGP4 code {(int)fault})"),
+            "an orbit that lasts through the sortie", "get newer elements, or check the set and the date of the sortie.");
+
+    public static Problem NoFile(TextNode file, string path) =>
+        FileProblems.At(file.Place, "file.missing", $"'{file.Text}', which is not there ({path})", "a file of elements in the folder of the scenario", "put the elements there, an OMM or a two-line set, or correct the name.");
+
+    public static Problem SkylineBack(Place place) =>
+        FileProblems.At(place, "orbit.skyline", "an azimuth no greater than the one before", "points of a skyline in order, from north by east", "put the points in order, each azimuth once.");
+
+    public static Problem FewCorners(Place place, string name, int corners) =>
+        FileProblems.At(place, "orbit.corners", corners == 1 ? $"1 corner of {name}" : $"{corners} corners of {name}", "at least 3 corners", "give every corner, in order around the region.");
+
     public static string OldNote(OrbitElements elements, double age, OrbitUse use) => string.Create(CultureInfo.InvariantCulture,
         $"The elements of {elements.Name} are {age:0.#} days from the sortie, more than {use.NoteAfter:0.#}: day, night and links may be minutes off. Get newer ones before the day.");
 
-    private static string Why(Sgp4Fault fault) => fault switch
+    public static string Why(Sgp4Fault fault) => fault switch
     {
         Sgp4Fault.Decayed => "is below the ground",
         Sgp4Fault.MeanMotion => "has no mean motion",

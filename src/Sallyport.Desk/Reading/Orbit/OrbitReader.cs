@@ -66,15 +66,22 @@ public static class OrbitReader
             }
             if (age > use.NoteAfter) gathered.Note(OrbitProblems.OldNote(elements, age, use));
         }
-        // The orbit is followed at a few moments: one that has decayed by the end has no state there.
+        // The orbit is followed some twenty times a turn: one that has decayed by the end, or dips into the ground, has no state there.
         Sgp4 orbit = new(elements);
-        foreach (DateTime instant in (DateTime[])[elements.Epoch, from, from + (to - from) / 2, to])
+        foreach (DateTime instant in Moments(elements.Epoch, from, to))
         {
             Sgp4Fault fault = orbit.Propagate(elements.MinutesTo(instant), out _);
             if (fault == Sgp4Fault.None) continue;
             gathered.Report(OrbitProblems.NoState(fields.PlaceOf("MEAN_MOTION"), instant, fault));
             return;
         }
+    }
+
+    private static IEnumerable<DateTime> Moments(DateTime epoch, DateTime from, DateTime to)
+    {
+        yield return epoch;
+        for (DateTime at = from; at < to; at += TimeSpan.FromMinutes(5)) yield return at;
+        yield return to;
     }
 
     private sealed class Gathered

@@ -58,10 +58,10 @@ internal static class FluidSections
         double pressure = r.Measure("pressure", Dimension.Pressure);
         string holds = r.Text("holds", "coolant");
         bool liquid = r.Choice("liquid", ("true", true), ("false", false)), feeds = r.Flag("feeds");
-        r.Know("trapped", "source", "lit");
+        r.Know("trapped", "source", "lit", "may_be_left");
         bool bursts = liquid && !feeds;
         if (!bursts)
-            foreach (string key in new[] { "trapped", "source", "lit" }) r.Refuse(key, "only a line of liquid that does not feed can be trapped");
+            foreach (string key in new[] { "trapped", "source", "lit", "may_be_left" }) r.Refuse(key, "only a line of liquid that does not feed can be trapped");
         return new(name, ends, pressure)
         {
             Holds = holds,
@@ -70,6 +70,7 @@ internal static class FluidSections
             Harmless = r.Flag("harmless"),
             Trapped = bursts ? r.LimitTime("trapped") : null,
             Source = bursts ? r.Text("source") : "",
+            MayBeLeft = bursts ? r.OptionalText("may_be_left") : null,
             ShadedAtNight = bursts && r.OptionalChoice("lit", ("always", false), ("day", true)) is true,
         };
     }

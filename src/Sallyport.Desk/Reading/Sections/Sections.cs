@@ -8,7 +8,7 @@ internal sealed class Sections
     /// <summary>Every section of the format, in the order that the reference lists them.</summary>
     public static readonly ImmutableArray<string> Known =
     [
-        "sallyport", "scenario", "sortie", "sky", "tether", "handling", "limits", "checks", "help",
+        "sallyport", "scenario", "sortie", "sky", "orbit", "tether", "handling", "limits", "checks", "help", "body", "suits", "prebreathe", "days",
         "station", "modules", "grips", "spans", "sites", "sockets", "zones", "joints", "jets", "beams", "features", "may_be_left", "power", "fluid", "surfaces", "edges", "airlocks",
         "people", "sizes", "gear", "bolts", "footings", "arms", "consoles", "clocks", "jobs",
     ];

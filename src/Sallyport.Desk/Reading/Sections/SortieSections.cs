@@ -13,6 +13,7 @@ internal static class SortieSections
 
     public static Sky Sky(MapReader r) => new(Intervals(r, "night"), Intervals(r, "no_link"), r.Text("source"))
     {
+        Radiation = r.Has("radiation") ? Intervals(r, "radiation") : null,
         NoVoice = Intervals(r, "no_voice"),
         VoiceLost = r.List("voice_lost", "a condition", Features.Condition),
     };
@@ -55,7 +56,9 @@ internal static class SortieSections
         if (near is { Dimension: Dimension.Temperature } margin && !margin.Text.EndsWith('K')) r.Binding.Report(FluidProblems.NearInDegrees(r.Place, margin.Text));
         Quantity? least = r.OptionalQuantity("least", dimension);
         if (least is { } low && dimension is not null && low.Value >= limit.Value) r.Binding.Report(FluidProblems.LeastAboveLimit(r.Place, rule));
-        return new(new(rule), limit, near, r.Text("source"), r.Flag("verified")) { Least = least };
+        Quantity? hour = r.OptionalQuantity("hour", dimension);
+        if (hour is not null && rule != "work.rate") r.Refuse("hour", "only the rule work.rate has a mean over an hour beside a shorter one");
+        return new(new(rule), limit, near, r.Text("source"), r.Flag("verified")) { Least = least, Hour = hour };
     }
 
     /// <summary>Stretches of PET in order, not overlapping.</summary>

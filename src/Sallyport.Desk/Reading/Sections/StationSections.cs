@@ -6,7 +6,10 @@ namespace Sallyport.Desk;
 /// <summary>Reads the sections about the structure: modules, grips, spans, sites, sockets, zones, airlocks.</summary>
 internal static class StationSections
 {
-    public static Module Module(MapReader r) => new(r.Text("name"), r.Point("from"), r.Point("to"), r.Measure("width", Dimension.Length));
+    public static Module Module(MapReader r) => new(r.Text("name"), r.Point("from"), r.Point("to"), r.Measure("width", Dimension.Length))
+    {
+        Shape = r.OptionalChoice("shape", ("round", SolidShape.Cylinder), ("square", SolidShape.Box)),
+    };
 
     public static Grip Grip(MapReader r) => new(new(r.Id("id", Kinds.Grip)), r.Point("at"), r.Flag("anchor"), r.Flag("stow"));
 
@@ -18,12 +21,14 @@ internal static class StationSections
     {
         SiteId id = new(r.Id("id", Kinds.Site));
         string title = r.Text("title");
+        StationSide? looks = r.OptionalChoice("looks", ("forward", StationSide.Forward), ("aft", StationSide.Aft), ("starboard", StationSide.Starboard),
+            ("port", StationSide.Port), ("down", StationSide.Down), ("up", StationSide.Up));
         string? on = r.OneOf("grip", "arm");
         r.Know("pose");
         if (on == "grip") r.Refuse("pose", "only a site on an arm has a pose");
-        if (on != "arm") return new(id, title, new(r.OptionalRef("grip", Kinds.Grip) ?? ""), null, null);
+        if (on != "arm") return new(id, title, new(r.OptionalRef("grip", Kinds.Grip) ?? ""), null, null) { Looks = looks };
         string arm = r.OptionalRef("arm", Kinds.Arm) ?? "";
-        return new(id, title, null, new(arm), new(r.Ref("pose", Kinds.Pose(arm))));
+        return new(id, title, null, new(arm), new(r.Ref("pose", Kinds.Pose(arm)))) { Looks = looks };
     }
 
     public static Socket Socket(MapReader r) => new(new(r.Id("id", Kinds.Socket)), new(r.Ref("grip", Kinds.Grip)));

@@ -69,7 +69,8 @@ internal static class ToolSections
             if (gear.Kind != GearKind.Tool) r.Refuse(key, "only a tool has it");
         if (gear.Kind != GearKind.Bag) r.Refuse("holds", "only a bag holds something");
         if (gear.End == Location.Inside) r.Refuse("stays", "it ends inside");
-        r.Know("torque", "charge", "spare_for", "holds", "stays");
+        else r.Refuse("may_be_left", "it does not end inside");
+        r.Know("torque", "charge", "spare_for", "holds", "stays", "may_be_left");
         return gear with
         {
             Holds = gear.Kind == GearKind.Bag ? r.OptionalMap("holds", "what a bag holds", Holds) : null,
@@ -77,6 +78,7 @@ internal static class ToolSections
             Charge = gear.Kind == GearKind.Tool ? r.OptionalMap("charge", "a charge", Charge) : null,
             SpareFor = gear.Kind == GearKind.Tool ? r.Refs("spare_for", Kinds.Tool, name => new GearId(name)) : [],
             Stays = r.OptionalText("stays"),
+            MayBeLeft = gear.End == Location.Inside ? r.OptionalText("may_be_left") : null,
         };
     }
 

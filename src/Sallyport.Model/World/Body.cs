@@ -1,6 +1,6 @@
-using Sallyport.Model;
+using System.Collections.Immutable;
 
-namespace Sallyport.Physics;
+namespace Sallyport.Model;
 
 /// <summary>How hard a stretch of a walk is on the body. To the classes of steps comes the way between them.</summary>
 public enum Exertion
@@ -49,3 +49,21 @@ public sealed record WorkRates(Estimate Rest, Estimate Translate, Estimate Light
         _ => throw new ArgumentOutOfRangeException(nameof(work), work, "no such class of work"),
     };
 }
+
+/// <summary>What bodies burn in this sortie.</summary>
+/// <param name="Rates">By class of work, for a person of factor one.</param>
+/// <param name="RespiratoryQuotient">Carbon dioxide given over oxygen taken, by moles.</param>
+/// <param name="Factors">What the rate of each person outside is over that of factor one.</param>
+public sealed record Body(WorkRates Rates, Estimate RespiratoryQuotient, ImmutableArray<BodyFactor> Factors);
+
+/// <summary>What a person's metabolic rate is over that of factor one.</summary>
+/// <param name="Person">Who.</param>
+/// <param name="Factor">The factor.</param>
+public sealed record BodyFactor(PersonId Person, Estimate Factor);
+
+/// <summary>The day of some people: from waking to the suit being off.</summary>
+/// <param name="People">Whose.</param>
+/// <param name="Waking">When they wake; before the walk, so below zero as a rule.</param>
+/// <param name="SuitOff">From the start of repress until their suits are off.</param>
+/// <param name="Source">Where the figures come from.</param>
+public sealed record WorkDay(ImmutableArray<PersonId> People, Pet Waking, Duration SuitOff, string Source);

@@ -1,4 +1,4 @@
-namespace Sallyport.Physics;
+namespace Sallyport.Model;
 
 /// <summary>Which end of an estimate is meant.</summary>
 public enum Level

@@ -1,0 +1,199 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+using Sallyport.Physics;
+
+namespace Sallyport.Proof;
+
+/// <summary>
+/// What is closed when on the way home, once everything is played: zones, whatever moves with a joint, what lies too near to jets and
+/// beams, surfaces too hot or too cold, and hatches. From the moment at which somebody turns back nobody outside does any more work: nothing
+/// is opened or closed by a later step, and no hatch. Of the commands that come later, what opens is sent as told, and nothing that
+/// closes; what was sent before takes effect. What is so at the end of the timeline stays so.
+/// </summary>
+internal sealed class Closed
+{
+    private static readonly Pet Always = Pet.FromSeconds(int.MinValue), Ever = Pet.FromSeconds(int.MaxValue);
+
+    private readonly World world;
+    private readonly ImmutableArray<int> start;
+    private readonly ILookup<int, Change> worked;
+    private readonly ILookup<FeatureId, (Pet Sent, Pet At, string State)> commanded;
+
+    /// <summary>The moments at which people outside open or close something, or a command that may is sent.</summary>
+    private readonly ImmutableArray<Pet> turns;
+
+    private readonly ImmutableArray<Hazard> hazards;
+    private readonly ImmutableDictionary<string, ImmutableArray<(Pet At, bool Opens)>> hatches;
+    private readonly Dictionary<Passage, ImmutableArray<Hazard>> touching = [];
+    private readonly Dictionary<(Passage, int), ImmutableArray<PetInterval>> known = [];
+    private readonly Dictionary<string, Point> points;
+    private readonly HashSet<string> grips;
+
+    public Closed(World world, ImmutableArray<int> start, IReadOnlyList<Change> changes, IReadOnlyCollection<Activity> activities)
+    {
+        this.world = world;
+        this.start = start;
+        Station station = world.Scenario.Station;
+        grips = [.. station.Grips.Select(grip => Places.At(grip.Id))];
+        points = station.Grips.Select(grip => (Place: Places.At(grip.Id), grip.At))
+            .Concat(world.Scenario.Arms.SelectMany(arm => arm.Poses.Select(pose => (Place: Places.At(arm.Id, pose.Id), pose.At)))).ToDictionary(one => one.Place, one => one.At);
+        HashSet<int> minded =
+        [
+            .. station.Zones.SelectMany(zone => zone.While).Select(condition => condition.Feature).Concat(station.Joints.Select(joint => joint.Feature))
+                .Concat(station.Jets.Concat(station.Beams).Select(emitter => emitter.Feature)).Where(world.Register.Features.ContainsKey).Select(feature => world.Register.Features[feature]),
+        ];
+        SendCommand[] sends = [.. activities.OfType<SendCommand>()];
+        HashSet<ActivityId> sent = [.. sends.Select(send => send.Id)];
+        worked = changes.Where(change => minded.Contains(change.Variable) && !(change.By is { } by && sent.Contains(by))).ToLookup(change => change.Variable);
+        commanded = sends.SelectMany(send => world.Lookup.Command(send.Command).Makes.Select(make => (make.Feature, send.Start, send.End, make.State)))
+            .Where(one => world.Register.Features.TryGetValue(one.Feature, out int variable) && minded.Contains(variable)).ToLookup(one => one.Feature, one => (one.Start, one.End, one.State));
+        hatches = station.Airlocks.ToImmutableDictionary(airlock => Passage.Through(airlock).To, airlock => HatchOf(airlock.Id, activities));
+        turns = [.. worked.SelectMany(own => own).Select(change => change.At).Concat(commanded.SelectMany(own => own).Select(one => one.Sent)).Concat(hatches.Values.SelectMany(hatch => hatch).Select(turn => turn.At)).Distinct().Order()];
+        hazards = [.. Hazards()];
+    }
+
+    /// <summary>Something that closes places: what it is called, when it does (by the work done until then), and whether it touches a passage.</summary>
+    private sealed record Hazard(string Name, ImmutableArray<ImmutableArray<PetInterval>> While, Func<Passage, bool> Touches);
+
+    /// <summary>How much is done and sent at a moment, as a number that says which future holds from there.</summary>
+    public int WorkAt(Pet moment)
+    {
+        int low = 0, high = turns.Length;
+        while (low < high)
+        {
+            int middle = (low + high) / 2;
+            if (turns[middle] <= moment) low = middle + 1;
+            else high = middle;
+        }
+        return low;
+    }
+
+    /// <summary>When a passage may not be taken or stayed at, in order and apart.</summary>
+    public ImmutableArray<PetInterval> Of(Passage passage, int work)
+    {
+        if (known.TryGetValue((passage, work), out ImmutableArray<PetInterval> found)) return found;
+        IEnumerable<PetInterval> all = Touching(passage).SelectMany(hazard => hazard.While[work]);
+        if (hatches.ContainsKey(passage.To)) all = all.Concat(Hatch(passage.To, work));
+        return known[(passage, work)] = Intervals.Join(all);
+    }
+
+    /// <summary>What closes a passage at some time in a stretch, by name.</summary>
+    public IEnumerable<string> Names(Passage passage, int work, long from, long to)
+    {
+        foreach (Hazard hazard in Touching(passage))
+            if (Meets(hazard.While[work], from, to)) yield return hazard.Name;
+        if (hatches.ContainsKey(passage.To) && Meets([.. Hatch(passage.To, work)], from, to)) yield return $"the {passage.To}";
+    }
+
+    /// <summary>Whether a stretch of seconds, the last not included, shares one with any of some times; these in order and apart.</summary>
+    public static bool Meets(ImmutableArray<PetInterval> times, long from, long to)
+    {
+        int low = 0, high = times.Length;
+        while (low < high)
+        {
+            int middle = (low + high) / 2;
+            if (times[middle].To.Seconds <= from) low = middle + 1;
+            else high = middle;
+        }
+        return from < to && low < times.Length && times[low].From.Seconds < to;
+    }
+
+    private ImmutableArray<Hazard> Touching(Passage passage)
+    {
+        if (!touching.TryGetValue(passage, out ImmutableArray<Hazard> found))
+            touching[passage] = found = hazards.IsEmpty || passage == Passage.Inside ? [] : [.. hazards.Where(hazard => hazard.Touches(passage))];
+        return found;
+    }
+
+    private IEnumerable<Hazard> Hazards()
+    {
+        Scenario scenario = world.Scenario;
+        foreach (Zone zone in scenario.Station.Zones)
+        {
+            ImmutableArray<PetInterval> light = zone.Light switch { null => [], LightCondition.Night => scenario.Sky.Night, _ => Daylight.Between(scenario.Sky.Night) };
+            if (Made(zone.Id.Value, work => [.. zone.Times, .. light, .. zone.While.SelectMany(condition => While(condition.Feature, condition.States.Contains, work))], AtAny(zone.Grips)) is { } closed)
+                yield return closed;
+        }
+        foreach (Joint joint in scenario.Station.Joints)
+            if (Made(joint.Id.Value, work => While(joint.Feature, state => !joint.Locked.Contains(state), work), AtAny(joint.Moves)) is { } loose) yield return loose;
+        foreach ((ImmutableArray<Emitter> emitters, string rule) in new[] { (scenario.Station.Jets, "jets.armed"), (scenario.Station.Beams, "beam.live") })
+            if (HazardZones.Clearance(scenario, rule) is { } keep)
+                foreach (Emitter emitter in emitters)
+                    if (Made(emitter.Id.Value, work => While(emitter.Feature, state => !emitter.Safe.Contains(state), work), passage => IsNear(passage, emitter, keep)) is { } live) yield return live;
+        foreach ((Surface surface, ImmutableArray<PetInterval> times) in Physics.Touch.Closed(scenario))
+        {
+            // As the rule has it: who walks touches the surface of the place left until the next one is reached.
+            HashSet<string> places = [.. surface.Grips.Select(Places.At), .. scenario.Station.Sites.Where(site => surface.Sites.Contains(site.Id)).Select(Places.At)];
+            yield return new(surface.Name, Each(_ => times), passage => places.Contains(passage.From) && (passage.From == passage.To || grips.Contains(passage.From) || grips.Contains(passage.To)));
+        }
+    }
+
+    /// <summary>Null for what is never closed.</summary>
+    private Hazard? Made(string name, Func<int, IEnumerable<PetInterval>> times, Func<Passage, bool> touches) =>
+        Each(times) is var closed && closed.Any(one => !one.IsEmpty) ? new(name, closed, touches) : null;
+
+    private ImmutableArray<ImmutableArray<PetInterval>> Each(Func<int, IEnumerable<PetInterval>> times) => [.. Enumerable.Range(0, turns.Length + 1).Select(work => Intervals.Join(times(work)))];
+
+    private Func<Passage, bool> AtAny(ImmutableArray<GripId> ids)
+    {
+        HashSet<string> places = [.. ids.Select(Places.At)];
+        return passage => places.Contains(passage.From) || places.Contains(passage.To) || RideOf(passage).Any(grip => places.Contains(Places.At(grip)));
+    }
+
+    private ImmutableArray<GripId> RideOf(Passage passage)
+    {
+        foreach (Arm arm in world.Scenario.Arms)
+            foreach (RideTime ride in arm.Rides)
+                if (ride.Through is { } through && (passage == new Passage(Places.At(arm.Id, ride.A), Places.At(arm.Id, ride.B)) || passage == new Passage(Places.At(arm.Id, ride.B), Places.At(arm.Id, ride.A))))
+                    return through;
+        return [];
+    }
+
+    private bool IsNear(Passage passage, Emitter emitter, double keep)
+    {
+        if (!points.TryGetValue(passage.From, out Point from)) return false;
+        Point to = points.GetValueOrDefault(passage.To, from);
+        // What is farther away than all that it reaches need not be reckoned closely.
+        if (from.DistanceTo(emitter.At) > keep + emitter.Around + (emitter.Cone?.Reach ?? 0) + from.DistanceTo(to)) return false;
+        return Closeness.Between(new Stretch(from, to), emitter) < keep;
+    }
+
+    /// <summary>When a feature is in a state that closes: by what was done and sent until the next turn, and after it by what opens.</summary>
+    private IEnumerable<PetInterval> While(FeatureId feature, Func<string, bool> closes, int work)
+    {
+        if (!world.Register.Features.TryGetValue(feature, out int variable)) yield break;
+        ImmutableArray<string> states = world.Register.Variables[variable].States;
+        Pet until = work < turns.Length ? turns[work] : Ever;
+        Pet from = Always;
+        bool closed = closes(states[start[variable]]);
+        foreach ((Pet at, string state) in worked[variable].Where(change => change.At < until).Select(change => (change.At, State: states[change.Value]))
+            .Concat(commanded[feature].Where(one => one.Sent < until || !closes(one.State)).Select(one => (one.At, one.State))).OrderBy(one => one.At))
+        {
+            if (closed) yield return new(from, at);
+            (from, closed) = (at, closes(state));
+        }
+        if (closed) yield return new(from, Ever);
+    }
+
+    /// <summary>When a hatch is closed: after what was done until then, nobody opens or closes it any more.</summary>
+    private IEnumerable<PetInterval> Hatch(string hatch, int work)
+    {
+        Pet? from = Always;
+        foreach ((Pet at, bool opens) in hatches[hatch].Where(turn => work >= turns.Length || turn.At < turns[work]))
+        {
+            if (opens && from is { } since) yield return new(since, at);
+            from = opens ? null : at;
+        }
+        if (from is { } last) yield return new(last, Ever);
+    }
+
+    /// <summary>When a hatch is opened, as the first one begins to go out, and when somebody begins to close it.</summary>
+    private static ImmutableArray<(Pet At, bool Opens)> HatchOf(AirlockId airlock, IReadOnlyCollection<Activity> activities)
+    {
+        ImmutableArray<(Pet At, bool Opens)>.Builder turns = ImmutableArray.CreateBuilder<(Pet At, bool Opens)>();
+        foreach (AirlockPhase phase in activities.OfType<AirlockPhase>().Where(phase => phase.Airlock == airlock && phase.Phase is AirlockPhaseKind.Out or AirlockPhaseKind.Close)
+            .OrderBy(phase => phase.Start).ThenBy(phase => phase.Phase == AirlockPhaseKind.Out))
+            if ((phase.Phase == AirlockPhaseKind.Out) is var opens && opens != (turns.Count > 0 && turns[^1].Opens)) turns.Add((phase.Start, opens));
+        return turns.ToImmutable();
+    }
+}
