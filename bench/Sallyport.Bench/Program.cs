@@ -9,12 +9,18 @@ using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using Sallyport.Bench;
 
 // dotnet run -c Release --project bench/Sallyport.Bench -- family [15] [25] [40] [10s]
+// dotnet run -c Release --project bench/Sallyport.Bench -- bounds [15] [25] [40] [10s]
 // dotnet run -c Release --project bench/Sallyport.Bench -- sky
 // dotnet run -c Release --project bench/Sallyport.Bench -- proof [rules]
 // dotnet run -c Release --project bench/Sallyport.Bench -- [--filter "*CheckSkerry*"]
 if (args is ["family", ..])
 {
     FamilyRun.Run(args[1..]);
+    return;
+}
+if (args is ["bounds", ..])
+{
+    BoundsRun.Run(args[1..]);
     return;
 }
 if (args is ["sky"])

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using Sallyport.Desk;
@@ -18,6 +19,8 @@ internal static class PlanCommand
         Option<double?> gap = new("--gap") { Description = "End once neither value nor end can be more than so many per cent better: proven.", HelpName = "PERCENT" };
         Option<int> seed = new("--seed") { Description = "Seed of the search.", DefaultValueFactory = _ => 7, HelpName = "N" };
         Option<string?> from = new("--from") { Description = "Go on from an outline, its pins kept.", HelpName = "FILE" };
+        Option<int> others = new("--alternatives") { Description = "Search so many further plans that differ in what is done or by whom, and write them too.", HelpName = "N" };
+        Option<bool> latest = new("--latest") { Description = "Tell how late each leg can begin, one at a time, in a plan that still plays clean." };
         Option<string> name = new("--name") { Description = "Name of the outline written.", DefaultValueFactory = _ => "plan", HelpName = "NAME" };
         Option<string> output = Shared.Out();
         Option<DateOnly?> date = Shared.Date();
@@ -30,15 +33,18 @@ internal static class PlanCommand
         {
             if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, out int number) && number is < 1 or > 86_400) result.AddError("--seconds takes a whole number from 1 to 86400");
         });
+        others.Validators.Add(result =>
+        {
+            if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, out int number) && number is < 1 or > 9) result.AddError("--alternatives takes a whole number from 1 to 9");
+        });
         gap.Validators.Add(result =>
         {
             if (result.Tokens.Count == 1 && double.TryParse(result.Tokens[0].Value, CultureInfo.InvariantCulture, out double number) && number is not (>= 0 and < 100)) result.AddError("--gap takes a number from 0 to below 100");
         });
-        Command command = new("plan", "Searches a plan, proves it, and writes it with its range chart.") { scenario, effort, seconds, gap, seed, from, name, output, date, json };
+        Command command = new("plan", "Searches a plan, proves it, and writes it with its range chart.") { scenario, effort, seconds, gap, seed, from, others, latest, name, output, date, json };
         command.SetAction(parsed =>
         {
-            if (Shared.Open(parsed.GetValue(scenario)!) is not { } desk) return ExitCodes.Input;
-            using CancellationTokenSource stop = new();
+            using CancellationTokenSource stop = new(), rest = new();
             bool byHand = false;
             if (parsed.GetValue(seconds) is { } clock) stop.CancelAfter(TimeSpan.FromSeconds(clock));
             void Stop(object? sender, ConsoleCancelEventArgs press)
@@ -47,26 +53,41 @@ internal static class PlanCommand
                 press.Cancel = !byHand;
                 byHand = true;
                 stop.Cancel();
+                rest.Cancel();
             }
+            // Before anything that takes time.
             Console.CancelKeyPress += Stop;
-            PlanOutcome outcome;
-            double? close = parsed.GetValue(gap);
-            using BoundsWatch watch = new(desk.Scenario, close is null && parsed.GetValue(seconds) is null ? WorkBeside : double.PositiveInfinity);
+            string file = parsed.GetValue(name)!;
+            int epochs = parsed.GetValue(effort), first = parsed.GetValue(seed);
             try
             {
-                outcome = Searching(parsed.GetValue(effort), watch, progress =>
-                    desk.Plan(parsed.GetValue(name)!, parsed.GetValue(effort), parsed.GetValue(seed), parsed.GetValue(from), far =>
+                if (Shared.Open(parsed.GetValue(scenario)!) is not { } desk) return ExitCodes.Input;
+                double? close = parsed.GetValue(gap);
+                PlanOutcome outcome;
+                ProvenBounds proven;
+                using (BoundsWatch watch = new(desk.Scenario, close is null && parsed.GetValue(seconds) is null ? WorkBeside : double.PositiveInfinity))
+                {
+                    outcome = Searching(epochs, () => watch.Now, progress => desk.Plan(file, epochs, first, parsed.GetValue(from), far =>
                     {
                         watch.Tell(far);
                         progress(far);
                         if (watch.Now.NoPlan || (far.End is { } end && watch.Now.ValueGap(far.Value) <= close && watch.Now.EndGap(end) <= close)) stop.Cancel();
                     }, stop.Token));
+                    proven = watch.Now;
+                }
+                string folder = parsed.GetValue(output)!;
+                DateOnly? printed = parsed.GetValue(date);
+                int code = Report(desk, outcome, proven, byHand, folder, printed, parsed.GetValue(json));
+                if (outcome.Plan is not { Verdict.Clean: true } plan || code != ExitCodes.Clean) return code;
+                if (parsed.GetValue(others) is > 0 and int wanted && !byHand)
+                    code = Others(desk, plan, Searching(epochs, () => ProvenBounds.None, progress => desk.Alternatives(plan, wanted, epochs, first, progress, rest.Token)), wanted, folder, printed);
+                if (parsed.GetValue(latest) && !byHand) Console.Out.Write(LatestText.Of(desk.LatestStarts(plan, rest.Token)));
+                return code;
             }
             finally
             {
                 Console.CancelKeyPress -= Stop;
             }
-            return Report(desk, outcome, watch.Now, byHand, parsed.GetValue(output)!, parsed.GetValue(date), parsed.GetValue(json));
         });
         return command;
     }
@@ -75,14 +96,29 @@ internal static class PlanCommand
     private const double WorkBeside = 2;
 
     /// <summary>Shows progress on a terminal, and nothing in a pipe.</summary>
-    private static PlanOutcome Searching(int effort, BoundsWatch watch, Func<Action<SearchProgress>, PlanOutcome> run)
+    private static T Searching<T>(int effort, Func<ProvenBounds> bounds, Func<Action<SearchProgress>, T> run)
     {
         if (Console.IsErrorRedirected) return run(_ => { });
         IAnsiConsole console = AnsiConsole.Create(new() { Out = new AnsiConsoleOutput(Console.Error) });
         return console.Status().Start("searching; Ctrl-C keeps the best so far", status => run(progress =>
             status.Status(progress.End is { } end
-                ? $"epoch {progress.Epoch} of {effort} · best so far: {progress.Jobs} jobs, {BoundsText.Short(watch.Now, progress.Value, end)} · Ctrl-C keeps it"
+                ? $"epoch {progress.Epoch} of {effort} · best so far: {progress.Jobs} jobs, {BoundsText.Short(bounds(), progress.Value, end)} · Ctrl-C keeps it"
                 : $"epoch {progress.Epoch} of {effort} · nothing clean yet")));
+    }
+
+    /// <summary>Writes further plans and says how they differ; the exit code.</summary>
+    private static int Others(SortieDesk desk, ProvenPlan plan, ImmutableArray<ProvenPlan> others, int wanted, string output, DateOnly? date)
+    {
+        foreach (ProvenPlan other in others)
+        {
+            (var written, var notes, Problem? problem) = desk.Write(other, output, date, keepsOutline: false);
+            if (problem is not null) return Shared.Refuse([problem]);
+            foreach (string note in notes) Console.Error.WriteLine(note);
+            Console.Out.WriteLine(AlternativeText.Of(desk.Scenario, other, plan));
+            Console.Error.WriteLine($"Wrote {written[0]} and what is derived from it.");
+        }
+        if (others.Length < wanted) Console.Error.WriteLine($"{others.Length} of {wanted} further plans were found; more effort or another seed may find more.");
+        return ExitCodes.Clean;
     }
 
     private static int Report(SortieDesk desk, PlanOutcome outcome, ProvenBounds bounds, bool stopped, string output, DateOnly? date, bool json)

@@ -9,6 +9,7 @@ RootCommand root = new($"Plans, proves and draws a spacewalk.\n\n{Caution.Text}"
     PlanCommand.Make(),
     CheckCommand.Make(),
     CompleteCommand.Make(),
+    AskCommand.Make(),
     SuitCommand.Make(),
     RulesCommand.Make(),
     SkyCommand.Make(),

@@ -88,7 +88,10 @@ public sealed class SortieDesk
     /// <param name="from">An outline to go on from, its pins kept; null to begin afresh.</param>
     /// <param name="progress">Told how far it has got.</param>
     /// <param name="cancel">Ends the search after the epoch under way and keeps the best.</param>
-    public PlanOutcome Plan(string name, int effort, int seed, string? from, Action<SearchProgress> progress, CancellationToken cancel)
+    public PlanOutcome Plan(string name, int effort, int seed, string? from, Action<SearchProgress> progress, CancellationToken cancel) => Plan(name, effort, seed, from, progress, cancel, _ => true);
+
+    /// <summary>The same, of which only outlines are taken that <paramref name="wanted"/> says yes to.</summary>
+    internal PlanOutcome Plan(string name, int effort, int seed, string? from, Action<SearchProgress> progress, CancellationToken cancel, Func<Outline, bool> wanted)
     {
         Outline? start = null;
         if (from is not null)
@@ -97,9 +100,35 @@ public sealed class SortieDesk
             if (read.Value is null) return new(null, null, read.Problems);
             start = read.Value;
         }
-        SearchResult found = new Searcher(Scenario, expander).Run(new(effort, seed, start, Environment.ProcessorCount), outline => Prove(name, outline, shown: false).Plan is { Verdict.Clean: true }, progress, cancel);
+        SearchResult found = new Searcher(Scenario, expander).Run(new(effort, seed, start, Environment.ProcessorCount), outline => wanted(outline) && Prove(name, outline, shown: false).Plan is { Verdict.Clean: true }, progress, cancel);
         return new(found.Outline is { } best ? Prove(name, best).Plan : null, found, []);
     }
+
+    /// <summary>Answers a question by searching with what is wished for and without it.</summary>
+    /// <param name="question">The question.</param>
+    /// <param name="effort">Epochs of each search.</param>
+    /// <param name="seed">The seed.</param>
+    /// <param name="cancel">Ends the search under way; the answer tells what was found until then.</param>
+    public Answer Ask(Question question, int effort, int seed, CancellationToken cancel) => new Asking(this, effort, seed, cancel).Of(question);
+
+    /// <summary>How late each leg of a plan can begin, one at a time.</summary>
+    public ImmutableArray<LatestStart> LatestStarts(ProvenPlan plan, CancellationToken cancel) => new LatestStarts(this).Of(plan, cancel);
+
+    /// <summary>Further plans, each clean and each different from the one given and from each other; fewer than asked when no more are found.</summary>
+    public ImmutableArray<ProvenPlan> Alternatives(ProvenPlan plan, int count, int effort, int seed, Action<SearchProgress> progress, CancellationToken cancel) =>
+        new Alternatives(this).Of(plan, count, effort, seed, progress, cancel);
+
+    /// <summary>The desk over another form of the same scenario.</summary>
+    internal SortieDesk Over(Scenario scenario) => new(Folder, read with { Scenario = scenario }, Notes);
+
+    /// <summary>The likely timeline of an outline that plays clean; null when it does not.</summary>
+    internal Timeline? ProveBriefly(Outline outline) => ProveShort(outline) is { Verdict.Clean: true } plan ? plan.Likely : null;
+
+    /// <summary>An outline expanded, played and judged, as search has it done; null when it cannot be expanded.</summary>
+    internal ProvenPlan? ProveShort(Outline outline) => Prove("", outline, shown: false).Plan;
+
+    /// <summary>An outline expanded, played and judged as people see it; null when it cannot be expanded.</summary>
+    internal ProvenPlan? ProvePlan(string name, Outline outline) => Prove(name, outline).Plan;
 
     /// <summary>Judges an outline as a person left it.</summary>
     /// <param name="outline">Its file; null for the one marked current, else the newest.</param>

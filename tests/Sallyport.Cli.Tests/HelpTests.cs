@@ -10,7 +10,7 @@ public sealed class HelpTests : IDisposable
     public void Dispose() => place.Dispose();
 
     [Theory]
-    [InlineData("plan", "SCENARIO", "--effort", "--gap", "--seed", "--from", "--name", "--out", "--date", "--json", "--help")]
+    [InlineData("plan", "SCENARIO", "--effort", "--gap", "--alternatives", "--latest", "--seed", "--from", "--name", "--out", "--date", "--json", "--help")]
     [InlineData("check", "SCENARIO", "--outline", "--timeline", "--as-is", "--write", "--pddl", "--out", "--date", "--json", "--help")]
     [InlineData("complete", "SCENARIO", "--outline", "--write", "--help")]
     [InlineData("suit", "SCENARIO", "--outline", "--prebreathe", "--write", "--out", "--json", "--help")]
@@ -30,7 +30,7 @@ public sealed class HelpTests : IDisposable
     {
         Result help = place.Run("--help").Ended(0);
         Assert.Contains(Caution.Text, help.Out);
-        Assert.All(["plan", "check", "complete", "rules", "sky", "suit", "new", "schema"], command => Assert.Contains(command, help.Out));
+        Assert.All(["plan", "check", "complete", "ask", "rules", "sky", "suit", "new", "schema"], command => Assert.Contains(command, help.Out));
     }
 
     [Theory]

@@ -19,7 +19,7 @@ public sealed class RulesTests : IDisposable
         Assert.All(RuleBook.All, rule => Assert.Contains($"\n{rule.Card.Id}\n  protects from  {rule.Card.ProtectsFrom}\n", shown));
         Assert.All(RuleBook.All, rule => Assert.Contains($"\n  guarded by     {rule.Card.Guard}\n", shown));
         Assert.Contains("Not checked by this version", shown);
-        Assert.Contains("radiation.high", shown);
+        Assert.Contains("job.late", shown);
     }
 
     [Fact]
@@ -42,7 +42,7 @@ public sealed class RulesTests : IDisposable
         Assert.Equal(Caution.Text, (string)shown["caution"]!);
         Assert.Equal(RuleBook.All.Select(rule => rule.Card.Id.Value), shown["rules"]!.AsArray().Select(rule => (string)rule!["id"]!));
         Assert.All(shown["rules"]!.AsArray(), rule => Assert.NotEqual("", (string)rule!["limitFrom"]!));
-        Assert.Contains("radiation.high", shown["notChecked"]!.ToJsonString());
+        Assert.Contains("job.late", shown["notChecked"]!.ToJsonString());
     }
 
     [Fact]

@@ -36,7 +36,7 @@ public sealed class StopTests : IDisposable
     [Fact]
     public void Plan_InterruptedWithNothingFound_EndsWith130AndWritesNothing()
     {
-        place.Edit(Short + "/rules.yaml", "pet.limit, limit: 390 min", "pet.limit, limit: 40 min");
+        place.Edit(Short + "/rules.yaml", "pet.limit, limit: 390 min", "pet.limit, limit: 56 min");
         SortedDictionary<string, string> before = place.Files();
         Result result = RunAndInterruptWhenSearching().Ended(130);
         Assert.Contains("No plan.", result.Err);

@@ -8,7 +8,7 @@ namespace Sallyport.Tests.Planning;
 /// ones, and those on which search and proof once disagreed.</summary>
 internal static class SearchedPlans
 {
-    private const int Scenarios = 660, Fresh = 12;
+    private const int Scenarios = 700, Fresh = 12;
 
     /// <summary>Candidates a lane: enough to find plans, few enough to do it many hundred times.</summary>
     private const int Decodes = 1_000;

@@ -78,7 +78,7 @@ public static class PlanText
         return scenario.Jobs.Where(job => done.Contains(job.Id)).Sum(job => job.Value);
     }
 
-    private static HashSet<JobId> Done(ProvenPlan plan) => [.. plan.Likely.Activities.OfType<DoStep>().Select(step => JobOf(step.Leg))];
+    internal static HashSet<JobId> Done(ProvenPlan plan) => [.. plan.Likely.Activities.OfType<DoStep>().Select(step => JobOf(step.Leg))];
 
     private static JobId JobOf(LegId leg) => new(leg.Value[..leg.Value.IndexOf('/')]);
 

@@ -16,12 +16,18 @@ public sealed class Bounds
 {
     private readonly SearchCase all;
     private readonly LeastWays ways;
+    private readonly (int Leg, int From, int To)[] pinned;
 
     /// <summary>Prepares.</summary>
-    public Bounds(Scenario scenario, Expander expander)
+    /// <param name="scenario">The scenario, with what of the wishes can be put into it.</param>
+    /// <param name="expander">Its expander.</param>
+    /// <param name="wishes">What else a plan must keep to; null for nothing.</param>
+    public Bounds(Scenario scenario, Expander expander, IReadOnlyList<Wish>? wishes = null)
     {
         all = new(scenario, expander);
         ways = new(all, expander.Graph);
+        foreach (Wish wish in wishes ?? []) wish.Arrange(all);
+        pinned = [.. (wishes ?? []).SelectMany(wish => wish.Pinned).Select(one => (all.LegIndex[one.Leg], one.Pins.NotBefore?.Seconds ?? 0, one.Pins.NotAfter?.Seconds ?? SearchCase.Never))];
     }
 
     /// <summary>Every plan is worth this or less.</summary>
@@ -33,7 +39,7 @@ public sealed class Bounds
     public Bound MostValue(double seconds, double work, int threads, CancellationToken cancel, Action<long>? bounded = null)
     {
         int most = all.Scenario.Jobs.Sum(job => Math.Max(0, job.Value));
-        SolverAnswer answer = new Relaxation(all, ways, SearchCase.Never).MostValue(new(seconds, work, threads, cancel), bounded);
+        SolverAnswer answer = Relaxed(SearchCase.Never).MostValue(new(seconds, work, threads, cancel), bounded);
         return new(Math.Min(most, answer.Bound), answer.Word == SolverWord.Closed, answer.Word == SolverWord.Impossible);
     }
 
@@ -47,7 +53,14 @@ public sealed class Bounds
     /// <param name="bounded">Told each better bound while it thinks; null for nobody.</param>
     public Bound LeastEnd(int worth, Pet? latest, double seconds, double work, int threads, CancellationToken cancel, Action<long>? bounded = null)
     {
-        SolverAnswer answer = new Relaxation(all, ways, latest?.Seconds ?? SearchCase.Never).LeastEnd(worth, new(seconds, work, threads, cancel), bounded);
+        SolverAnswer answer = Relaxed(latest?.Seconds ?? SearchCase.Never).LeastEnd(worth, new(seconds, work, threads, cancel), bounded);
         return new(Math.Max(0, answer.Bound), answer.Word == SolverWord.Closed, answer.Word == SolverWord.Impossible);
+    }
+
+    private Relaxation Relaxed(int latest)
+    {
+        Relaxation relaxed = new(all, ways, latest);
+        foreach ((int leg, int from, int to) in pinned) relaxed.Begin(leg, from, to);
+        return relaxed;
     }
 }

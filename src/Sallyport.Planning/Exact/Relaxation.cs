@@ -94,6 +94,13 @@ internal sealed class Relaxation
         return model.Solve(limits, bounded);
     }
 
+    /// <summary>Only what begins a leg, if it does, in a stretch of time; s of PET, ends included.</summary>
+    public void Begin(int leg, int from, int to)
+    {
+        model.Holds(start[leg] >= from).OnlyEnforceIf(jobIn[all.JobOfLeg[leg]]);
+        if (to < SearchCase.Never) model.Holds(start[leg] <= to).OnlyEnforceIf(jobIn[all.JobOfLeg[leg]]);
+    }
+
     /// <summary>Only what keeps to a plan: these legs and no others, by whom and from when.</summary>
     /// <param name="plan">By leg in it: the person and the start, s of PET.</param>
     public void KeepTo(IReadOnlyDictionary<int, (int Person, int Start)> plan)

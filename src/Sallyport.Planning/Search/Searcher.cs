@@ -43,10 +43,14 @@ public sealed class Searcher
     private readonly Expander expander;
 
     /// <summary>Prepares to search.</summary>
-    public Searcher(Scenario scenario, Expander expander)
+    /// <param name="scenario">The scenario, with what of the wishes can be put into it.</param>
+    /// <param name="expander">Its expander.</param>
+    /// <param name="wishes">What else the order of legs must keep to; null for nothing.</param>
+    public Searcher(Scenario scenario, Expander expander, IReadOnlyList<Wish>? wishes = null)
     {
         this.expander = expander;
         all = new(scenario, expander);
+        foreach (Wish wish in wishes ?? []) wish.Arrange(all);
     }
 
     /// <summary>Searches until the effort is spent or cancelled; keeps the best plan that <paramref name="accept"/> takes.</summary>

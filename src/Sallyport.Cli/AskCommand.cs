@@ -1,0 +1,52 @@
+using System.CommandLine;
+using Sallyport.Desk;
+using Sallyport.Model;
+
+namespace Sallyport.Cli;
+
+/// <summary><c>ask</c>: questions answered by solving.</summary>
+internal static class AskCommand
+{
+    public static System.CommandLine.Command Make()
+    {
+        Argument<string> scenario = Shared.Scenario();
+        Argument<string[]> question = new("QUESTION")
+        {
+            Description = "why-out JOB · if JOB first · if JOB before JOB · if JOB by PERSON · if JOB at PET · if JOB done, joined by 'and' · with FILE, an outline whose pins are the wishes.",
+            Arity = ArgumentArity.OneOrMore,
+        };
+        Option<int> effort = new("--effort") { Description = "Epochs of each search.", DefaultValueFactory = _ => 10, HelpName = "N" };
+        Option<int> seed = new("--seed") { Description = "Seed of the searches.", DefaultValueFactory = _ => 7, HelpName = "N" };
+        effort.Validators.Add(result =>
+        {
+            if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, out int number) && number < 1) result.AddError("--effort takes a whole number from 1");
+        });
+        System.CommandLine.Command command = new("ask", "Answers why a job is left out, and what a wish would cost, by searching with it and without it. Writes nothing.") { scenario, question, effort, seed };
+        command.SetAction(parsed =>
+        {
+            if (Shared.Open(parsed.GetValue(scenario)!) is not { } desk) return ExitCodes.Input;
+            ReadResult<Question> asked = Question.Read(parsed.GetValue(question)!, desk.Scenario);
+            if (asked.Value is null) return Shared.Refuse(asked.Problems);
+            using CancellationTokenSource stop = new();
+            void Stop(object? sender, ConsoleCancelEventArgs press)
+            {
+                // The first press ends the search under way and answers with what there is; a second one ends the program.
+                press.Cancel = !stop.IsCancellationRequested;
+                stop.Cancel();
+            }
+            Console.CancelKeyPress += Stop;
+            try
+            {
+                Answer answer = desk.Ask(asked.Value, parsed.GetValue(effort), parsed.GetValue(seed), stop.Token);
+                foreach (string line in answer.Lines) Console.WriteLine(line);
+                Console.WriteLine(Caution.Text);
+                return answer.IsFound ? ExitCodes.Clean : ExitCodes.NoPlan;
+            }
+            finally
+            {
+                Console.CancelKeyPress -= Stop;
+            }
+        });
+        return command;
+    }
+}
