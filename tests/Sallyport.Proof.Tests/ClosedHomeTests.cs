@@ -31,6 +31,20 @@ public sealed class ClosedHomeTests
     public void ReturnOne_WithTheWayClosedByTheClock_WaitsWhereItIsOpen(int at, int from, int to, int seconds) =>
         Assert.Equal(seconds, One(With(ZoneAt("quay-1", (from, to))), at));
 
+    // Ready to leave quay-2 at 1530: twilight at quay-1 from 1540 to 1600 closes a place that is closed by day, and one that is closed by night.
+    [Theory]
+    [InlineData(LightCondition.Day)]
+    [InlineData(LightCondition.Night)]
+    public void ReturnOne_ThroughAPlaceClosedByLight_WaitsForTwilightToPass(LightCondition light)
+    {
+        PetInterval Between(int from, int to) => new(Pet.FromSeconds(from), Pet.FromSeconds(to));
+        Zone zone = ZoneAt("quay-1") with { Light = light };
+        Sky sky = light == LightCondition.Night
+            ? new([Between(1540, 1600)], [], "a test") { FullNight = [] }
+            : new([Between(0, 9000)], [], "a test") { FullNight = [Between(0, 1540), Between(1600, 9000)] };
+        Assert.Equal(100 + 90 + 60 + 180, One(With(zone) with { Sky = sky }, 1500));
+    }
+
     [Fact]
     public void ReturnOne_StandingWhereItIsClosed_IsNoWayUntilItOpens()
     {

@@ -49,6 +49,20 @@ public sealed class SuitRuleTests
         Assert.Contains("EV1's battery lasts 29 min 59 s more at the high rate", finding.Sentence);
     }
 
+    // 100 W with the lights on, which are on whenever it is not full day.
+    [Fact]
+    public void SuitReserve_InTwilight_CountsTheLights()
+    {
+        PetInterval all = new(At("0:00"), At("3:00"));
+        Scenario lit = With(Holding(100.0 * (End.Seconds + 1800)), suit => suit with { LightsOn = Estimate.Exactly(100) });
+        foreach (ImmutableArray<PetInterval> dark in new[] { ImmutableArray<PetInterval>.Empty, [all] })
+        {
+            Sky sky = new([all], [], "a test") { FullNight = dark };
+            Judged.None("suit.reserve", lit with { Sky = sky }, Walk);
+            Judged.One("suit.reserve", With(Holding(100.0 * (End.Seconds + 1800) - 1), suit => suit with { LightsOn = Estimate.Exactly(100) }) with { Sky = sky }, Walk);
+        }
+    }
+
     // 75.439 g/h at 300 W and RQ 0.85, from -0:10 on, and for the half hour of the reserve.
     [Theory]
     [InlineData(0.0001, 0)]

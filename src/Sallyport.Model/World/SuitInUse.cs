@@ -8,7 +8,7 @@ namespace Sallyport.Model;
 /// <param name="HeatLeak">Heat that comes in from outside in vacuum, W; below zero where the suit loses heat.</param>
 /// <param name="FeedwaterKelvin">Temperature of the water that evaporates.</param>
 /// <param name="LightsOff">What is drawn by day, W.</param>
-/// <param name="LightsOn">What is drawn in the station's night, and while the reserve is used, W.</param>
+/// <param name="LightsOn">What is drawn whenever it is not full day, and while the reserve is used, W.</param>
 /// <param name="Helmet">The gas that washes a helmet; null when it is not told.</param>
 /// <param name="ReserveWork">The class of work that the reserve is reckoned with.</param>
 /// <param name="Purge">From here on the suit is closed and its cartridge takes up carbon dioxide.</param>

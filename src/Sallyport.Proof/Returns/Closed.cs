@@ -110,7 +110,7 @@ internal sealed class Closed
         Scenario scenario = world.Scenario;
         foreach (Zone zone in scenario.Station.Zones)
         {
-            ImmutableArray<PetInterval> light = zone.Light switch { null => [], LightCondition.Night => scenario.Sky.Night, _ => Daylight.Between(scenario.Sky.Night) };
+            ImmutableArray<PetInterval> light = zone.Light switch { null => [], LightCondition.Night => scenario.Sky.Night, _ => Daylight.Between(scenario.Sky.FullNight) };
             if (Made(zone.Id.Value, work => [.. zone.Times, .. light, .. zone.While.SelectMany(condition => While(condition.Feature, condition.States.Contains, work))], AtAny(zone.Grips)) is { } closed)
                 yield return closed;
         }
