@@ -62,7 +62,7 @@ public sealed record SuitWalk(
         ImmutableArray<PetInterval> vacuum = VacuumOf(scenario, trace, profile.Person, told, repress);
         Pet waterOff = repress.Plus(Duration.FromSeconds(-told.WaterOff.Seconds));
         ImmutableArray<PetInterval> water = told.WaterOn < waterOff ? [new(told.WaterOn, waterOff)] : [];
-        ImmutableArray<PetInterval> lights = While(trace, "sky light", "night", repress);
+        ImmutableArray<PetInterval> lights = While(trace, "sky light", light => light != "day", repress);
         Pet[] events = [told.Purge, told.OwnOxygen, told.OwnPower, trace.From];
         Pet from = events.Append(own[0].Start).Min();
         if (from >= repress) return null;
@@ -105,13 +105,13 @@ public sealed record SuitWalk(
     private static ImmutableArray<PetInterval> VacuumOf(Scenario scenario, Trace trace, PersonId person, SuitInUse told, Pet repress)
     {
         Airlock? airlock = scenario.Station.Airlocks.FirstOrDefault(one => one.Order.Contains(person));
-        ImmutableArray<PetInterval> open = airlock is null ? [] : While(trace, $"airlock {airlock.Id} hatch", "open", repress);
+        ImmutableArray<PetInterval> open = airlock is null ? [] : While(trace, $"airlock {airlock.Id} hatch", hatch => hatch == "open", repress);
         if (open.IsEmpty) return told.Vacuum < repress ? [new(told.Vacuum, repress)] : [];
         return Intervals.Join(open.Append(new(told.Vacuum, open[0].To)));
     }
 
-    /// <summary>When a variable of the trace has a state, until a moment at most.</summary>
-    private static ImmutableArray<PetInterval> While(Trace trace, string name, string state, Pet until)
+    /// <summary>When the state of a variable of the trace is as asked, until a moment at most.</summary>
+    private static ImmutableArray<PetInterval> While(Trace trace, string name, Func<string, bool> state, Pet until)
     {
         int variable = -1;
         for (int i = 0; i < trace.Variables.Length && variable < 0; i++)
@@ -120,12 +120,12 @@ public sealed record SuitWalk(
         ImmutableArray<string> states = trace.Variables[variable].States;
         List<PetInterval> found = [];
         Pet from = trace.From;
-        bool holds = states[trace.Start[variable]] == state;
+        bool holds = state(states[trace.Start[variable]]);
         foreach (Change change in trace.Changes)
         {
             if (change.Variable != variable) continue;
             if (holds) found.Add(new(from, change.At));
-            (from, holds) = (change.At, states[change.Value] == state);
+            (from, holds) = (change.At, state(states[change.Value]));
         }
         if (holds) found.Add(new(from, until));
         return Intervals.Join(found);
