@@ -167,7 +167,7 @@ public sealed class CheckTests : IDisposable
     [Fact]
     public void Check_PersonLeftOutside_IsFound()
     {
-        Result result = CheckEdited([("  - {ingress: lock, way: auto, anchor: lock}\n  EV2", "  EV2")]).Ended(1).Broke("hatch.end", "item.lost", "person.alone", "return.both", "time.twice");
+        Result result = CheckEdited([("  - {ingress: lock, way: auto, anchor: lock}\n  EV2", "  EV2")]).Ended(1).Broke("hatch.end", "item.lost", "person.alone", "return.both", "return.one", "time.twice");
         Assert.Contains("The plan ends with EV1 at quay-2.", result.Out);
         Assert.Contains("Mend: Bring EV1 in.", result.Out);
     }

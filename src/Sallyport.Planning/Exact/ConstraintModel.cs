@@ -99,7 +99,8 @@ internal sealed class ConstraintModel
     public SolverAnswer Solve(SolverLimits limits, Action<long>? bounded = null)
     {
         using CpSolver solver = new();
-        List<string> settings = [$"num_workers:{limits.Threads}", "linearization_level:2", "random_seed:7"];
+        // Left to itself the solver takes Ctrl-C over, and hands it back so that it ends the program.
+        List<string> settings = ["catch_sigint_signal:false", $"num_workers:{limits.Threads}", "linearization_level:2", "random_seed:7"];
         if (!double.IsInfinity(limits.Seconds)) settings.Add(FormattableString.Invariant($"max_time_in_seconds:{Math.Max(0.01, limits.Seconds)}"));
         if (!double.IsInfinity(limits.Work)) settings.Add(FormattableString.Invariant($"max_deterministic_time:{limits.Work}"));
         // One that pushes the bound up and one that reasons by linear relaxation: on three cases of the frozen family better than other pairs.
