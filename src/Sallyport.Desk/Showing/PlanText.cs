@@ -155,6 +155,7 @@ public static class PlanText
             text.AppendLine($"  {what}: {Duration.FromSeconds(takes)} at PET {tight.At}"
                 + (during is null ? "" : $" ({ActivityText.Of(scenario, during, tight.Person)})") + $"; held against {Duration.FromSeconds(held)}; margin {Duration.FromSeconds(held - takes)}");
         }
+        foreach (string line in SuitText.Margins(scenario, plan.Likely, plan.Played[0].Trace)) text.AppendLine($"  {line}");
     }
 
     /// <summary>The findings, each a sentence with its figures and a mend.</summary>

@@ -62,6 +62,17 @@ public static class SuitText
         }
     }
 
+    /// <summary>For each suit described, the supply that lasts least when repress starts, a line each; none where nothing limits it.</summary>
+    internal static IEnumerable<string> Margins(Scenario scenario, Timeline timeline, Trace trace)
+    {
+        if (scenario.LimitOf("suit.reserve") is not { Value.Dimension: Dimension.Time } limit) yield break;
+        int held = (int)Math.Ceiling(limit.Value.Value);
+        foreach (SuitWalk walk in SuitWalk.Of(scenario, timeline, trace))
+            if (walk.Use.Curves.Where(curve => curve.LastsFrom(walk.RepressStart) is not null).MinBy(curve => curve.LastsFrom(walk.RepressStart)!.Value.Seconds) is { } least
+                && least.LastsFrom(walk.RepressStart) is { } lasts)
+                yield return $"{walk.Profile.Person}'s {least.Kind.InWords()}: lasts {lasts} when repress starts at PET {walk.RepressStart}; held against {Duration.FromSeconds(held)}; margin {Duration.FromSeconds(lasts.Seconds - held)}";
+    }
+
     /// <summary>The sheet as JSON: kilograms, joules, watts, pascals.</summary>
     public static byte[] Json(Scenario scenario, SuitSheet sheet)
     {

@@ -110,7 +110,7 @@ public sealed record SuitWalk(
         return Intervals.Join(open.Append(new(told.Vacuum, open[0].To)));
     }
 
-    /// <summary>When a variable of the trace has a state, until a moment at most.</summary>
+    /// <summary>When the state of a variable of the trace is as asked, until a moment at most.</summary>
     private static ImmutableArray<PetInterval> While(Trace trace, string name, Func<string, bool> state, Pet until)
     {
         int variable = -1;
