@@ -334,8 +334,8 @@ public sealed class ClosedHomeTests
                 double found = Curves.At(trace, ReturnKind.One, "EV1", Pet.FromSeconds(now)), value = best == int.MaxValue ? 86_400 : best - now;
                 // Never below; above by no more than the second in which one turns round, save now and then beside a closing: too strict, never too kind.
                 Assert.InRange(found, value - 1e-6, Way.NoneSeconds);
-                asked++;
-                if (found > value + 1) above++;
+                Interlocked.Increment(ref asked);
+                if (found > value + 1) Interlocked.Increment(ref above);
             }
         }, iter: 60);
         Assert.True(above <= 0.02 * asked, $"{above} of {asked} above");

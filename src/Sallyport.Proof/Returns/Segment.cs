@@ -49,7 +49,8 @@ internal static class Segments
             Segment longest = active.MaxBy(piece => piece.At(from) + piece.At(to));
             worst.Add(new Segment(
                 from, to, active.Max(piece => piece.At(from)), active.Max(piece => piece.At(to)), longest.Activity,
-                active.Any(piece => piece.Stage == Stage.Outside) ? Stage.Outside : longest.Stage) { Closed = longest.Closed });
+                active.Any(piece => piece.Stage == Stage.Outside) ? Stage.Outside : longest.Stage)
+            { Closed = longest.Closed });
         }
         return worst.ToImmutable();
     }
