@@ -305,9 +305,7 @@ public sealed class ClosedHomeTests
     private static readonly (string A, string B, int Seconds)[] Gaps = [("lock", "quay-1", 80), ("quay-1", "quay-2", 110), ("quay-2", "quay-3", 140), ("quay-3", "lock", 140)];
 
     [Fact]
-    public void ReturnOne_OfRandomWalksByShortTethers_IsTheBestWayOfAllSecondBySecond()
-    {
-        (int asked, int above) = (0, 0);
+    public void ReturnOne_OfRandomWalksByShortTethers_IsTheBestWayOfAllSecondBySecond() =>
         Gen.Select(Gen.Int[0, 9].Array[1, 10], Worlds, Gen.Int[0, 100_000].Array[24]).Sample((choices, world, moments) =>
         {
             Scenario scenario = world.Scenario(Skerry with { Tether = Skerry.Tether with { Protocol = TetherProtocol.Leapfrog } });
@@ -332,14 +330,10 @@ public sealed class ClosedHomeTests
                 if (Open(closed, now, now + back, from, to)) best = Math.Min(best, Round(closed, from, now + back) ?? best);
                 if (Open(closed, now, end, from, to)) best = Math.Min(best, Round(closed, to, end) ?? best);
                 double found = Curves.At(trace, ReturnKind.One, "EV1", Pet.FromSeconds(now)), value = best == int.MaxValue ? 86_400 : best - now;
-                // Never below; above by no more than the second in which one turns round, save now and then beside a closing: too strict, never too kind.
-                Assert.InRange(found, value - 1e-6, Way.NoneSeconds);
-                Interlocked.Increment(ref asked);
-                if (found > value + 1) Interlocked.Increment(ref above);
+                // Never below; above by no more than the second in which one turns round.
+                Assert.InRange(found, value - 1e-6, value + 1);
             }
         }, iter: 60);
-        Assert.True(above <= 0.02 * asked, $"{above} of {asked} above");
-    }
 
     /// <summary>The first second inside of somebody who may walk any span either way and wait anywhere that is open.</summary>
     private static int? Round(Dictionary<string, int[]> closed, string from, int ready)

@@ -25,7 +25,9 @@ internal sealed class ShortestWays
         while (queue.TryDequeue(out (GripId Grip, GripId? Next, int Last) one, out (int Seconds, double Metres) so))
         {
             if (found.ContainsKey(one.Grip)) continue;
-            Way way = one.Next is { } next ? new(new(new(Places.At(one.Grip), Places.At(next)), one.Last), found[next].Way, (closed, work) => CourseFrom(one.Grip, closed, work)) : end;
+            // Where all ways lead one may have to go away again, and come back when it is open.
+            (Passage where, Way after) = one.Next is { } next ? (new Passage(Places.At(one.Grip), Places.At(next)), found[next].Way) : (Passage.At(Places.At(to)), end);
+            Way way = after == Way.None ? after : new(new(where, one.Last), after, (closed, work) => CourseFrom(one.Grip, closed, work));
             found[one.Grip] = (way, so.Metres, one.Next);
             foreach (((_, GripId before), Span span) in spans[one.Grip])
                 if (!found.ContainsKey(before) && seconds(span) is var takes && takes < Way.NoneSeconds)
@@ -65,7 +67,7 @@ internal sealed class ShortestWays
             foreach (((_, GripId before), Span span) in spans[grip])
             {
                 int takes = seconds(span);
-                if (takes >= Way.NoneSeconds || before == to) continue;
+                if (takes >= Way.NoneSeconds) continue;
                 string here = Places.At(before);
                 Course over = best[grip].Before(takes, closed.Of(new(here, Places.At(grip)), work), closed.Of(Passage.At(here), work));
                 Course better = best.TryGetValue(before, out Course? known) ? Course.Best(known, over) : over;
