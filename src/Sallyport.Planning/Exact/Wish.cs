@@ -41,8 +41,11 @@ public sealed record DoneWish(string Text, JobId Job) : Wish(Text)
 /// <summary>That some legs, and so their job, are done by one person.</summary>
 public sealed record ByWish(string Text, ImmutableArray<LegId> Legs, PersonId Person) : Wish(Text)
 {
-    public override Scenario Into(Scenario scenario) => Change(scenario, job => job.Legs.Any(leg => Legs.Contains(leg.Id))
-        ? Must(Change(job, leg => Legs.Contains(leg.Id) ? leg with { Who = leg.Who.IsEmpty || leg.Who.Contains(Person) ? [Person] : [], Training = leg.Who.IsEmpty || leg.Who.Contains(Person) ? leg.Training : [NobodyMay] } : leg)) : job);
+    public override Scenario Into(Scenario scenario) => Change(scenario, job => job.Legs.Any(leg => Legs.Contains(leg.Id)) ? Must(Change(job, ByPerson)) : job);
+
+    private Leg ByPerson(Leg leg) => !Legs.Contains(leg.Id) ? leg
+        : leg.Who.IsEmpty || leg.Who.Contains(Person) ? leg with { Who = [Person] }
+        : leg with { Training = [NobodyMay] };
 
     /// <summary>A training that nobody has, for a leg that the person wished for may not do.</summary>
     private const string NobodyMay = "nobody may";
