@@ -100,7 +100,7 @@ public sealed class SortieDesk
             if (read.Value is null) return new(null, null, read.Problems);
             start = read.Value;
         }
-        SearchResult found = new Searcher(Scenario, expander).Run(new(effort, seed, start, Environment.ProcessorCount), outline => wanted(outline) && Prove(name, outline, shown: false).Plan is { Verdict.Clean: true }, progress, cancel);
+        SearchResult found = new Searcher(Scenario, expander).Run(new(effort, seed, start, Environment.ProcessorCount), outline => wanted(outline) && IsClean(outline), progress, cancel);
         return new(found.Outline is { } best ? Prove(name, best).Plan : null, found, []);
     }
 
@@ -122,7 +122,7 @@ public sealed class SortieDesk
     internal SortieDesk Over(Scenario scenario) => new(Folder, read with { Scenario = scenario }, Notes);
 
     /// <summary>The likely timeline of an outline that plays clean; null when it does not.</summary>
-    internal Timeline? ProveBriefly(Outline outline) => ProveShort(outline) is { Verdict.Clean: true } plan ? plan.Likely : null;
+    internal Timeline? ProveBriefly(Outline outline) => IsClean(outline) ? expander.Expand(outline, Branch.Likely, PlanIdOf(outline)).Timeline : null;
 
     /// <summary>An outline expanded, played and judged, as search has it done; null when it cannot be expanded.</summary>
     internal ProvenPlan? ProveShort(Outline outline) => Prove("", outline, shown: false).Plan;
@@ -296,15 +296,25 @@ public sealed class SortieDesk
     /// <param name="shown">Whether people will see it, and not search alone.</param>
     private (ProvenPlan? Plan, OutlineProblem? Problem) Prove(string name, Outline outline, bool shown = true)
     {
+        (List<Timeline> branches, OutlineProblem? problem) = Branches(outline);
+        return problem is not null ? (null, problem) : (Prove(name, outline, branches, new Detours(expander, outline).Expand, shown), null);
+    }
+
+    /// <summary>Whether an outline can be expanded and its plan is clean, in the time that search has for it.</summary>
+    private bool IsClean(Outline outline) => Branches(outline) is (var branches, null)
+        && Judge.IsClean(Scenario, [.. branches.Select(timeline => (timeline, Player.Play(Scenario, timeline)))], new Detours(expander, outline).Expand);
+
+    private (List<Timeline> Timelines, OutlineProblem? Problem) Branches(Outline outline)
+    {
         string planId = PlanIdOf(outline);
         List<Timeline> branches = [];
         foreach (Branch branch in outline.Decision is null ? [Branch.Likely] : Enum.GetValues<Branch>())
         {
             Expansion expansion = expander.Expand(outline, branch, planId);
-            if (expansion.Timeline is not { } timeline) return (null, expansion.Problem);
+            if (expansion.Timeline is not { } timeline) return (branches, expansion.Problem);
             branches.Add(timeline);
         }
-        return (Prove(name, outline, branches, new Detours(expander, outline).Expand, shown), null);
+        return (branches, null);
     }
 
     private ProvenPlan Prove(string name, Outline? outline, IReadOnlyList<Timeline> branches, GoOn? goOn = null, bool shown = false)

@@ -47,6 +47,20 @@ public class DetourTests
     public void Contingencies_OfRandomPlans_AreExpandedAsWhatTheyAre() => Each(one =>
         Assert.DoesNotContain(one.Verdict.Contingencies.SelectMany(proof => proof.Broken), broken => broken.Contains("what was told is not this contingency", StringComparison.Ordinal)));
 
+    // What search asks must be what the whole verdict says.
+    [Fact]
+    public void IsClean_OfRandomPlans_SaysWhatTheVerdictSays()
+    {
+        int clean = 0, broken = 0;
+        Each(one =>
+        {
+            bool said = Proof.Judge.IsClean(one.Plan.Scenario, [(one.Timeline, Player.Play(one.Plan.Scenario, one.Timeline))], new Detours(one.Plan.Expander, one.Plan.Outline).Expand);
+            Assert.Equal(one.Verdict.Clean, said);
+            _ = said ? clean++ : broken++;
+        });
+        Assert.True(clean > 5 && broken > 5, $"{clean} clean, {broken} broken");
+    }
+
     // Whatever happens, from any moment of any step everybody can break off what runs and come home the way expansion says.
     [Fact]
     public void EndingInOrder_WheneverItIsAskedFor_BringsEverybodyIn() => Each(one =>

@@ -6,6 +6,11 @@ namespace Sallyport.Proof;
 /// <summary>Judges what was played: every rule on every branch, and what was not checked said in words.</summary>
 public static class Judge
 {
+    /// <summary>Whether the verdict on a plan would be clean, asked the cheap way round: its own rules first, and no further than to what breaks.</summary>
+    /// <exception cref="ArgumentException">No branch, or branches of different plans.</exception>
+    public static bool IsClean(Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played, GoOn goOn) =>
+        Of(scenario, played).Clean && new Contingencies(scenario, played, goOn).AllHold();
+
     /// <summary>The verdict on a plan.</summary>
     /// <param name="scenario">The scenario.</param>
     /// <param name="played">Each branch of the plan with its trace; at least one.</param>
