@@ -15,12 +15,8 @@ internal static class AskCommand
             Description = "why-out JOB · if JOB first · if JOB before JOB · if JOB by PERSON · if JOB at PET · if JOB done, joined by 'and' · with FILE, an outline whose pins are the wishes.",
             Arity = ArgumentArity.OneOrMore,
         };
-        Option<int> effort = new("--effort") { Description = "Epochs of each search.", DefaultValueFactory = _ => 10, HelpName = "N" };
+        Option<int> effort = Shared.Effort("Epochs of each search.", 10);
         Option<int> seed = new("--seed") { Description = "Seed of the searches.", DefaultValueFactory = _ => 7, HelpName = "N" };
-        effort.Validators.Add(result =>
-        {
-            if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, out int number) && number < 1) result.AddError("--effort takes a whole number from 1");
-        });
         System.CommandLine.Command command = new("ask", "Answers why a job is left out, and what a wish would cost, by searching with it and without it. Writes nothing.") { scenario, question, effort, seed };
         command.SetAction(parsed =>
         {

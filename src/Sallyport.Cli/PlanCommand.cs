@@ -14,7 +14,7 @@ internal static class PlanCommand
     public static Command Make()
     {
         Argument<string> scenario = Shared.Scenario();
-        Option<int> effort = new("--effort") { Description = "Epochs of search; the same effort and seed give the same plan.", DefaultValueFactory = _ => 40, HelpName = "N" };
+        Option<int> effort = Shared.Effort("Epochs of search; the same effort and seed give the same plan.", 40);
         Option<int?> seconds = new("--seconds") { Description = "End after the epoch in which so many seconds have passed, and keep the best.", HelpName = "N" };
         Option<double?> gap = new("--gap") { Description = "End once neither value nor end can be more than so many per cent better: proven.", HelpName = "PERCENT" };
         Option<int> seed = new("--seed") { Description = "Seed of the search.", DefaultValueFactory = _ => 7, HelpName = "N" };
@@ -25,10 +25,6 @@ internal static class PlanCommand
         Option<string> output = Shared.Out();
         Option<DateOnly?> date = Shared.Date();
         Option<bool> json = Shared.Json();
-        effort.Validators.Add(result =>
-        {
-            if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, out int number) && number < 1) result.AddError("--effort takes a whole number from 1");
-        });
         seconds.Validators.Add(result =>
         {
             if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, out int number) && number is < 1 or > 86_400) result.AddError("--seconds takes a whole number from 1 to 86400");

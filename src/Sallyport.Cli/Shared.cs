@@ -13,6 +13,17 @@ internal static class Shared
 
     public static Option<string> Out() => new("--out") { Description = "Where derived files go, in a folder for each scenario and outline.", DefaultValueFactory = _ => "out", HelpName = "FOLDER" };
 
+    /// <summary>Epochs of search, from 1.</summary>
+    public static Option<int> Effort(string about, int otherwise)
+    {
+        Option<int> effort = new("--effort") { Description = about, DefaultValueFactory = _ => otherwise, HelpName = "N" };
+        effort.Validators.Add(result =>
+        {
+            if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, out int number) && number < 1) result.AddError("--effort takes a whole number from 1");
+        });
+        return effort;
+    }
+
     public static Option<bool> Json() => new("--json") { Description = "Print the facts as JSON instead of text." };
 
     public static Option<DateOnly?> Date() => new("--date")

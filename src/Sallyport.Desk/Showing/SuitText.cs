@@ -51,7 +51,7 @@ public static class SuitText
         if (walk.Use.CutOff(Level.High) is { } binds) text.AppendLine($"  binds: {binds.Binds.InWords()}, PET {binds.At}; {Left(binds.At.Since(walk.RepressStart))} the start of repress");
         text.AppendLine($"  greatest mean metabolic rate: over {sheet.Window} {Mean(walk, sheet.Window)}; over {SuitWalk.LongWindow} {Mean(walk, SuitWalk.LongWindow)}");
         if (Inspired(walk) is { } breathed)
-            text.AppendLine(string.Create(CultureInfo.InvariantCulture, $"  greatest mean of carbon dioxide breathed in, over {SuitWalk.LongWindow}: {Ceil(breathed.Mean / 133.322387415, 2):0.00} mmHg up to PET {breathed.To}"));
+            text.AppendLine(string.Create(CultureInfo.InvariantCulture, $"  greatest mean of carbon dioxide breathed in, over {SuitWalk.LongWindow}: {Ceil(breathed.Mean / Units.FactorOf("mmHg"), 2):0.00} mmHg up to PET {breathed.To}"));
         text.AppendLine();
         text.AppendLine($"  {"from",-8} {"to",-8} {"work",-10} {"metabolic W",-16} {"oxygen",10} {"cartridge",10} {"water",10} {"battery",10}   left at its end, high use");
         foreach ((Pet from, Pet to, Exertion exertion, Estimate watts) in Rows(walk))
@@ -168,7 +168,7 @@ public static class SuitText
     private static string Mean(SuitWalk walk, Duration window)
     {
         MeanPoint greatest = RollingMean.Greatest(walk.Use.Metabolic(Level.High), window);
-        return string.Create(CultureInfo.InvariantCulture, $"{Ceil(greatest.Mean, 0):0} W ({Ceil(greatest.Mean / (1055.05585262 / 3600), 0):0} Btu/h) up to PET {greatest.To}");
+        return string.Create(CultureInfo.InvariantCulture, $"{Ceil(greatest.Mean, 0):0} W ({Ceil(greatest.Mean / Units.FactorOf("Btu/h"), 0):0} Btu/h) up to PET {greatest.To}");
     }
 
     private static string Left(Duration time) => time.Seconds >= 0 ? $"{time} after" : $"{Duration.FromSeconds(-time.Seconds)} before";

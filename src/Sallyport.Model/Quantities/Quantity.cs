@@ -129,6 +129,10 @@ public static class Units
 
     private static readonly Dictionary<string, Unit> ByName = All.ToDictionary(unit => unit.Name, StringComparer.Ordinal);
 
+    /// <summary>What one of a unit of this table is in the canonical unit.</summary>
+    /// <exception cref="KeyNotFoundException">No unit has this name.</exception>
+    public static double FactorOf(string name) => ByName[name].Factor;
+
     /// <summary>Finds a unit by the name it is written with; case matters, as it does in SI.</summary>
     public static bool TryFind(string name, out Unit unit) => ByName.TryGetValue(name, out unit);
 }

@@ -31,8 +31,6 @@ internal abstract class SuitRule : Rule
 /// <summary>Nobody works harder than a body and a suit bear for long.</summary>
 internal sealed class WorkRate : SuitRule
 {
-    private const double WattsPerBtuAnHour = 1055.05585262 / 3600;
-
     public override RuleCard Card { get; } = new(new("work.rate"),
         "exhaustion, and more heat and carbon dioxide than the suit carries off",
         "the metabolic rate of each class of work at its high figure, times the person's factor at its high figure; its mean over every 15 min, and over every hour",
@@ -81,7 +79,7 @@ internal sealed class WorkRate : SuitRule
     private static string Words(double watts, bool up)
     {
         double Whole(double figure) => up ? Math.Ceiling(figure - 1e-9) : Math.Floor(figure + 1e-9);
-        return string.Create(CultureInfo.InvariantCulture, $"{Whole(watts):0} W ({Whole(watts / WattsPerBtuAnHour):0} Btu/h)");
+        return string.Create(CultureInfo.InvariantCulture, $"{Whole(watts):0} W ({Whole(watts / Units.FactorOf("Btu/h")):0} Btu/h)");
     }
 }
 
@@ -138,8 +136,6 @@ internal sealed class SuitReserve : SuitRule
 /// <summary>Nobody breathes in too much carbon dioxide.</summary>
 internal sealed class CarbonDioxide : SuitRule
 {
-    private const double PascalsPerMillimetre = 133.322387415;
-
     public override RuleCard Card { get; } = new(new("carbon.dioxide"),
         "headache, wrong decisions, and worse",
         "the partial pressure breathed in while the suit is closed: what the body gives at its high rate, carried by the helmet's flow, the share of it that is breathed in again, and what the cartridge "
@@ -181,7 +177,7 @@ internal sealed class CarbonDioxide : SuitRule
 
     private static string Words(double pascals, bool up)
     {
-        double hundredths = pascals / PascalsPerMillimetre * 100;
+        double hundredths = pascals / Units.FactorOf("mmHg") * 100;
         return string.Create(CultureInfo.InvariantCulture, $"{(up ? Math.Ceiling(hundredths - 1e-9) : Math.Floor(hundredths + 1e-9)) / 100:0.00} mmHg");
     }
 }
