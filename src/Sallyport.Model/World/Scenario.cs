@@ -88,6 +88,9 @@ public sealed record Limit(RuleId Rule, Quantity Value, Quantity? Near, string S
     /// <summary>The least, where a rule holds a figure between two; null when it has one limit only.</summary>
     public Quantity? Least { get; init; }
 
+    /// <summary>The margin below which the rule reports a near finding, in the limit's canonical unit; zero for none.</summary>
+    public double NearMargin => Near is { } wanted && wanted.Dimension == Value.Dimension ? wanted.Value : 0;
+
     /// <summary>What the mean over an hour is held against, where the rule has a shorter mean too; null when there is one limit only.</summary>
     public Quantity? Hour { get; init; }
 }

@@ -35,12 +35,13 @@ internal sealed class Contingencies(Scenario scenario, IReadOnlyList<(Timeline T
             }
     }
 
-    public ImmutableArray<ContingencyProof> Prove() =>
-        SideBySide.Each([.. Of(scenario, played)], one => Prove(one.Planned, one.Trace, one.Contingency, one.Step, one.Extra));
+    public ImmutableArray<ContingencyProof> Prove() => Prove([.. Of(scenario, played)]);
 
     /// <summary>Whether each has a way on and its tools at hand; ends with the first few of which one has not.</summary>
-    public bool AllHold() => Of(scenario, played).Chunk(Environment.ProcessorCount)
-        .All(some => SideBySide.Each(some, one => Prove(one.Planned, one.Trace, one.Contingency, one.Step, one.Extra)).All(proof => proof.Proven && proof.Absent.IsEmpty));
+    public bool AllHold() => Of(scenario, played).Chunk(Environment.ProcessorCount).All(some => Prove(some).All(proof => proof.Proven && proof.Absent.IsEmpty));
+
+    private ImmutableArray<ContingencyProof> Prove(IReadOnlyList<(Timeline Planned, Trace Trace, Contingency Contingency, DoStep Step, Duration Extra)> some) =>
+        SideBySide.Each(some, one => Prove(one.Planned, one.Trace, one.Contingency, one.Step, one.Extra));
 
     private ContingencyProof Prove(Timeline planned, Trace trace, Contingency contingency, DoStep step, Duration extra)
     {

@@ -17,7 +17,7 @@ internal sealed class PetLimit : Rule
     {
         Limit limit = given.Scenario.LimitOf(Card.Id.Value)!;
         double margin = limit.Value.Value - given.Trace.To.Seconds;
-        double near = limit.Near is { Dimension: Dimension.Time } wanted ? wanted.Value : 0;
+        double near = limit.NearMargin;
         if (margin >= 0 && margin >= near) yield break;
         Pet latest = Pet.FromSeconds((int)Math.Floor(limit.Value.Value));
         yield return Broken(given, given.Trace.To, given.People, $"The sortie ends at {given.Trace.To}; the limit is {latest}.",

@@ -90,7 +90,7 @@ internal abstract class EmitterRule : Rule
     /// within the margin to hear of.</summary>
     private IEnumerable<Finding> Against(Case given, Limit limit, Emitter emitter, ImmutableArray<PetInterval> live, PersonId person)
     {
-        double keep = limit.Value.Value, near = limit.Near is { Dimension: Dimension.Length } wanted ? wanted.Value : 0;
+        double keep = limit.Value.Value, near = limit.NearMargin;
         List<(Whereabouts Where, Pet From, Pet To, double Distance)> close = [];
         foreach (Whereabouts where in given.WhereaboutsOf(person))
         {

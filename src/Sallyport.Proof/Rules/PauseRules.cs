@@ -20,7 +20,7 @@ internal abstract class PauseRule : Rule
     {
         if (given.Scenario.LimitOf(Card.Id.Value) is not { } limit) yield break;
         int most = (int)Math.Floor(limit.Value.Value);
-        double near = limit.Near is { Dimension: Dimension.Time } wanted ? wanted.Value : 0;
+        double near = limit.NearMargin;
         foreach (PersonId person in given.People)
         {
             ImmutableArray<(Pet Due, Pet Again)> done = [.. Done(given, person, limit)];

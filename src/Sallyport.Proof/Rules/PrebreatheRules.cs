@@ -29,7 +29,7 @@ internal sealed class PrebreatheRatio : Rule
         Limit limit = given.Scenario.LimitOf(Card.Id.Value)!;
         PrebreatheResult result = Over(given.Scenario);
         double ratio = result.Steps[^1].Ratio, margin = limit.Value.Value - ratio;
-        double near = limit.Near is { Dimension: Dimension.Count } wanted ? wanted.Value : 0;
+        double near = limit.NearMargin;
         if (margin >= 0 && margin >= near && !result.IsForInformationOnly) yield break;
         string sentence = $"After the prebreathe the ratio is {Words(ratio, up: true)} (at the start {result.StartIs}); the limit is {Words(limit.Value.Value, up: false)}.";
         yield return Broken(given, given.Trace.From, given.People, result.IsForInformationOnly ? $"{sentence} It has exercise in it: for information only." : sentence,
@@ -108,7 +108,7 @@ internal sealed class CrewDayLength : Rule
     public override IEnumerable<Finding> Find(Case given)
     {
         Limit limit = given.Scenario.LimitOf(Card.Id.Value)!;
-        double near = limit.Near is { Dimension: Dimension.Time } wanted ? wanted.Value : 0;
+        double near = limit.NearMargin;
         foreach (WorkDay told in given.Scenario.Days)
             foreach (PersonId person in told.People.Where(given.People.Contains))
             {

@@ -19,7 +19,7 @@ internal sealed class RadiationHigh : Rule
     {
         Limit limit = given.Scenario.LimitOf(Card.Id.Value)!;
         int most = (int)Math.Floor(limit.Value.Value);
-        double near = limit.Near is { Dimension: Dimension.Time } wanted ? wanted.Value : 0;
+        double near = limit.NearMargin;
         ImmutableArray<PetInterval> high = given.History.While(given.History["sky radiation"], state => state == "high");
         foreach (PersonId person in given.People)
         {

@@ -16,7 +16,7 @@ internal abstract class ReturnRule(ReturnKind kind) : Rule
     public override IEnumerable<Finding> Find(Case given)
     {
         Limit limit = given.Scenario.LimitOf(Card.Id.Value)!;
-        double near = limit.Near is { Dimension: Dimension.Time } wanted ? wanted.Value : 0;
+        double near = limit.NearMargin;
         foreach (ReturnCurve curve in given.Trace.Returns.Where(curve => curve.Kind == kind))
             foreach (Finding finding in Against(given, curve, limit.Value.Value, near, SourceOf(limit))) yield return finding;
     }

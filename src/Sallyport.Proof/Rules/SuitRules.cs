@@ -21,7 +21,7 @@ internal abstract class SuitRule : Rule
     /// <param name="finding">What is said of it.</param>
     protected static Finding? Over(Limit limit, double most, double figure, Finding finding)
     {
-        double near = limit.Near is { } wanted && wanted.Dimension == limit.Value.Dimension ? wanted.Value : 0;
+        double near = limit.NearMargin;
         // The last bits of a mean are no break.
         if (figure - most > 1e-9 * most) return finding;
         return Math.Max(0, most - figure) < near ? finding with { Severity = Severity.Near } : null;
@@ -105,7 +105,7 @@ internal sealed class SuitReserve : SuitRule
     public override IEnumerable<Finding> Find(Case given)
     {
         Limit limit = given.Scenario.LimitOf(Card.Id.Value)!;
-        double near = limit.Near is { Dimension: Dimension.Time } wanted ? wanted.Value : 0;
+        double near = limit.NearMargin;
         foreach (SuitWalk walk in given.Suits)
         {
             Finding? closest = null;

@@ -20,7 +20,7 @@ internal sealed class TouchTemperature : Rule
     {
         if (given.Scenario.Station.Surfaces.IsEmpty) yield break;
         Limit limit = given.Scenario.LimitOf(Card.Id.Value)!;
-        double near = limit.Near is { Dimension: Dimension.Temperature } wanted ? wanted.Value : 0;
+        double near = limit.NearMargin;
         int light = given.History["sky light"];
         foreach (Surface surface in given.Scenario.Station.Surfaces)
             foreach ((string when, Quantity temperature) in new[] { ("day", surface.Lit), ("night", surface.Shade) })
