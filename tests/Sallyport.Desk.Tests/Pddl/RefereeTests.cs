@@ -12,7 +12,7 @@ public sealed class RefereeTests
     [Theory]
     // At its end make adds what use asks for at its start: not at the same moment, and closer than the tolerance is the same.
     [InlineData("1.000: (make) [1.999]\n2.999: (use) [1.999]\n", "^use: at start \\(made\\) fails")]
-    [InlineData("1.000: (make) [1.9996]\n3.000: (use) [1.999]\n", "^use: at start \\(made\\) fails")]
+    [InlineData("1.000: (make) [1.9999]\n3.000: (use) [1.999]\n", "^use: at start \\(made\\) fails")]
     [InlineData("1.000: (make) [1.998]\n3.000: (use) [1.999]\n", "^make: duration")]
     [InlineData("1.000: (make) [1.999]\n3.000: (use) [1.999]\n4.999: (spoil) [1.999]\n", "^use: interferes with spoil over \\(made\\)|^spoil: interferes with use over \\(made\\)")]
     [InlineData("1.000: (make) [1.999]\n3.000: (use) [1.999]\n4.000: (spoil) [1.999]\n", "^use: over all \\(made\\) fails after 4")]
