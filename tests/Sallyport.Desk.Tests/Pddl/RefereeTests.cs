@@ -41,6 +41,19 @@ public sealed class RefereeTests
         else Assert.Matches(refusal, refused);
     }
 
+    [Theory]
+    [InlineData(2, null)]
+    [InlineData(1, "^use: at start \\(>= \\(pieces thing-1\\) 2\\) fails")]
+    public void Referee_Amounts_AreCounted(int pieces, string? refusal)
+    {
+        string domain = Domain.Replace("(:durative-action make", "(:functions (pieces ?thing - thing))\n(:durative-action make")
+            .Replace("at start (made)) (over all (made))", "at start (>= (pieces thing-1) 2)) (over all (made))").Replace("(at end (used))", "(at end (used)) (at end (decrease (pieces thing-1) 2))");
+        Assert.Contains("pieces thing-1", domain);
+        string? refused = Referee.Refuses(new(domain, Problem.Replace("(:init ", $"(:init (= (pieces thing-1) {pieces}) "), Plan));
+        if (refusal is null) Assert.Null(refused);
+        else Assert.Matches(refusal, refused);
+    }
+
     private static string? Refuses(string plan, string domain = Domain) => Referee.Refuses(new(domain, Problem, plan));
 
     private const string Domain = """
