@@ -165,19 +165,65 @@ public sealed class FluidCarriedTests
         Assert.Contains("The test after a bake-out takes 5 min", Judged.One("fluid.carried", With([.. Demate, "test"], Spills(Soiled.Person)), plan.Home(0)).Sentence);
     }
 
-    [Theory]
-    [InlineData(true)]
-    [InlineData(false)]
-    public void FluidCarried_ASoiledBag_MayStayOutsideOnly(bool carriedIn)
+    // The latch bag hangs at quay-1 while the disconnect there is opened, ended at 0:38.
+    private static Scenario BagBeside(Location? end, params string[] more) => With([.. Demate, .. more], Spills(Soiled.Bag)).WithGear("latch-bag", gear => gear with { Start = new(LocationKind.Grip, "quay-1"), End = end });
+
+    [Fact]
+    public void FluidCarried_ASoiledBagThatNobodyTouches_MayStayOutside() => Judged.None("fluid.carried", BagBeside(null), Walk(Demate).Home(0));
+
+    [Fact]
+    public void FluidCarried_ASoiledBagThatIsTaken_SoilsWhoTakesIt()
     {
-        // The latch bag hangs on EV1 while the disconnect is opened; then it comes in, or hangs at quay-3's stow point for good.
-        Scenario scenario = With(Demate, Spills(Soiled.Bag)).WithGear("latch-bag", gear => gear with { End = carriedIn ? Location.Inside : null });
-        Plan plan = Plan.Outside().Take("EV1", "latch-bag", "lock", "waist").Walk("EV1", "lock", ("quay-1", 60));
-        for (int i = 0; i < Demate.Length; i++) plan.Step("EV1", WorkLeg, $"{Demate[i]}-{i}", 300);
-        plan.Walk("EV1", "quay-1", ("lock", 60)).Put("EV1", "latch-bag", "lock");
-        ImmutableArray<Finding> findings = Judged.By("fluid.carried", scenario, plan.Home());
-        if (!carriedIn) Assert.Empty(findings);
-        else Assert.Contains("What is handed in at lock holds latch-bag", Assert.Single(findings).Sentence);
+        Plan plan = Walk(Demate).Take("EV1", "latch-bag", "quay-1", "waist").Walk("EV1", "quay-1", ("lock", 60)).Put("EV1", "latch-bag", "lock");
+        string[] found = [.. Judged.By("fluid.carried", BagBeside(Location.Inside), plan.Home()).Select(finding => finding.Sentence)];
+        Assert.Equal(2, found.Length);
+        Assert.Contains(found, sentence => sentence.Contains("What is handed in at lock holds latch-bag (soiled at 0:38)"));
+        Assert.Contains(found, sentence => sentence.Contains("EV1 comes in with EV1 (soiled at 0:38)"));
+    }
+
+    [Fact]
+    public void FluidCarried_ASoiledBagHandedOver_SoilsWhoIsHandedIt()
+    {
+        Plan plan = Walk(Demate).Take("EV1", "latch-bag", "quay-1", "waist").Walk("EV1", "quay-1", ("lock", 60));
+        plan.Wait("EV2", 3600).Wait("EV1", 3600).Give("EV1", "EV2", "latch-bag", "lock", "waist").Put("EV2", "latch-bag", "lock");
+        Assert.Contains(Judged.By("fluid.carried", BagBeside(null), plan.Home()), finding => finding.Sentence.Contains("EV2 comes in with EV2 (soiled at 0:38)"));
+    }
+
+    // What passes on is as old as what it came from: soiled at 0:38, taken at 1:00; 30 min of sun are over at 1:18.
+    [Theory]
+    [InlineData("1:18", null)]
+    [InlineData("1:17:59", "-1 s")]
+    public void FluidCarried_TakenLater_BakesOutFromTheSpillOn(string tested, string? margin)
+    {
+        Plan plan = Walk(Demate).Wait("EV1", 3600).Take("EV1", "latch-bag", "quay-1", "waist").Wait("EV1", At(tested).Seconds).Step("EV1", WorkLeg, "test-5", 300);
+        ImmutableArray<Finding> findings = Judged.By("fluid.carried", BagBeside(Location.Inside, "test"), plan.Walk("EV1", "quay-1", ("lock", 60)).Put("EV1", "latch-bag", "lock").Home());
+        Assert.Equal(margin, findings.IsEmpty ? null : Assert.Single(findings).Margin);
+    }
+
+    [Fact]
+    public void FluidCarried_ATestThatLeavesOutASoiledBagInTheHand_MakesNobodyClean()
+    {
+        Plan plan = Walk(Demate).Take("EV1", "latch-bag", "quay-1", "waist").Wait("EV1", At("1:30").Seconds).Step("EV1", WorkLeg, "test-5", 300);
+        Scenario scenario = BagBeside(null, "test").WithLeg(WorkLeg,
+            leg => leg with { Steps = [.. leg.Steps.Select(step => step.Fluid is { Tests.IsEmpty: false } ? step with { Fluid = step.Fluid with { Tests = [Soiled.Person] } } : step)] });
+        Assert.Contains(Judged.By("fluid.carried", scenario, plan.Walk("EV1", "quay-1", ("lock", 60)).Put("EV1", "latch-bag", "lock").Home()), finding => finding.Sentence.Contains("EV1 comes in with EV1"));
+    }
+
+    // The grease lies beside the driver in the bag. A step works with the driver, which is soiled: so are EV1, the bag and what is in it.
+    [Theory]
+    [InlineData(Soiled.Tool, true)]
+    [InlineData(Soiled.Bag, false)]
+    public void FluidCarried_AToolThatIsSoiled_SoilsWhatLiesBesideIt(Soiled spilled, bool beside)
+    {
+        Scenario scenario = With(Demate, step => step.Fluid is { Opens: true } touch
+            ? step with { Fluid = touch with { Spills = [spilled] }, Needs = spilled == Soiled.Tool ? [new NeedGear(NeedTime.Throughout, new("driver"))] : [] } : step)
+            .WithGear("latch-bag", gear => gear with { Start = new(LocationKind.Grip, "quay-1"), End = null });
+        Trace trace = Player.Play(scenario, Walk(Demate).Home(0));
+        History history = new(trace);
+        string Last(string name) => history.LastState(history[$"{name} soil"]);
+        Assert.Equal(beside ? "soiled" : "clean", Last("gear grease"));
+        Assert.Equal("soiled", Last("gear latch-bag"));
+        Assert.Equal(beside ? "soiled" : "clean", Last("person EV1"));
     }
 
     [Fact]

@@ -50,6 +50,59 @@ public sealed class HelpTests
         Assert.Equal(660 + 150 + 0 + Always, Read(trace, "EV2", "0:36"));
     }
 
+    private static readonly Timeline Riding = Plan.Outside().Walk("EV1", "lock", ("quay-1", 60), ("quay-2", 90)).Mount("EV1").Ride("EV1", "low", "high").Step("EV1", "head/fit", "fit", 600).Wait("EV2", 3600).Timeline;
+
+    [Fact]
+    public void HelpArmless_OfARider_IsClimbedForAndDownByBoth()
+    {
+        Trace trace = Player.Play(Helped, Riding);
+        double Stopped(string person, string pet) => Curves.At(trace, ReturnKind.HelpArmless, person, At(pet));
+        // EV2 over the gap of 120 s and up the climb of 480 s; abort 60 s; down twice and over the gap, half as long again.
+        Assert.Equal(600 + 60 + 1440 + 180 + Always, Stopped("EV1", "0:36"));
+        // On the ride out EV1 sits at the higher of the two poses, with nothing to break off. At the lower one EV1 got on, and would get off in 300 s:
+        // 150 s and 300 s, then 600 s and 150 s half as long again.
+        Assert.True(150 + 300 + 900 + 225 < 600 + 1440 + 180);
+        Assert.Equal(600 + 1440 + 180 + Always, Stopped("EV1", "0:32:50"));
+        // EV1 as the helper of EV2, who stands at the hatch: abort, down, and over the gap.
+        Assert.Equal(60 + 480 + 120 + Always, Stopped("EV2", "0:36"));
+    }
+
+    [Theory]
+    [InlineData(600 + 60 + 1440 + 180 + Always, 0)]
+    [InlineData(600 + 60 + 1440 + 180 + Always - 1, 1)]
+    public void HelpArmless_AtAndAboveTheLimit_IsFoundOnlyAbove(int limit, int found)
+    {
+        ImmutableArray<Finding> findings = Judged.By("help.armless", Helped.WithLimit("help.armless", limit), Riding);
+        Assert.Equal(found, findings.Length);
+        if (found == 1) Assert.Equal(("-1 s", "EV1"), (findings[0].Margin, findings[0].Who[0].Value));
+    }
+
+    [Fact]
+    public void HelpArmless_WithoutAWayDown_IsNoWayAtAll()
+    {
+        Scenario scenario = Helped with { Arms = [.. Helped.Arms.Select(arm => arm with { Poses = [.. arm.Poses.Select(pose => pose with { ClimbTo = null })] })] };
+        Assert.Contains("not possible at all", Judged.By("help.armless", scenario.WithLimit("help.armless", 3600), Riding)[0].Sentence);
+    }
+
+    [Fact]
+    public void HelpArmless_WithNobodyOnAnArm_IsNotDrawn() =>
+        Assert.DoesNotContain(Player.Play(Helped, Plan.ShortWalk()).Returns, curve => curve.Kind == ReturnKind.HelpArmless);
+
+    // EV1 is brought in from latch/free in 1305 s until that leg ends.
+    [Theory]
+    [InlineData("EV1", 0, 0)]
+    [InlineData("EV1", -1, 1)]
+    [InlineData("EV2", -1, 1)]
+    public void ReturnHelp_AgainstTheCutOffOfEither_IsFoundByTheSecond(string whose, int more, int found)
+    {
+        ReturnCurve[] curves = [.. Player.Play(Helped, Plan.ShortWalk()).Returns.Where(curve => curve.Kind == ReturnKind.Help)];
+        int last = curves.SelectMany(curve => curve.Points).Max(point => point.At.Seconds + (int)Math.Ceiling(point.Seconds));
+        Scenario scenario = Helped.WithLimit("return.help", 7200).WithPeople(person => person.Id.Value == whose ? person with { Suit = person.Suit! with { CutOff = Pet.FromSeconds(last + more) } } : person);
+        ImmutableArray<Finding> findings = Judged.By("return.help", scenario, Plan.ShortWalk());
+        Assert.Equal(found > 0, !findings.IsEmpty);
+        if (found > 0) Assert.All(findings, finding => Assert.Equal((true, "-1 s"), (finding.Sentence.Contains($"{whose}'s cut-off"), finding.Margin)));
+    }
+
     [Fact]
     public void ReturnHelp_WithReelsTooShortForTheHelper_IsNoWayAtAll()
     {

@@ -8,12 +8,22 @@ namespace Sallyport.Desk;
 /// timed effect of its own, which every form of the grammar allows.</summary>
 internal sealed class ImageAction(string name, Pet start, int length, int least, IEnumerable<PersonId> people)
 {
+    /// <summary>An action that nobody does, of what goes on by itself between two moments.</summary>
+    /// <param name="name">Its name.</param>
+    /// <param name="start">The first moment.</param>
+    /// <param name="length">From there to the last, s.</param>
+    /// <param name="inside">How far inside the two moments it lies, s.</param>
+    public static ImageAction Between(string name, Pet start, int length, decimal inside) => new(name, start, length, length, []) { Later = inside };
+
     private readonly List<string> conditions = [];
     private readonly List<string> effects = [];
 
     public string Name => name;
 
     public Pet Start => start;
+
+    /// <summary>How much later than its moment it begins, and how much sooner it ends, s.</summary>
+    public decimal Later { get; private init; }
 
     /// <summary>How long the timeline gives it, s.</summary>
     public int Length => length;
@@ -42,11 +52,19 @@ internal sealed class ImageAction(string name, Pet start, int length, int least,
     /// <summary>That somebody or something does nothing else meanwhile.</summary>
     public ImageAction TakesUp(string worker) => NeedsAtStart($"(idle {worker})").Begins($"(not (idle {worker}))").Ends($"(idle {worker})");
 
+    /// <summary>The moments at which it writes one of these facts.</summary>
+    public IEnumerable<Pet> Changes(HashSet<string> facts)
+    {
+        bool Writes(string when) => effects.Any(effect => effect.LastIndexOf(when, StringComparison.Ordinal) is >= 0 and var at && facts.Any(fact => effect.IndexOf(fact, at, StringComparison.Ordinal) >= 0));
+        if (Writes("(at start ")) yield return start;
+        if (Writes("(at end ")) yield return start.Plus(Duration.FromSeconds(length));
+    }
+
     public override string ToString()
     {
         StringBuilder text = new();
         // A length below one second is not allowed by the timeline; here it would be an action without any length.
-        text.Append(CultureInfo.InvariantCulture, $"(:durative-action {name}\n :parameters ()\n :duration (>= ?duration {Math.Max(1, least) - PddlImage.Epsilon:0.000})\n");
+        text.Append(CultureInfo.InvariantCulture, $"(:durative-action {name}\n :parameters ()\n :duration (>= ?duration {Math.Max(1, least) - PddlImage.Epsilon - 2 * Later:0.000##})\n");
         text.Append(" :condition (and\n");
         foreach (string condition in conditions.Distinct()) text.Append("  ").Append(condition).Append('\n');
         text.Append(" )\n :effect (and\n");

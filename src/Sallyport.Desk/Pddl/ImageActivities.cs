@@ -40,32 +40,42 @@ internal static class ImageCommands
         if (command.NeedsLink) action.NeedsThroughout(world.HasLink);
         foreach (string literal in world.Becomes(command.Makes)) action.Ends(literal);
         if (command.Go is not null) action.Ends(IsRead(world, command.Id));
+        string seen = IsSeen(world, command, action);
+        foreach (FeatureState made in command.Makes.GroupBy(one => one.Feature).Select(states => states.Last()).Where(one => world.IsSwitch(one.Feature)))
+        {
+            // Seen and read to the crew, it is known; seen only, or changed unseen, it is not.
+            if (command.Go is not null) action.EndsWhen(seen, world.IsKnown(made.Feature)).EndsWhen(Say.And([Say.Not(seen), Say.Not(world.Is(made.Feature, made.State))]), Say.Not(world.IsKnown(made.Feature)));
+            else action.EndsWhen(Say.Or([seen, Say.Not(world.Is(made.Feature, made.State))]), Say.Not(world.IsKnown(made.Feature)));
+        }
         foreach (Shutdown shutdown in console.Shutdowns)
         {
             string name = world.Shutdown(shutdown.Id);
             // Between sending and effect nobody may count on either state. A link that is cut is lost until the end of what turns on.
-            if (shutdown.Off == command.Id) action.Begins($"(not (on {name}))").Ends($"(off {name})").Ends($"(cut {name})");
-            if (shutdown.On == command.Id) action.Begins($"(not (off {name}))").Ends($"(on {name})").Ends($"(not (cut {name}))");
+            if (shutdown.Off == command.Id) action.Begins($"(not (on {name}))").Ends($"(off {name})").Ends($"(cut {name})").Ends(world.IsCold(shutdown.Id));
+            if (shutdown.On == command.Id) action.Begins($"(not (off {name}))").Ends($"(on {name})").Ends($"(not (cut {name}))").EndsWhen(seen, Say.Not(world.IsCold(shutdown.Id)));
+            // Nobody sees what is under way meanwhile.
+            if (shutdown.Off == command.Id && shutdown.CutsLink)
+                foreach (Command other in Watched(world).Where(other => other.Id != command.Id)) action.Ends(Say.Not(IsWatched(world, other.Id)));
         }
         return action;
     }
 
-    /// <summary>That the GO of a command was read at all; that it holds still is a matter of figures.</summary>
-    public static string IsRead(ImageWorld world, CommandId command) => $"(read {world.Names.Of("command", "command", command.Value)})";
-}
-
-/// <summary>Zones: nobody is where it is closed, in whatever activity.</summary>
-internal static class ImageZones
-{
-    public static void Guard(ImageWorld world, ImageAction action)
+    /// <summary>That a command was seen to work: with a link for the whole of it, or on board.</summary>
+    private static string IsSeen(ImageWorld world, Command command, ImageAction action)
     {
-        foreach (PersonId person in action.People)
-            foreach (Zone zone in world.Scenario.Station.Zones)
-                action.NeedsBetween(Say.Or([IsOpen(world, zone), Say.And(zone.Grips.Select(grip => Say.Not(world.Stands(person, world.Grip(grip)))))]));
+        if (command.NeedsLink || command.SeenAboard) return Say.And([]);
+        string watched = IsWatched(world, command.Id);
+        action.BeginsWhen(world.HasLink, watched).BeginsWhen(Say.Not(world.HasLink), Say.Not(watched));
+        return watched;
     }
 
-    public static string IsOpen(ImageWorld world, Zone zone) => Say.And([
-        $"(not (shut {world.Zone(zone.Id)}))",
-        .. zone.Light switch { LightCondition.Day => ["(dark)"], LightCondition.Night => ["(not (night))"], _ => Array.Empty<string>() },
-        .. zone.While.Select(condition => Say.Not(world.Holds(condition)))]);
+    /// <summary>The commands of which it hangs on the link whether they are seen.</summary>
+    public static IEnumerable<Command> Watched(ImageWorld world) =>
+        world.Scenario.Consoles.SelectMany(console => console.Commands).Where(command => !command.NeedsLink && !command.SeenAboard);
+
+    /// <summary>That there has been a link since the command was sent.</summary>
+    public static string IsWatched(ImageWorld world, CommandId command) => $"(watched {world.Names.Of("command", "command", command.Value)})";
+
+    /// <summary>That the GO of a command was read at all; that it holds still is a matter of figures.</summary>
+    public static string IsRead(ImageWorld world, CommandId command) => $"(read {world.Names.Of("command", "command", command.Value)})";
 }

@@ -37,6 +37,8 @@ internal static class ImageArm
             .Begins($"(not (posed {name} {from}))")
             .Ends($"(posed {name} {to})");
         if (move.Rider is not { } rider) return action.NeedsAtStart($"(riderless {name})");
+        Point At(PoseId pose) => arm.Poses.Single(one => one.Id == pose).At;
+        ImageClosings.Guard(world, action, new(At(move.From), At(move.To)), ride?.Through ?? []);
         return action
             .NeedsAtStart($"(rides {world.Person(rider)} {name})")
             .NeedsThroughout($"(aboard {world.Person(rider)} {name})")

@@ -6,12 +6,14 @@ namespace Sallyport.Desk;
 /// back, and no job left half done.</summary>
 internal static class ImageEnd
 {
-    public static List<string> Goals(ImageWorld world) =>
+    public static List<string> Goals(ImageWorld world, IReadOnlyList<ImageAction> actions) =>
     [
         .. world.People.Select(person => world.Stands(person.Id, world.Indoors)),
         .. world.Scenario.Station.Airlocks.Select(airlock => $"(not (opened {world.Hatch(airlock.Id)}))"),
         .. world.Scenario.Station.Features.Where(feature => feature.Back is not null).Select(feature => world.Is(feature.Id, feature.Back!)),
         .. world.Scenario.Consoles.SelectMany(console => console.Shutdowns).Select(shutdown => $"(on {world.Shutdown(shutdown.Id)})"),
+        .. world.Scenario.Consoles.SelectMany(console => console.Shutdowns).Select(shutdown => Say.Not(world.IsCold(shutdown.Id))),
+        .. ImageClocks.Goals(world, actions),
         .. world.Scenario.Jobs.Select(job => AllOrNone(world, job)),
         .. world.Scenario.Gear.SelectMany(gear => Accounted(world, gear)),
     ];

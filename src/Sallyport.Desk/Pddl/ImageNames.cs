@@ -6,7 +6,7 @@ namespace Sallyport.Desk;
 /// that a grip and an airlock of one name stay two, and no name is a word of the language.</summary>
 internal sealed class ImageNames
 {
-    public const string Types = "person arm console - worker gear place spot size feature state hatch shutdown zone leg step training setting count node command";
+    public const string Types = "person arm console - worker gear place spot size feature state hatch shutdown zone leg step training setting count node command clock rate";
 
     /// <summary>What can be so. The last group never changes.</summary>
     public static readonly string[] Predicates =
@@ -30,7 +30,12 @@ internal sealed class ImageNames
         "(on ?shutdown - shutdown)",
         "(off ?shutdown - shutdown)",
         "(cut ?shutdown - shutdown)",
+        "(cold ?shutdown - shutdown)",
         "(read ?command - command)",
+        "(watched ?command - command)",
+        "(known ?feature - feature)",
+        "(runs ?clock - clock ?rate - rate)",
+        "(next-piece ?clock - clock ?count - count)",
         "(due ?leg - leg ?step - step)",
         "(begun ?leg - leg)",
         "(doing ?person - person ?leg - leg)",
@@ -50,6 +55,9 @@ internal sealed class ImageNames
         "(mount ?arm - arm ?grip - place)",
         "(wired ?node - node)",
     ];
+
+    /// <summary>What is counted.</summary>
+    public const string Functions = "(heat-left ?clock - clock)";
 
     private readonly Dictionary<(string Kind, string Id), string> names = [];
     private readonly HashSet<string> used = [];

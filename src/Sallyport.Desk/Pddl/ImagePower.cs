@@ -3,7 +3,7 @@ using Sallyport.Model;
 namespace Sallyport.Desk;
 
 /// <summary>What it says of the switches that a node is dead: on every way from it to a source a connector is apart, or enough switches
-/// with controllers of their own are open.</summary>
+/// with controllers of their own are open, and the crew knows it.</summary>
 internal static class ImagePower
 {
     public static string IsDead(ImageWorld world, NodeId node, int inhibits)
@@ -40,7 +40,7 @@ internal static class ImagePower
     {
         List<string> apart = [.. way.Where(line => line is { Closed: not null, Controller: null }).Select(line => IsOpen(world, line))];
         List<string> controllers = [.. way.Where(line => line is { Closed: not null, Controller: not null }).GroupBy(line => line.Controller!)
-            .Select(lines => Say.Or(lines.Select(line => IsOpen(world, line))))];
+            .Select(lines => Say.Or(lines.Select(line => Say.And([IsOpen(world, line), world.IsKnown(line.Closed!.Feature)]))))];
         return Say.Or([.. apart, .. Choose(controllers, inhibits).Select(Say.And)]);
     }
 

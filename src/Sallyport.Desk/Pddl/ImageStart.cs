@@ -10,7 +10,7 @@ internal static class ImageStart
     /// <summary>An outside change at t is written at t − this: after what ends at t, before what starts at t.</summary>
     private const decimal Half = PddlImage.Epsilon / 2;
 
-    public static List<string> Facts(ImageWorld world) => [.. People(world), .. Gear(world), .. Station(world), .. Jobs(world), .. Clock(world)];
+    public static List<string> Facts(ImageWorld world) => [.. People(world), .. Gear(world), .. Station(world), .. Jobs(world), .. ImageClocks.Facts(world), .. Clock(world)];
 
     private static IEnumerable<string> People(ImageWorld world)
     {
@@ -64,7 +64,12 @@ internal static class ImageStart
             if (grip.Stow) yield return $"(stow {world.Grip(grip.Id)})";
         }
         foreach (Socket socket in station.Sockets) yield return $"(vacant {world.Spots.Socket(socket.Id)})";
-        foreach (Feature feature in station.Features) yield return world.Is(feature.Id, feature.Start);
+        foreach (Feature feature in station.Features)
+        {
+            yield return world.Is(feature.Id, feature.Start);
+            // What is as it must be before the hatch opens was looked at and read then.
+            if (world.IsSwitch(feature.Id) && feature.Ready == feature.Start) yield return world.IsKnown(feature.Id);
+        }
         foreach (NodeId node in station.PowerLines.SelectMany(line => new[] { line.From, line.To }).Distinct())
             if (ImagePower.IsWired(station, node)) yield return $"(wired {world.Node(node)})";
         foreach (GroundConsole console in world.Scenario.Consoles)
@@ -102,8 +107,12 @@ internal static class ImageStart
         .. Changes(world, "(night)", world.Scenario.Sky.Night),
         .. Changes(world, "(dark)", world.Scenario.Sky.FullNight),
         .. Changes(world, "(silence)", world.Scenario.Sky.NoLink),
+        .. world.Scenario.Sky.NoLink.Select(none => none.From).Where(moment => world.From < moment && moment <= world.To)
+            .SelectMany(moment => ImageCommands.Watched(world).Select(command => At(world, moment, Say.Not(ImageCommands.IsWatched(world, command.Id))))),
         .. world.Scenario.Station.Zones.SelectMany(zone => Changes(world, $"(shut {world.Zone(zone.Id)})", zone.Times)),
     ];
+
+    private static string At(ImageWorld world, Pet moment, string literal) => string.Create(CultureInfo.InvariantCulture, $"(at {world.TimeOf(moment) - Half:0.0000} {literal})");
 
     /// <summary>Whether a sentence holds at the start, and each moment at which that changes.</summary>
     private static IEnumerable<string> Changes(ImageWorld world, string sentence, ImmutableArray<PetInterval> times)
@@ -114,7 +123,7 @@ internal static class ImageStart
         {
             if (moment <= world.From || moment > world.To || HoldsAt(moment) == holds) continue;
             holds = !holds;
-            yield return string.Create(CultureInfo.InvariantCulture, $"(at {world.TimeOf(moment) - Half:0.0000} {(holds ? sentence : Say.Not(sentence))})");
+            yield return At(world, moment, holds ? sentence : Say.Not(sentence));
         }
 
         bool HoldsAt(Pet moment) => times.Any(time => time.From <= moment && moment < time.To);

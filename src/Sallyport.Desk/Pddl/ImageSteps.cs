@@ -17,7 +17,9 @@ internal static class ImageSteps
         if (leg.Light is { } light) action.NeedsThroughout(light == LightCondition.Night ? "(dark)" : "(not (night))");
         if (leg.NeedsLink) action.NeedsThroughout(world.HasLink);
         foreach (ShutdownId shutdown in leg.Shutdowns) action.NeedsThroughout($"(off {world.Shutdown(shutdown)})");
-        foreach (string literal in world.Becomes(step.Makes.OfType<MakeFeature>().Select(make => make.State))) action.Ends(literal);
+        List<FeatureState> made = [.. step.Makes.OfType<MakeFeature>().Select(make => make.State)];
+        foreach (string literal in world.Becomes(made)) action.Ends(literal);
+        foreach (FeatureState one in made.Where(one => world.IsSwitch(one.Feature))) action.EndsWhen(Say.Not(world.Is(one.Feature, one.State)), Say.Not(world.IsKnown(one.Feature)));
         foreach (MoveGear move in step.Makes.OfType<MoveGear>().GroupBy(move => move.Gear).Select(moves => moves.Last())) Moves(world, action, act, leg, site, move);
         foreach (IGrouping<GearId, UseStock> uses in step.Makes.OfType<UseStock>().GroupBy(use => use.Gear)) Uses(world, action, act, site, uses.Key, uses.Sum(use => use.Count));
         return action;

@@ -35,8 +35,8 @@ internal static class ImageWalk
             .Ends(Say.Not(world.Stands(walk.Person, from)))
             .Ends(world.Stands(walk.Person, to));
         foreach (Gear gear in world.Scenario.Gear) action.NeedsAtStart(Say.Not(world.Spots.Lies(gear.Id, world.Spots.Hands(walk.Person))));
-        foreach (Zone zone in world.Scenario.Station.Zones.Where(zone => zone.Grips.Contains(told.From) || zone.Grips.Contains(told.To)))
-            action.NeedsBetween(ImageZones.IsOpen(world, zone));
+        Point At(GripId grip) => world.Scenario.Station.Grips.Single(one => one.Id == grip).At;
+        ImageClosings.Guard(world, action, new(At(told.From), At(told.To)), [told.From, told.To]);
         return action;
     }
 

@@ -15,6 +15,7 @@ internal sealed class ImageWorld
         HashSet<PersonId> named = [.. timeline.Activities.SelectMany(activity => activity.People)];
         People = [.. scenario.People.Where(person => person.Role == Role.Outside || named.Contains(person.Id))];
         Spots = new(this);
+        Closings = [.. ImageClosings.Of(this)];
     }
 
     public Scenario Scenario { get; }
@@ -31,6 +32,9 @@ internal sealed class ImageWorld
 
     /// <summary>Where things can be.</summary>
     public ImageSpots Spots { get; }
+
+    /// <summary>What is closed while something is so.</summary>
+    public ImmutableArray<ImageClosing> Closings { get; }
 
     /// <summary>Plan time: everything lies after zero, whatever the sign of PET.</summary>
     public decimal TimeOf(Pet pet) => 1 + pet.Since(From).Seconds;
@@ -85,6 +89,15 @@ internal sealed class ImageWorld
     public string Is(FeatureId feature, string state) => $"(is {Names.Of("feature", "feature", feature.Value)} {Names.Of("state", "state", state)})";
 
     public string Holds(FeatureCondition condition) => Say.Or(condition.States.Select(state => Is(condition.Feature, state)));
+
+    /// <summary>Whether a feature is a switch of the power net, of which the crew must know that it is open.</summary>
+    public bool IsSwitch(FeatureId feature) => Scenario.Station.PowerLines.Any(line => line.Controller is not null && line.Closed?.Feature == feature);
+
+    /// <summary>That the state of a switch was seen and read to the crew since it changed.</summary>
+    public string IsKnown(FeatureId feature) => $"(known {Names.Of("feature", "feature", feature.Value)})";
+
+    /// <summary>That something is off and nobody has seen it to be on again.</summary>
+    public string IsCold(ShutdownId shutdown) => $"(cold {Shutdown(shutdown)})";
 
     /// <summary>That there is a link: the sky gives one, and nothing that is shut down cuts it.</summary>
     public string HasLink => Say.And([

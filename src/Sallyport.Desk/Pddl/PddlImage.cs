@@ -23,8 +23,9 @@ public sealed record PddlImage(string Domain, string Problem, string Plan)
     {
         ImageWorld world = new(scenario, timeline);
         List<ImageAction> actions = [.. timeline.Activities.SelectMany(activity => ImageActivities.Of(world, activity))];
-        foreach (ImageAction action in actions) ImageZones.Guard(world, action);
-        (List<string> facts, List<string> goals) = (ImageStart.Facts(world), ImageEnd.Goals(world));
+        foreach (ImageAction action in actions) ImageClosings.Guard(world, action);
+        (List<string> facts, List<string> goals) = (ImageStart.Facts(world), ImageEnd.Goals(world, actions));
+        actions.AddRange(ImageClocks.Pieces(world, actions));
         string problem = WriteProblem(world, facts, goals), domain = WriteDomain(world, actions);
         return new(domain, problem, WritePlan(world, actions));
     }
@@ -37,12 +38,12 @@ public sealed record PddlImage(string Domain, string Problem, string Plan)
     {
         StringBuilder text = Head(world, "What each activity needs and does. PDDL 2.1.");
         text.Append("(define (domain sallyport)\n");
-        text.Append("(:requirements :adl :durative-actions :duration-inequalities :timed-initial-literals)\n");
+        text.Append("(:requirements :adl :durative-actions :duration-inequalities :timed-initial-literals :numeric-fluents)\n");
         text.Append("(:types ").Append(ImageNames.Types).Append(")\n(:constants\n");
         foreach ((string type, IEnumerable<string> names) in world.Names.ByType) text.Append("  ").AppendJoin(' ', names).Append(" - ").Append(type).Append('\n');
         text.Append(")\n(:predicates\n");
         foreach (string predicate in ImageNames.Predicates) text.Append("  ").Append(predicate).Append('\n');
-        text.Append(")\n");
+        text.Append($")\n(:functions {ImageNames.Functions})\n");
         foreach (ImageAction action in actions) text.Append(action);
         return text.Append(")\n").ToString();
     }
@@ -61,7 +62,7 @@ public sealed record PddlImage(string Domain, string Problem, string Plan)
     {
         StringBuilder text = Head(world, $"When each activity begins and how long it takes, s. Time 1 is PET {world.From}.");
         foreach (ImageAction action in actions.OrderBy(action => action.Start).ThenBy(action => action.Name, StringComparer.Ordinal))
-            text.Append(CultureInfo.InvariantCulture, $"{world.TimeOf(action.Start):0.000}: ({action.Name}) [{action.Length - Epsilon:0.000}]\n");
+            text.Append(CultureInfo.InvariantCulture, $"{world.TimeOf(action.Start) + action.Later:0.000##}: ({action.Name}) [{action.Length - Epsilon - 2 * action.Later:0.000##}]\n");
         return text.ToString();
     }
 

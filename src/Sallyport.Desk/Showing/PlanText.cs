@@ -147,6 +147,7 @@ public static class PlanText
                 ReturnKind.One => $"{tight.Person} safe inside",
                 ReturnKind.Both => "everybody in, hatch closed",
                 ReturnKind.Help => $"{tight.Person} brought in by somebody else",
+                ReturnKind.HelpArmless => $"{tight.Person} brought in by somebody else with the arm stopped",
                 _ => $"{tight.Person} safe inside, arm stopped",
             };
             Activity? during = plan.Likely.Activities.FirstOrDefault(activity => activity.Id == tight.Activity);

@@ -78,6 +78,8 @@ public enum ReturnKind
     Armless,
     /// <summary>Until this person is inside with the hatch closed, brought in by somebody else outside.</summary>
     Help,
+    /// <summary>The same with the arm stopped where it is, while one of the two is on it.</summary>
+    HelpArmless,
 }
 
 /// <summary>A return time over PET: straight between points, a jump where two points share a moment.</summary>

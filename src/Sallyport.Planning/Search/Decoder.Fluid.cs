@@ -37,7 +37,12 @@ internal sealed partial class Decoder
             if (spill.Bags && all.Data[l].Place >= 0) spillsUntil[all.Data[l].Place] = Math.Max(spillsUntil[all.Data[l].Place], end);
             if (spill.Person) (soiledPeople, personSoiledSince[p]) = (soiledPeople | 1 << p, end);
         }
-        if (all.Fluid.Testing[l] is not { } test || all.Fluid.BakeOut is not { } bakeOut) return;
+        if (all.Fluid.Testing[l] is { } test && all.Fluid.BakeOut is { } bakeOut) TestSoiled(p, test, bakeOut, start);
+        Touch(p);
+    }
+
+    private void TestSoiled(int p, Reach test, BakeOut bakeOut, int start)
+    {
         // What hangs beside the person is not counted as tested: what is in it may not be reached, or it may come there later.
         ulong tested = CarriedIn(p, test) & soiledParcels;
         int since = int.MinValue;
@@ -51,6 +56,18 @@ internal sealed partial class Decoder
         if (since == int.MinValue) return;
         // The wait for the sun is written at the leg that tests; what it lacks counts.
         broken += Math.Max(0, bakeOut.Sunlit.Seconds - Sunlight.Seconds(all.Fluid.Nights, Pet.FromSeconds(since), Pet.FromSeconds(Math.Max(since, start))));
+    }
+
+    /// <summary>A person, what hangs on that person and what more is touched: where one is soiled, all are, as lately as the newest.</summary>
+    private void Touch(int p, ulong more = 0)
+    {
+        if (soiledPeople == 0 && soiledParcels == 0) return;
+        ulong near = held[p] | more;
+        int since = (soiledPeople >> p & 1) != 0 ? personSoiledSince[p] : int.MinValue;
+        for (ulong rest = near & soiledParcels; rest != 0; rest &= rest - 1) since = Math.Max(since, soiledSince[BitOperations.TrailingZeroCount(rest)]);
+        if (since == int.MinValue) return;
+        (soiledPeople, personSoiledSince[p], soiledParcels) = (soiledPeople | 1 << p, since, soiledParcels | near);
+        for (ulong rest = near; rest != 0; rest &= rest - 1) soiledSince[BitOperations.TrailingZeroCount(rest)] = since;
     }
 
     private void TakenFrom(int k, int from, int takenAt)
@@ -76,12 +93,13 @@ internal sealed partial class Decoder
         return reached;
     }
 
-    /// <summary>Hangs outside what is soiled and carried, and counts whoever and whatever would come in soiled.</summary>
+    /// <summary>Counts whoever and whatever comes in soiled.</summary>
+    private void CheckSoiled() => broken += (long)Impossible * (BitOperations.PopCount((uint)soiledPeople) + BitOperations.PopCount(soiledParcels & insideMask));
+
+    /// <summary>Hangs outside what is soiled and carried.</summary>
     private void LeaveSoiledOutside()
     {
-        if (soiledPeople != 0) broken += (long)Impossible * BitOperations.PopCount((uint)soiledPeople);
         if (soiledParcels == 0) return;
-        broken += (long)Impossible * BitOperations.PopCount(soiledParcels & insideMask);
         for (int p = 0; p < people; p++)
             for (ulong rest = held[p] & soiledParcels & ~insideMask & ~homeMask; rest != 0; rest &= rest - 1)
             {

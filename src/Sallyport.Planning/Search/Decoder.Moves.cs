@@ -201,6 +201,7 @@ internal sealed partial class Decoder
             }
             else PutDown(who, parcel, target, -1);
         }
+        CheckSoiled();
         PauseBeforeHome();
         int last = 0, everybodyIn = 0;
         unbalance = 0;

@@ -89,6 +89,7 @@ internal sealed partial class Decoder
             (place[k], readyAt[k]) = (leftAt < 0 ? Nowhere : leftAt, end);
         }
         SetLoad(p);
+        Touch(p);
         CheckReturn(p, leg, end, end);
     }
 
@@ -245,6 +246,8 @@ internal sealed partial class Decoder
         held[p] |= 1UL << k;
         pointsUsed[p] |= 1 << point;
         SetLoad(p);
+        Touch(p);
+        if (q >= 0) Touch(q, 1UL << k);
         return true;
     }
 

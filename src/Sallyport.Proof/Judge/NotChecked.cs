@@ -9,8 +9,7 @@ public static class NotChecked
     public static ImmutableArray<string> Always { get; } =
     [
         "return times: what a step that is broken off leaves open or armed on the way home, and pressure and umbilicals behind a hatch that is open",
-        "return.help: with the arm stopped as well, or against what the two suits still hold",
-        "fluid.carried: what a soiled person or thing touches afterwards",
+        "fluid.carried: what is soiled by handrails, restraints and arms that somebody soiled has held, and what shades a person or thing that bakes out",
         "job.late: latest starts only where the scenario writes them",
         "touch.temperature, edge.sharp: surfaces and edges that the scenario does not list",
     ];

@@ -21,7 +21,7 @@ public static class RuleBook
         new InhibitFew(), new InhibitCommon(), new InhibitUnseen(), new ConnectorUncapped(), new ConnectorBleed(),
         new GoMissing(),
         new LinePressure(), new LineTrapped(), new FluidCarried(), new BakeoutBudget(),
-        new ReturnOne(), new ReturnBoth(), new ReturnArmless(), new ReturnHelp(),
+        new ReturnOne(), new ReturnBoth(), new ReturnArmless(), new ReturnHelp(), new HelpArmless(),
         new PersonAlone(), new PersonUntrained(), new GloveChecks(), new WorkRest(),
         new WorkRate(), new SuitReserve(), new CarbonDioxide(), new WaterPressure(), new PrebreatheRatio(), new PrebreatheBreak(), new CrewDayLength(),
         new LightNeeded(), new RadioNeeded(), new RadiationHigh(), new VoiceCrowded(),

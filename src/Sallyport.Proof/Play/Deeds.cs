@@ -5,7 +5,9 @@ namespace Sallyport.Proof;
 /// <summary>What each kind of activity asks and does.</summary>
 internal static class Deeds
 {
-    public static Deed Of(World world, LegStarts starts, Activity activity) => activity switch
+    public static Deed Of(World world, LegStarts starts, Activity activity) => Contact.After(world, OfKind(world, starts, activity));
+
+    private static Deed OfKind(World world, LegStarts starts, Activity activity) => activity switch
     {
         AirlockPhase phase => AirlockDeeds.Of(world, phase),
         Translate walk => WalkDeeds.Translate(world, walk),

@@ -105,7 +105,7 @@ internal static class SoilDeeds
     /// another hatch takes it in meanwhile makes no difference here.</summary>
     private static IEnumerable<string> Within(World world, Func<Gear, bool> which) => world.Scenario.Gear.Where(gear => which(Outermost(world, gear))).Select(gear => Name(gear.Id));
 
-    private static bool IsSoiled(World world, string name) => world.State(world.Register.Soil[name]) == Soiled;
+    public static bool IsSoiled(World world, string name) => world.State(world.Register.Soil[name]) == Soiled;
 
     private static Gear Outermost(World world, Gear gear)
     {

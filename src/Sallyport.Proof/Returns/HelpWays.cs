@@ -18,42 +18,95 @@ internal sealed class HelpWays(World world, WayHome wayHome, HelpTimes help)
     public Way There(PersonId helper, Stand from, PersonId helped, Standpoint to)
     {
         Standpoint start = from.Places[0];
+        if (to.Climb is not null || from.Places.Any(place => place.Climb is not null)) return from.Places.Select(place => Climbing(helper, from, place, helped, to)).MaxBy(way => way.Seconds)!;
         if (!Reels || to.Line.IsEmpty || start.Line.IsEmpty) return wayHome.Ways.Before(Alone(helper, from.Slower, to.Grip).From(start.Grip), from.Off);
         if (!ReelsReach(helper, to.Line)) return Way.None;
         int shared = 0;
         while (shared < start.Line.Length && shared < to.Line.Length && start.Line[shared].Same(to.Line[shared])) shared++;
         List<WayLeg> legs = [.. from.Off];
-        for (int i = start.Line.Length - 1; i >= shared; i--) legs.Add(LegOf(start.Line, i, back: true));
-        // Out of different hatches the two lines share nothing: from hatch to hatch on the structure.
+        for (int i = start.Line.Length - 1; i >= shared; i--) legs.Add(LegOf(helper, from.Slower, start.Line, i, back: true));
         if (shared == 0)
         {
-            ShortestWays across = Alone(helper, from.Slower, wayHome.AirlockOf(helped).Grip);
-            IReadOnlyList<GripId> grips = across.Grips(wayHome.AirlockOf(helper).Grip);
-            if (grips.Count == 0) return Way.None;
-            for (int i = 0; i + 1 < grips.Count; i++)
-                legs.Add(new(new(Places.At(grips[i]), Places.At(grips[i + 1])), wayHome.SpanSeconds(helper, from.Slower, across.SpanBetween(grips[i], grips[i + 1]))));
+            if (Across(helper, from.Slower, wayHome.AirlockOf(helper).Grip, wayHome.AirlockOf(helped).Grip) is not { } across) return Way.None;
+            legs.AddRange(across);
         }
-        for (int i = shared; i < to.Line.Length; i++) legs.Add(LegOf(to.Line, i, back: false));
+        for (int i = shared; i < to.Line.Length; i++) legs.Add(LegOf(helper, from.Slower, to.Line, i, back: false));
+        return wayHome.Ways.Before(Way.Arrived, legs);
+    }
+
+    private WayLeg LegOf(PersonId helper, double slower, ImmutableArray<LineMark> line, int i, bool back)
+    {
+        string here = Places.At(line[i].Grip);
+        if (line[i].Hook) return new(Passage.At(here), Swap);
+        string before = Places.At(line[i - 1].Grip);
+        return new(back ? new(here, before) : new(before, here), wayHome.Seconds(helper, slower, line[i].Stretch));
+    }
+
+    /// <summary>From grip to grip on the structure, the quickest way; null where there is none.</summary>
+    private List<WayLeg>? Across(PersonId helper, double slower, GripId from, GripId to)
+    {
+        ShortestWays across = Alone(helper, slower, to);
+        IReadOnlyList<GripId> grips = across.Grips(from);
+        return grips.Count == 0 ? null : [.. grips.Zip(grips.Skip(1)).Select(pair =>
+            new WayLeg(new(Places.At(pair.First), Places.At(pair.Second)), wayHome.SpanSeconds(helper, slower, across.SpanBetween(pair.First, pair.Second))))];
+    }
+
+    /// <summary>
+    /// With an arm stopped under one of the two. The helper goes to the hatch first, back along the own line, or down from the arm and by the shortest way with
+    /// each change of reels; then out along the other one's line, or to below the arm by the shortest way with each change, and up. Longer than need be where both are near each other.
+    /// </summary>
+    private Way Climbing(PersonId helper, Stand from, Standpoint start, PersonId helped, Standpoint to)
+    {
+        int Alone(Span span) => wayHome.SpanSeconds(helper, from.Slower, span);
+        List<WayLeg> legs = [.. from.Off];
+        if (start.Climb is { } down)
+        {
+            if (wayHome.ClimbingLegs(helper, from.Slower, start.Grip, [helper], Alone) is not { } home) return Way.None;
+            legs.AddRange([down, .. home]);
+        }
+        else if (!Reels || start.Line.IsEmpty)
+        {
+            if (Across(helper, from.Slower, start.Grip, wayHome.AirlockOf(helper).Grip) is not { } back) return Way.None;
+            legs.AddRange(back);
+        }
+        // The first hook hangs at the hatch and stays there.
+        else for (int i = start.Line.Length - 1; i > 0; i--) legs.Add(LegOf(helper, from.Slower, start.Line, i, back: true));
+        if (Across(helper, from.Slower, wayHome.AirlockOf(helper).Grip, wayHome.AirlockOf(helped).Grip) is not { } between) return Way.None;
+        legs.AddRange(between);
+        if (to.Climb is { } up)
+        {
+            if (wayHome.ClimbingLegs(helped, from.Slower, to.Grip, [helper], Alone) is not { } outward) return Way.None;
+            legs.AddRange([.. outward.AsEnumerable().Reverse().Select(Turned), Turned(up)]);
+        }
+        else if (!Reels || to.Line.IsEmpty)
+        {
+            if (Across(helper, from.Slower, wayHome.AirlockOf(helped).Grip, to.Grip) is not { } along) return Way.None;
+            legs.AddRange(along);
+        }
+        else
+        {
+            if (!ReelsReach(helper, to.Line)) return Way.None;
+            for (int i = 1; i < to.Line.Length; i++) legs.Add(LegOf(helper, from.Slower, to.Line, i, back: false));
+        }
         return wayHome.Ways.Before(Way.Arrived, legs);
 
-        WayLeg LegOf(ImmutableArray<LineMark> line, int i, bool back)
-        {
-            string here = Places.At(line[i].Grip);
-            if (line[i].Hook) return new(Passage.At(here), Swap);
-            string before = Places.At(line[i - 1].Grip);
-            return new(back ? new(here, before) : new(before, here), wayHome.Seconds(helper, from.Slower, line[i].Stretch));
-        }
+        static WayLeg Turned(WayLeg leg) => new(new(leg.Where.To, leg.Where.From), leg.Seconds);
     }
 
     /// <summary>Home from a place, both of them, at the slower one's pace, and slower by what helping makes it; each changes reels. Then in, and the
     /// hatch is closed.</summary>
     public Way Home(PersonId helper, double helperSlower, PersonId helped, double helpedSlower, Standpoint place)
     {
+        int Both(Span span) => Slowed(Math.Max(wayHome.SpanSeconds(helper, helperSlower, span), wayHome.SpanSeconds(helped, helpedSlower, span)));
+        // From an arm that has stopped both climb down, the one after the other.
+        if (place.Climb is { } climb)
+            return wayHome.ClimbingLegs(helped, helpedSlower, place.Grip, [helper, helped], Both) is { } home
+                ? wayHome.Ways.Before(In(helped), [new WayLeg(climb.Where, Slowed(climb.Seconds + climb.Seconds)), .. home])
+                : Way.None;
         if (!Reels || place.Line.IsEmpty)
         {
             if (!together.TryGetValue((helper, helperSlower, helped, helpedSlower), out ShortestWays? ways))
-                together[(helper, helperSlower, helped, helpedSlower)] = ways = new(world.Lookup, wayHome.AirlockOf(helped).Grip, In(helped),
-                    span => Slowed(Math.Max(wayHome.SpanSeconds(helper, helperSlower, span), wayHome.SpanSeconds(helped, helpedSlower, span))));
+                together[(helper, helperSlower, helped, helpedSlower)] = ways = new(world.Lookup, wayHome.AirlockOf(helped).Grip, In(helped), Both);
             return ways.From(place.Grip);
         }
         Way way = In(helped);

@@ -27,8 +27,9 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
                     break;
                 case ArmMove move:
                     Arm moving = world.Lookup.Arm(move.Arm);
-                    Add(person, activity.Start, activity.End, activity, new(Places.At(move.Arm, move.From), Places.At(move.Arm, move.To)), activity.End,
-                        armHome.OffBy(person, moving, move.To), AtMount(person, moving));
+                    Passage ridden = new(Places.At(move.Arm, move.From), Places.At(move.Arm, move.To));
+                    Add(person, activity.Start, activity.End, activity, ridden, activity.End, armHome.OffBy(person, moving, move.To), AtMount(person, moving));
+                    Stops(person, new(activity.Start, activity.End, activity.Id, world.SlowedBy(person), ridden, null, [], [Below(person, moving, move.From), Below(person, moving, move.To)]));
                     break;
                 case DismountArm dismount:
                     Add(person, activity.Start, activity.End, activity, new(world.Place(person), Places.At(dismount.At)), activity.End, [], Here(person, dismount.At));
@@ -37,17 +38,35 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
                     List<WayLeg> off = [new(here, BreakOff.Seconds(world, activity))];
                     if (activity is not LeaveRestraint && world.Footing(person).StartsWith("socket ", StringComparison.Ordinal)) off.Add(new(here, world.Scenario.Handling.Leave.Time.Seconds));
                     Standpoint place;
+                    Stand? stopped = null;
                     if (world.Scenario.Arms.FirstOrDefault(arm => world.Footing(person) == Places.On(arm.Id)) is { } on)
                     {
+                        // Where one got on, getting off needs no arm.
+                        if (armHome.MountOf(person, on)?.Pose != PoseOf(person, on))
+                            stopped = new(activity.Start, activity.End, activity.Id, world.SlowedBy(person), here, null, [.. off.Where(leg => leg.Seconds > 0)], [Below(person, on, PoseOf(person, on))]);
                         off.AddRange(armHome.OffBy(person, on, PoseOf(person, on)));
                         place = AtMount(person, on);
                     }
                     else place = Here(person, new GripId(world.Place(person)));
                     Add(person, activity.Start, activity.End, activity, here, null, off, place);
+                    if (stopped is not null) Stops(person, stopped);
                     break;
             }
         }
     }
+
+    /// <summary>Where one climbs down to from a pose, with the arm stopped there; no way down where nothing is in reach. Where one got on, one gets off.</summary>
+    private Standpoint Below(PersonId person, Arm arm, PoseId id)
+    {
+        string here = Places.At(arm.Id, id);
+        if (armHome.MountOf(person, arm) is { } mount && mount.Pose == id) return new(mount.Grip, []) { Climb = new(new(here, Places.At(mount.Grip)), arm.Dismount.Time.Seconds) };
+        Pose pose = world.Lookup.Pose(arm, id);
+        return pose.ClimbTo is { } grip
+            ? new(grip, []) { Climb = new(new(here, Places.At(grip)), pose.Climb.Seconds) }
+            : new(world.Scenario.Station.Grips[0].Id, []) { Climb = new(Passage.At(here), Way.NoneSeconds) };
+    }
+
+    private void Stops(PersonId person, Stand stopped) => stands[person][^1] = stands[person][^1] with { Stopped = stopped };
 
     /// <summary>One span of a walk goes on: a helper ends it first; who needs help is found at the end of it that is further from help.</summary>
     public void NextSpan(Translate walk, SpanWalk told, Pet from, Pet to)
@@ -63,24 +82,31 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
         Add(walk.Person, from, to, walk, new(Places.At(told.From), Places.At(told.To)), from.Plus(Duration.FromSeconds(time)), [], new(told.To, ahead), new(told.From, behind));
     }
 
-    /// <summary>One curve a person, for the moments at which somebody else is outside too.</summary>
+    /// <summary>One curve a person, for the moments at which somebody else is outside too; and one for those of them at which the arm can stop under one of the two.</summary>
     public IEnumerable<ReturnCurve> Curves(Closed closed)
     {
         Dictionary<PersonId, Stand[]> sorted = stands.ToDictionary(one => one.Key, one => one.Value.OrderBy(stand => stand.From).ThenBy(stand => stand.Activity.Value, StringComparer.Ordinal).ToArray());
         Pet[] moments = [.. stands.Values.SelectMany(own => own).SelectMany(stand => new[] { stand.From, stand.To }).Distinct().Order()];
         foreach (PersonId person in world.Scenario.People.Select(one => one.Id).Where(stands.ContainsKey))
         {
-            List<Segment> pieces = [];
+            List<Segment> pieces = [], stopped = [];
             Dictionary<PersonId, int> next = sorted.Keys.ToDictionary(one => one, _ => 0);
             for (int i = 0; i + 1 < moments.Length; i++)
             {
                 if (At(sorted[person], next, person, moments[i]) is not { } own) continue;
-                List<Bringing> helpers = [];
+                List<(PersonId Helper, Stand Stand)> others = [];
                 foreach ((PersonId helper, Stand[] all) in sorted.OrderBy(one => one.Key.Value, StringComparer.Ordinal))
-                    if (helper != person && At(all, next, helper, moments[i]) is { } other) helpers.Add(new(own, other, Ways(person, own, helper, other), help.Secure.Seconds));
-                if (helpers.Count > 0) pieces.AddRange(Pieces(helpers, new(moments[i], moments[i + 1], 0, 0, own.Activity, Stage.Outside), closed));
+                    if (helper != person && At(all, next, helper, moments[i]) is { } other) others.Add((helper, other));
+                if (others.Count == 0) continue;
+                Segment empty = new(moments[i], moments[i + 1], 0, 0, own.Activity, Stage.Outside);
+                pieces.AddRange(Pieces([.. others.Select(one => By(own, one.Helper, one.Stand))], empty, closed));
+                if (own.Stopped is not null || others.Exists(one => one.Stand.Stopped is not null))
+                    stopped.AddRange(Pieces([.. others.Select(one => By(own.Stopped ?? own, one.Helper, one.Stand.Stopped ?? one.Stand))], empty, closed));
             }
             if (pieces.Count > 0) yield return new ReturnCurve(ReturnKind.Help, person, Segments.Points(pieces));
+            if (stopped.Count > 0) yield return new ReturnCurve(ReturnKind.HelpArmless, person, Segments.Points(stopped));
+
+            Bringing By(Stand own, PersonId helper, Stand other) => new(own, other, Ways(person, own, helper, other), help.Secure.Seconds);
         }
     }
 
@@ -102,7 +128,7 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
 
     /// <summary>The helper's way, and the way home, for each place where that person may be found.</summary>
     private ImmutableArray<(Passage Place, Way There, Way Home)> Ways(PersonId person, Stand own, PersonId helper, Stand other) =>
-        [.. own.Places.Select(place => (Passage.At(Places.At(place.Grip)), ways.There(helper, other, person, place), ways.Home(helper, other.Slower, person, own.Slower, place)))];
+        [.. own.Places.Select(place => (Passage.At(place.Climb is { } climb ? climb.Where.From : Places.At(place.Grip)), ways.There(helper, other, person, place), ways.Home(helper, other.Slower, person, own.Slower, place)))];
 
     private void Add(PersonId person, Pet from, Pet to, Activity activity, Passage where, Pet? until, IEnumerable<WayLeg> off, params ReadOnlySpan<Standpoint> places) =>
         stands[person].Add(new(from, to, activity.Id, world.SlowedBy(person), where, until, [.. off.Where(leg => leg.Seconds > 0)], [.. places]));

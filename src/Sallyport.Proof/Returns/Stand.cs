@@ -15,9 +15,16 @@ namespace Sallyport.Proof;
 internal sealed record Stand(
     Pet From, Pet To, ActivityId Activity, double Slower, Passage Where, Pet? Until, ImmutableArray<WayLeg> Off, ImmutableArray<Standpoint> Places)
 {
+    /// <summary>How one stands with the arm stopped, which one can then only climb down from; null for who is on none.</summary>
+    public Stand? Stopped { get; init; }
+
     /// <summary>Seconds until clear at a moment in it.</summary>
     public int Clear(Pet now) => (Until is { } end ? end.Since(now).Seconds : 0) + Off.Sum(leg => leg.Seconds);
 }
 
 /// <summary>A grip, and the tether line that leads there; no line with short tethers.</summary>
-internal sealed record Standpoint(GripId Grip, ImmutableArray<LineMark> Line);
+internal sealed record Standpoint(GripId Grip, ImmutableArray<LineMark> Line)
+{
+    /// <summary>The climb down to the grip from an arm that has stopped; null on the structure.</summary>
+    public WayLeg? Climb { get; init; }
+}

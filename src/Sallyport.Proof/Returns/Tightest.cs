@@ -25,10 +25,10 @@ public static class Tightest
         ImmutableArray<TightMoment>.Builder found = ImmutableArray.CreateBuilder<TightMoment>();
         foreach (ReturnCurve curve in trace.Returns)
         {
-            string rule = curve.Kind switch { ReturnKind.One => "return.one", ReturnKind.Both => "return.both", ReturnKind.Help => "return.help", _ => "return.armless" };
+            string rule = curve.Kind switch { ReturnKind.One => "return.one", ReturnKind.Both => "return.both", ReturnKind.Help => "return.help", ReturnKind.HelpArmless => "help.armless", _ => "return.armless" };
             double limit = scenario.LimitOf(rule) is { Value.Dimension: Dimension.Time } given ? given.Value.Value : double.PositiveInfinity;
-            // A helper brings somebody in on what both suits still hold; that is not reckoned against the cut-off here.
-            Pet? cutOff = curve.Kind == ReturnKind.Help ? null : trace.CutOffs.FirstOrDefault(one => one.Person == curve.Person)?.At;
+            // A helper brings somebody in on what everybody's suits still hold.
+            Pet? cutOff = curve.Kind is ReturnKind.Help or ReturnKind.HelpArmless ? trace.CutOffs.Select(one => (Pet?)one.At).Min() : trace.CutOffs.FirstOrDefault(one => one.Person == curve.Person)?.At;
             TightMoment? tightest = null;
             foreach (ReturnPoint point in curve.Points.Where(point => point.Seconds > 0))
             {

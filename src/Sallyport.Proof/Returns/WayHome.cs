@@ -48,16 +48,24 @@ internal sealed class WayHome(World world)
     {
         ShortestWays ways = Shortest(person, slower);
         if (world.Scenario.Tether.Protocol == TetherProtocol.Leapfrog || ways.From(grip) == Way.None) return ways.From(grip);
+        return Ways.Before(In(person), ClimbingLegs(person, slower, grip, [person], span => SpanSeconds(person, slower, span))!);
+    }
+
+    /// <summary>The pieces of that way as far as the hatch, with the changes of reels of everybody who climbs; null where there is no way.</summary>
+    public List<WayLeg>? ClimbingLegs(PersonId person, double slower, GripId grip, IReadOnlyList<PersonId> who, Func<Span, int> seconds)
+    {
+        ShortestWays ways = Shortest(person, slower);
+        if (ways.From(grip) == Way.None) return null;
         List<WayLeg> legs = [];
-        Reeling reel = new(world.Lookup.Person(person).Reels);
+        List<Reeling> reels = world.Scenario.Tether.Protocol == TetherProtocol.Leapfrog ? [] : [.. who.Select(one => new Reeling(world.Lookup.Person(one).Reels))];
         IReadOnlyList<GripId> grips = ways.Grips(grip);
         for (int i = 0; i + 1 < grips.Count; i++)
         {
             Span span = ways.SpanBetween(grips[i], grips[i + 1]);
-            for (int swaps = reel.ChangesFor(span.Length); swaps > 0; swaps--) legs.Add(new(Passage.At(Places.At(grips[i])), world.Scenario.Tether.Swap.Seconds));
-            legs.Add(new(new(Places.At(grips[i]), Places.At(grips[i + 1])), SpanSeconds(person, slower, span)));
+            for (int swaps = reels.Sum(reel => reel.ChangesFor(span.Length)); swaps > 0; swaps--) legs.Add(new(Passage.At(Places.At(grips[i])), world.Scenario.Tether.Swap.Seconds));
+            legs.Add(new(new(Places.At(grips[i]), Places.At(grips[i + 1])), seconds(span)));
         }
-        return Ways.Before(In(person), legs);
+        return legs;
     }
 
     /// <summary>The airlock a person came out of; before that, the one in whose order the person is.</summary>

@@ -86,7 +86,8 @@ internal sealed class FluidCarried : FactRule
         "what a line holds, carried inside on a suit or in a bag and breathed there",
         "each person and each thing that comes in: not soiled by a disconnect that was opened, or clean again after the bake-out, counted in sunlit minutes outside "
             + "since last soiled, and the test after it. Where a step does not say how far a spill reaches, it reaches the person, the tools and the bags at hand. "
-            + "What a soiled thing touches afterwards is not followed",
+            + "Whoever handles something or works with it, the thing, what hangs on that person and the bag in which it lies or is put touch each other: where one is soiled, all are, "
+            + "and so is everything in a bag that something soiled lies in, as lately as the newest of it",
         "the bake-out and the test that the fluid net states",
         Guard.Proof("a job that soils has a leg that tests, as late as a bake-out takes; what is soiled and stays outside has no end inside"));
 

@@ -53,6 +53,32 @@ internal abstract class ReturnRule(ReturnKind kind) : Rule
         if (!broken && closest is { } close && limit - close.Seconds < near) yield return Says(given, curve, close.At, close, limit, source, Severity.Near);
     }
 
+    /// <summary>Return time plus the moment is when somebody is in: held against a cut-off as one figure. That there is no way at all is told elsewhere.</summary>
+    /// <param name="given">The plan.</param>
+    /// <param name="curve">The return time.</param>
+    /// <param name="cutOff">What it is held against.</param>
+    /// <param name="wouldBe">Who would be in, in words that come before the moment.</param>
+    /// <param name="whose">Whose cut-off it is, in words that come before it; empty where that is plain.</param>
+    /// <param name="mend">What would mend it.</param>
+    protected IEnumerable<Finding> AgainstCutOff(Case given, ReturnCurve curve, CutOff cutOff, string wouldBe, string whose, string mend)
+    {
+        foreach (ReturnPoint point in curve.Points.Where(point => point.Seconds is > 0 and < Way.NoneSeconds))
+        {
+            int inside = point.At.Seconds + (int)Math.Ceiling(point.Seconds);
+            if (inside <= cutOff.At.Seconds) continue;
+            yield return Broken(given, point.At, [curve.Person ?? cutOff.Person],
+                $"{wouldBe} at {Pet.FromSeconds(inside)} at the earliest, and {(whose.Length > 0 ? whose : "the")} {cutOff.Binds} is {(cutOff.Binds.StartsWith("reserve", StringComparison.Ordinal) ? "reached at " : "")}{cutOff.At}.",
+                mend, point.Activity) with
+            {
+                Measured = $"PET {Pet.FromSeconds(inside)}",
+                Limit = $"PET {cutOff.At}",
+                Margin = Duration.FromSeconds(cutOff.At.Seconds - inside).ToString(),
+                Source = cutOff.Source,
+            };
+            yield break;
+        }
+    }
+
     /// <summary>The first whole second at which the line that leads to this point is above the limit.</summary>
     private static Pet FirstAbove(ImmutableArray<ReturnPoint> points, int index, double limit)
     {
@@ -98,25 +124,8 @@ internal sealed class ReturnOne() : ReturnRule(ReturnKind.One)
     {
         foreach (Finding finding in base.Find(given)) yield return finding;
         foreach (CutOff cutOff in given.Trace.CutOffs)
-        {
-            if (given.Trace.Returns.FirstOrDefault(one => one.Kind == ReturnKind.One && one.Person == cutOff.Person) is not { } curve) continue;
-            // Return time plus the moment is when the person is in: held against the cut-off as one figure. That there is no way at all is told above.
-            foreach (ReturnPoint point in curve.Points.Where(point => point.Seconds is > 0 and < Way.NoneSeconds))
-            {
-                int inside = point.At.Seconds + (int)Math.Ceiling(point.Seconds);
-                if (inside <= cutOff.At.Seconds) continue;
-                yield return Broken(given, point.At, [cutOff.Person],
-                    $"{cutOff.Person} could be in at {Pet.FromSeconds(inside)} at the earliest, and the {cutOff.Binds} is {(cutOff.Binds.StartsWith("reserve", StringComparison.Ordinal) ? "reached at " : "")}{cutOff.At}.",
-                    $"Bring {cutOff.Person} home earlier.", point.Activity) with
-                {
-                    Measured = $"PET {Pet.FromSeconds(inside)}",
-                    Limit = $"PET {cutOff.At}",
-                    Margin = Duration.FromSeconds(cutOff.At.Seconds - inside).ToString(),
-                    Source = cutOff.Source,
-                };
-                break;
-            }
-        }
+            if (given.Trace.Returns.FirstOrDefault(one => one.Kind == ReturnKind.One && one.Person == cutOff.Person) is { } curve)
+                foreach (Finding finding in AgainstCutOff(given, curve, cutOff, $"{cutOff.Person} could be in", "", $"Bring {cutOff.Person} home earlier.")) yield return finding;
     }
 
     protected override string Takes(PersonId? person) => $"{person}'s way to safety";
@@ -138,21 +147,55 @@ internal sealed class ReturnBoth() : ReturnRule(ReturnKind.Both)
     protected override string Mend(PersonId? person) => "Let the two furthest jobs not lie at the same time, or keep one person nearer.";
 }
 
+/// <summary>Somebody who cannot come in alone, brought in by somebody else: held against a limit, and against what the suits still hold.</summary>
+internal abstract class BroughtIn(ReturnKind kind) : ReturnRule(kind)
+{
+    private readonly ReturnKind kind = kind;
+
+    public override string? Missing(Scenario scenario) => base.Missing(scenario) ?? (scenario.Help is null ? "the scenario does not say what helping takes" : null);
+
+    public override IEnumerable<Finding> Find(Case given)
+    {
+        foreach (Finding finding in base.Find(given)) yield return finding;
+        foreach (ReturnCurve curve in given.Trace.Returns.Where(curve => curve.Kind == kind))
+            // Who the helper is may change from moment to moment: with more than two outside, everybody's cut-off counts.
+            foreach (CutOff cutOff in given.Trace.CutOffs)
+                foreach (Finding finding in AgainstCutOff(given, curve, cutOff, $"{Takes(curve.Person)} would be ended", $"{cutOff.Person}'s", Mend(curve.Person))) yield return finding;
+    }
+
+    protected override string Mend(PersonId? person) => $"Keep somebody nearer to {person}, or let {person} work nearer to the hatch, or earlier.";
+}
+
 /// <summary>Nobody is beyond help.</summary>
-internal sealed class ReturnHelp() : ReturnRule(ReturnKind.Help)
+internal sealed class ReturnHelp() : BroughtIn(ReturnKind.Help)
 {
     public override RuleCard Card { get; } = new(new("return.help"),
         "a person who cannot come in alone, and whom nobody brings in in time",
         "the best helper's way: breaking off, out of the restraint, off the arm, back along the own line and out along the other one's with each change of reels; then getting that "
-            + "person clear of the step, the restraint and the arm, ready to be moved, home at the slower one's pace times what helping costs, waiting for what is closed on the way, in, and the hatch closed; at every moment at which somebody else is outside",
-        "the scenario's limit; the figures under 'help'",
+            + "person clear of the step, the restraint and the arm, ready to be moved, home at the slower one's pace times what helping costs, waiting for what is closed on the way, in, and the hatch closed; "
+            + "at every moment at which somebody else is outside, against the limit and against the earliest cut-off of everybody's suits",
+        "the scenario's limit; the figures under 'help'; the cut-off of each suit, and the limit of suit.reserve",
         Guard.Proof("where two people are at one moment, only the whole plan tells"));
 
-    public override string? Missing(Scenario scenario) => base.Missing(scenario) ?? (scenario.Help is null ? "the scenario does not say what helping takes" : null);
-
     protected override string Takes(PersonId? person) => $"Bringing in {person}, who cannot come in alone,";
+}
 
-    protected override string Mend(PersonId? person) => $"Keep somebody nearer to {person}, or let {person} work nearer to the hatch.";
+/// <summary>Nobody is beyond help when the arm has stopped as well.</summary>
+internal sealed class HelpArmless() : BroughtIn(ReturnKind.HelpArmless)
+{
+    public override RuleCard Card { get; } = new(new("help.armless"),
+        "a rider who cannot climb down alone, or whose partner cannot come in while the only helper sits on an arm that has failed",
+        "as return.help, while one of the two is on an arm that has stopped where it is (during a move, at the worse of its two poses): down from the pose, to the hatch, out along the other one's line or to below the "
+            + "arm by the shortest way with each change of reels, and up the time of the climb; both climb down, one after the other, slower by what helping costs, and go home by the shortest way with the changes of both",
+        "the scenario's limit; the figures under 'help' and the climbs of the poses; the cut-off of each suit",
+        Guard.Proof("where two people are at one moment, only the whole plan tells"));
+
+    // Nobody rides where there is no arm: then no limit is asked for.
+    public override string? Missing(Scenario scenario) => scenario.Arms.IsEmpty ? null : base.Missing(scenario);
+
+    public override IEnumerable<Finding> Find(Case given) => given.Scenario.Arms.IsEmpty ? [] : base.Find(given);
+
+    protected override string Takes(PersonId? person) => $"With the arm stopped, bringing in {person}, who cannot come in alone,";
 }
 
 /// <summary>A rider is near enough even when the arm stops.</summary>

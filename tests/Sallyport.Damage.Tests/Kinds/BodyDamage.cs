@@ -33,6 +33,18 @@ internal static class BodyDamage
         new("slow to enter together", "Coming in together takes a second longer in the world as played than bringing somebody in may.", "return.help",
             "Nobody is brought in in time from anywhere.",
             plan => Helped(plan, limit => help => help with { Enter = Duration.FromSeconds(limit + 1) })),
+        new("slow to make ready below an arm", "Making somebody ready to be moved takes a second longer in the world as played than bringing somebody in from an arm that has stopped may.", "help.armless",
+            "Nobody is brought in in time while somebody is on the arm.",
+            plan => plan.Trace.Returns.Any(curve => curve.Kind == ReturnKind.HelpArmless) && plan.Scenario.Help is { } help
+                ? Limited(plan, "help.armless").Select(limit => plan.InWorld(scenario => scenario with { Help = help with { Secure = Duration.FromSeconds((int)limit.Value.Value + 1) } })) : []),
+        new("helped in too late", "Everybody's suit is cut off in the world as played a second before somebody could be brought in.", "return.help",
+            "The last second is one too late.",
+            plan => Limited(plan, "return.help").Where(_ => plan.Scenario.Help is not null).SelectMany(_ => plan.Trace.Returns.Where(curve => curve.Kind == ReturnKind.Help)
+                .SelectMany(curve => curve.Points).Where(point => point.Seconds is > 0 and < 86_400).Select(point => point.At.Seconds + (int)Math.Ceiling(point.Seconds)).OrderDescending().Take(1))
+                .Select(last => plan.InWorld(scenario => scenario with
+                {
+                    People = [.. scenario.People.Select(person => person.Suit is { } suit ? person with { Suit = suit with { CutOff = Pet.FromSeconds(Math.Min(last - 1, suit.CutOff.Seconds)) } } : person)],
+                }))),
         new("two led at once", "In the world as played two steps that go on at once are led from inside, and one may be.", "voice.crowded",
             "Nobody can read two lines at once.",
             plan => AtOnce(plan).Select(pair => OneVoice(LedToo(LedToo(new(plan.Scenario, plan.Timeline), pair.One), pair.Other)))),

@@ -44,6 +44,12 @@ internal static class FluidDamage
             "Nobody tests that person, who comes in soiled.",
             plan => plan.All<DoStep>().Where(step => plan.Step(step).Fluid is { Opens: true } && !plan.All<DoStep>().Any(test => test.Start >= step.End && plan.Step(test).Fluid is { Tests.IsEmpty: false }))
                 .Select(step => Instead(plan, step, one => one with { Fluid = one.Fluid! with { Spills = null } }))),
+        new("soiled thing in the hand", "A disconnect spills on the tools and bags at hand in the world as played, and nobody tests anything.", "fluid.carried",
+            "Whoever has them in the hand or on the suit is soiled by them, and comes in.",
+            plan => plan.All<DoStep>().Where(step => plan.Step(step).Fluid is { Opens: true } && HasInHand(plan, step)).Select(step => plan.InWorld(scenario => scenario with
+            {
+                Jobs = [.. scenario.Jobs.Select(job => job with { Legs = [.. job.Legs.Select(leg => leg with { Steps = [.. leg.Steps.Select(one => Touched(one, leg.Id == step.Leg && one.Id == step.Step))] })] })],
+            }))),
         new("test left out", "A test after a bake-out is made on nothing in the world as played.", "fluid.carried",
             "Whoever was soiled comes in untested.",
             plan => Tests(plan).Select(step => Instead(plan, step, one => one with { Fluid = null }))),
@@ -80,6 +86,17 @@ internal static class FluidDamage
 
     private static Damaged Instead(CleanPlan plan, DoStep act, Func<Step, Step> change) =>
         plan.WithLeg(act.Leg, leg => leg with { Steps = CleanPlan.Each(leg.Steps, one => one.Id == act.Step, change) });
+
+    private static Step Touched(Step step, bool spills) => step.Fluid switch
+    {
+        { Tests.IsEmpty: false } => step with { Fluid = null },
+        { Opens: true } touch => step with { Fluid = touch with { Spills = spills ? [Soiled.Tool, Soiled.Bag] : [] } },
+        _ => step,
+    };
+
+    /// <summary>Whether a step is done with a tool, or with something hanging on the person.</summary>
+    private static bool HasInHand(CleanPlan plan, DoStep step) => plan.Step(step).Needs.OfType<NeedGear>().Any()
+        || plan.Scenario.Gear.Any(gear => plan.History.StateAt(plan.History[$"gear {gear.Id} place"], step.Start).StartsWith($"person {step.Person} ", StringComparison.Ordinal));
 
     private static Damaged BakeOut(CleanPlan plan, Duration sunlit) =>
         plan.WithStation(station => station with { BakeOut = station.BakeOut! with { Sunlit = sunlit } });

@@ -43,6 +43,12 @@ public sealed class PddlDamageTests
         ["nobody got onto the arm"] = (() => Drop(Skerry(), "mount-"), @"^move-.*: at start \(rides person-"),
         ["power not dead behind a closed tie"] = (
             () => Skerry(scenario: told => Feature(told, "tie", feature => feature with { Start = "closed", Ready = null, Back = null })), @"^step-gyro-swap-unplug: at start \(and \(wired node-gyro-plug\)"),
+        ["joint loose"] = (() => Short(scenario: told => told with { Station = told.Station with { Joints = [new(new("hinge"), new("jets"), ["locked"], [new("quay-2")])] } }), @"^walk-ev1-005-go-2: over all \(is feature-jets state-locked\)"),
+        ["jets armed"] = (() => Short(scenario: told => BesideJets(told, 0.2)), @"^walk-ev1-005-go-2: over all \(is feature-jets state-dismantled\)"),
+        ["ride through a live beam"] = (() => Skerry(scenario: told => told with { Station = told.Station with { Beams = [.. told.Station.Beams.Select(beam => beam with { Safe = ["dismantled"] })] } }), @"^move-.*: over all \(is feature-transmitter state-dismantled\)"),
+        ["clock that may not run on"] = (() => Skerry(scenario: told => told with { Clocks = [Endless] }), @"^goal: \(not .*\(lies gear-gyro-new site-gyro-cabinet\)"),
+        ["switch nobody looked at"] = (() => Skerry(scenario: told => Feature(told, "tie", feature => feature with { Ready = null })), @"^step-gyro-swap-unplug: at start \(and \(wired node-gyro-plug\).*\(known feature-tie\)"),
+        ["switch of which no GO was read"] = (() => Skerry(scenario: told => Commands(told, command => IsSwitching(told, command) ? command with { Go = null } : command)), @"^step-gyro-swap-unplug: at start \(and \(wired node-gyro-plug\).*\(known feature-"),
         ["legs together, one dropped"] = (() => Drop(Tern(), Name(Tern(), "step-", name => Together().Any(name.StartsWith))), @"^step-.*: over all \(begun leg-"),
     };
 
@@ -68,6 +74,53 @@ public sealed class PddlDamageTests
         Pet end = plan.Likely.Activities.OfType<DoStep>().Where(step => byDay.Contains(step.Leg)).Max(step => step.End);
         PetInterval night = new(end.Plus(Duration.FromSeconds(after)), end.Plus(Duration.FromSeconds(after + 1)));
         string? refused = Referee.Refuses(Skerry(scenario: told => told with { Sky = told.Sky with { Night = [.. told.Sky.Night, night] } }));
+        if (refusal is null) Assert.Null(refused);
+        else Assert.Matches(refusal, refused);
+    }
+
+    [Theory]
+    [InlineData(0, null)]
+    [InlineData(-1, @"^clock-gyro-heaters-\d+: at end \(or \(not \(runs clock-1 rate-\d+\)\) \(>= \(heat-left clock-1\) \d+\)\)")]
+    public void Pddl_ClockThatLastsJustAsLongAsItRuns_IsRefusedFromOneSecondLessOn(int more, string? refusal)
+    {
+        (Scenario skerry, ProvenPlan plan) = PddlPlans.Of("skerry");
+        Shutdown cold = skerry.Consoles.SelectMany(console => console.Shutdowns).Single(shutdown => shutdown.Id.Value == "branch-a");
+        Pet[] EndsOf(CommandId command) => [.. plan.Likely.Activities.OfType<SendCommand>().Where(send => send.Command == command).Select(send => send.End).Order()];
+        int longest = EndsOf(cold.Off).Zip(EndsOf(cold.On)).Max(pair => pair.Second.Since(pair.First).Seconds);
+        HeatClock clock = skerry.Clocks.Single(one => one.Id.Value == "gyro heaters") with { Lasts = [new([], Duration.FromSeconds(longest + more))] };
+        string? refused = Referee.Refuses(Skerry(scenario: told => told with { Clocks = [clock] }));
+        if (refusal is null) Assert.Null(refused);
+        else Assert.Matches(refusal, refused);
+    }
+
+    [Fact]
+    public void Pddl_ClockWithSeveralRates_CountsWithoutRounding()
+    {
+        (Scenario skerry, ProvenPlan plan) = PddlPlans.Of("skerry");
+        PddlImage image = PddlImage.Of(skerry, plan.Likely);
+        // 60, 70 and 75 min: 126000 is the least number that 3600, 4200 and 4500 divide; a second costs 35, 30 or 28 of it.
+        Assert.Contains("\n  (= (heat-left clock-1) 126000)\n", image.Problem);
+        Assert.All(new[] { (3600, 35), (4200, 30), (4500, 28) }, rate =>
+        {
+            MatchCollection pieces = Regex.Matches(image.Domain, $@"\(:durative-action clock-gyro-heaters-\d+\n :parameters \(\)\n :duration \(>= \?duration (?<length>[\d.]+)\)[^:]*?:condition[^:]*?:effect[^:]*?\(when \(at end \(runs clock-1 rate-{rate.Item1}\)\) \(at end \(decrease \(heat-left clock-1\) (?<takes>\d+)\)\)\)");
+            Assert.NotEmpty(pieces);
+            Assert.All(pieces, piece => Assert.Equal(
+                (decimal.Parse(piece.Groups["length"].Value, CultureInfo.InvariantCulture) + 0.0015m) * rate.Item2, decimal.Parse(piece.Groups["takes"].Value, CultureInfo.InvariantCulture)));
+        });
+    }
+
+    [Theory]
+    [InlineData(-1, 0, null)]
+    [InlineData(-1, 1, "known feature-")]
+    [InlineData(60, 61, "known feature-")]
+    public void Pddl_CommandThatCanDoWithoutALink_IsKnownOnlyIfThereWasOneThroughout(int from, int to, string? refusal)
+    {
+        (Scenario skerry, ProvenPlan plan) = PddlPlans.Of("skerry");
+        Scenario without = Commands(skerry, command => IsSwitching(skerry, command) ? command with { NeedsLink = false } : command);
+        SendCommand off = plan.Likely.Activities.OfType<SendCommand>().OrderBy(send => send.Start).First(send => without.Consoles.SelectMany(console => console.Commands)
+            .Single(command => command.Id == send.Command) is var command && IsSwitching(without, command) && without.Consoles.SelectMany(console => console.Shutdowns).Any(shutdown => shutdown.Off == command.Id));
+        PetInterval none = new(off.Start.Plus(Duration.FromSeconds(from)), off.Start.Plus(Duration.FromSeconds(to)));
+        string? refused = Referee.Refuses(Skerry(scenario: _ => without with { Sky = without.Sky with { NoLink = [none] } }));
         if (refusal is null) Assert.Null(refused);
         else Assert.Matches(refusal, refused);
     }
@@ -103,6 +156,9 @@ public sealed class PddlDamageTests
     [Fact]
     public void Pddl_ZoneOpenAgainInTime_IsAccepted() =>
         Assert.Null(Referee.Refuses(Short(scenario: told => told with { Station = told.Station with { Zones = [ClosedAt("quay-2", 0, 1200)] } })));
+
+    [Fact]
+    public void Pddl_JetsJustSoFarAwayAsTheLimitSays_AreAccepted() => Assert.Null(Referee.Refuses(Short(scenario: told => BesideJets(told, 0.3 + 1e-9))));
 
     [Fact]
     public void Pddl_NamesThatDifferByCaseAlone_StayTwo()
@@ -152,6 +208,23 @@ public sealed class PddlDamageTests
             : "";
         return image with { Plan = image.Plan[..match.Index] + changed + image.Plan[(match.Index + match.Length)..] };
     }
+
+    /// <summary>Jets that are never safe, so far above a grip of the short walk.</summary>
+    private static Scenario BesideJets(Scenario scenario, double metres)
+    {
+        Point grip = scenario.Station.Grips.Single(one => one.Id.Value == "quay-2").At;
+        Emitter jets = new(new("jets"), new("jets"), ["dismantled"], grip with { Z = grip.Z - metres }, 0, null);
+        return scenario with { Station = scenario.Station with { Jets = [jets] }, Limits = [.. scenario.Limits, new(new("jets.armed"), new(Dimension.Length, 0.3, "0.3 m"), null, "invented", Verified: false)] };
+    }
+
+    /// <summary>Runs for as long as the new box is at its place, so also at the end.</summary>
+    private static HeatClock Endless => new(new("box"), ClockKind.Cold, [new GearIsIn(new("gyro-new"), new(LocationKind.Site, "gyro-cabinet"))], [new([], Duration.FromMinutes(24 * 60))], MayRunOn: false, "invented");
+
+    private static bool IsSwitching(Scenario scenario, Command command) =>
+        command.Makes.Any(make => scenario.Station.PowerLines.Any(line => line.Controller is not null && line.Closed?.Feature == make.Feature));
+
+    private static Scenario Commands(Scenario scenario, Func<Command, Command> change) =>
+        scenario with { Consoles = [.. scenario.Consoles.Select(console => console with { Commands = [.. console.Commands.Select(change)] })] };
 
     private static Scenario Feature(Scenario scenario, string id, Func<Feature, Feature> change) => scenario with
     {

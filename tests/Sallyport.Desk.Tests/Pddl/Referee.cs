@@ -12,13 +12,13 @@ namespace Sallyport.Desk.Tests;
 /// </summary>
 internal sealed class Referee
 {
-    /// <summary>Moments closer than this are one moment. The files keep theirs at least half an epsilon apart.</summary>
-    private const decimal Tolerance = 0.0005m;
+    /// <summary>Moments closer than this are one moment. The files keep theirs at least a quarter of an epsilon apart.</summary>
+    private const decimal Tolerance = 0.0002m;
 
     private static readonly Regex Line = new(@"^(?<time>\d+(\.\d+)?): \((?<name>[a-z0-9-]+)\) \[(?<length>\d+(\.\d+)?)\]$");
 
     private readonly RefereeDomain domain;
-    private readonly HashSet<string> state = [];
+    private readonly RefereeState state = new([], []);
     private readonly List<Point> points = [];
     private readonly List<(RefereeAction Action, decimal Start, decimal End)> taken = [];
     private readonly ImmutableArray<Term> goals;
@@ -34,9 +34,10 @@ internal sealed class Referee
             if (fact.Head == "at" && decimal.TryParse(fact.List[1].Word, CultureInfo.InvariantCulture, out decimal time))
             {
                 (string atom, bool adds) = domain.Literal(fact.List[2]);
-                points.Add(new(time, $"the clock at {time}", "", [], [new(null, atom, adds)]));
+                points.Add(new(time, $"the clock at {time}", "", [], new([new(null, atom, adds)], [])));
             }
-            else RefereeDomain.Expect(state.Add(domain.Atom(fact)), $"{fact} twice");
+            else if (fact.Head == "=") RefereeDomain.Expect(state.Amounts.TryAdd(domain.Fluent(fact.List[1]), RefereeDomain.Number(fact.List[2])), $"{fact} twice");
+            else RefereeDomain.Expect(state.Facts.Add(domain.Atom(fact)), $"{fact} twice");
         }
         goals = problem.Part(":goal").Tail.Single() is { Head: "and" } all ? all.Tail : [problem.Part(":goal").Tail.Single()];
         foreach (Term goal in goals) domain.WellFormed(goal);
@@ -107,11 +108,19 @@ internal sealed class Referee
                 if ((Interfere(happening[i], happening[j]) ?? Interfere(happening[j], happening[i])) is { } atom)
                     return $"{happening[i].Name}: interferes with {happening[j].Name} over {atom} at {happening[i].Time}";
         HashSet<string> added = [], deleted = [];
-        foreach (RefereeEffect effect in happening.SelectMany(point => point.Does).Where(effect => effect.When is not { } when || domain.Holds(when, state)))
+        Dictionary<string, decimal> amounts = [];
+        foreach (RefereeEffect effect in happening.SelectMany(point => point.Does.Facts).Where(effect => effect.When is not { } when || domain.Holds(when, state)))
             (effect.Adds ? added : deleted).Add(effect.Atom);
+        foreach (RefereeChange change in happening.SelectMany(point => point.Does.Amounts).Where(change => change.When is not { } when || domain.Holds(when, state)))
+        {
+            if (!state.Amounts.TryGetValue(change.Fluent, out decimal before)) return $"{happening[0].Name}: {change.Fluent} has no amount at {happening[0].Time}";
+            if (!amounts.TryAdd(change.Fluent, change.How switch { "assign" => change.By, "increase" => before + change.By, _ => before - change.By }))
+                return $"{happening[0].Name}: {change.Fluent} is changed twice at {happening[0].Time}";
+        }
         if (added.Intersect(deleted).FirstOrDefault() is { } both) return $"{happening[0].Name}: {both} is added and deleted at {happening[0].Time}";
-        state.ExceptWith(deleted);
-        state.UnionWith(added);
+        state.Facts.ExceptWith(deleted);
+        state.Facts.UnionWith(added);
+        foreach ((string fluent, decimal amount) in amounts) state.Amounts[fluent] = amount;
         return null;
     }
 
@@ -119,10 +128,11 @@ internal sealed class Referee
     /// whether or not they come about.</summary>
     private string? Interfere(Point one, Point other)
     {
-        HashSet<string> reads = [.. other.Needs.Concat(other.Does.Select(effect => effect.When).OfType<Term>()).SelectMany(domain.Atoms)];
-        return one.Does.Select(effect => effect.Atom).FirstOrDefault(reads.Contains)
-            ?? one.Does.Where(effect => effect.Adds).Select(effect => effect.Atom).Intersect(other.Does.Where(effect => !effect.Adds).Select(effect => effect.Atom)).FirstOrDefault();
+        HashSet<string> reads = [.. other.Needs.Concat(other.Does.Facts.Select(effect => effect.When).Concat(other.Does.Amounts.Select(change => change.When)).OfType<Term>()).SelectMany(domain.Atoms)];
+        return one.Does.Facts.Select(effect => effect.Atom).Concat(one.Does.Amounts.Select(change => change.Fluent)).FirstOrDefault(reads.Contains)
+            ?? one.Does.Amounts.Select(change => change.Fluent).Intersect(other.Does.Amounts.Select(change => change.Fluent)).FirstOrDefault()
+            ?? one.Does.Facts.Where(effect => effect.Adds).Select(effect => effect.Atom).Intersect(other.Does.Facts.Where(effect => !effect.Adds).Select(effect => effect.Atom)).FirstOrDefault();
     }
 
-    private sealed record Point(decimal Time, string Name, string Where, ImmutableArray<Term> Needs, ImmutableArray<RefereeEffect> Does);
+    private sealed record Point(decimal Time, string Name, string Where, ImmutableArray<Term> Needs, RefereeDoing Does);
 }

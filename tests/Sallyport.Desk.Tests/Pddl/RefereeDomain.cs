@@ -6,20 +6,30 @@ namespace Sallyport.Desk.Tests;
 /// <summary>An effect: a literal, and what must hold for it, if anything.</summary>
 internal sealed record RefereeEffect(Term? When, string Atom, bool Adds);
 
+/// <summary>What a happening does to an amount, and what must hold for it, if anything.</summary>
+internal sealed record RefereeChange(Term? When, string Fluent, string How, decimal By);
+
+/// <summary>What is so at a moment: facts, and amounts.</summary>
+internal sealed record RefereeState(HashSet<string> Facts, Dictionary<string, decimal> Amounts);
+
+/// <summary>What an action does at one of its ends.</summary>
+internal sealed record RefereeDoing(ImmutableArray<RefereeEffect> Facts, ImmutableArray<RefereeChange> Amounts);
+
 /// <summary>A durative action without parameters.</summary>
 internal sealed record RefereeAction(
     string Name, decimal Least, ImmutableArray<Term> AtStart, ImmutableArray<Term> Between, ImmutableArray<Term> AtEnd,
-    ImmutableArray<RefereeEffect> Begins, ImmutableArray<RefereeEffect> Ends);
+    RefereeDoing Begins, RefereeDoing Ends);
 
 /// <summary>A domain read strictly: every name is declared, every atom has the number and types of arguments that its predicate has, and
 /// what the requirements do not announce is not used.</summary>
 internal sealed class RefereeDomain
 {
-    private static readonly string[] Known = [":adl", ":durative-actions", ":duration-inequalities", ":timed-initial-literals"];
+    private static readonly string[] Known = [":adl", ":durative-actions", ":duration-inequalities", ":timed-initial-literals", ":numeric-fluents"];
 
     private readonly Dictionary<string, string> parents = new() { ["object"] = "" };
     private readonly Dictionary<string, string> constants = [];
     private readonly Dictionary<string, ImmutableArray<string>> predicates = [];
+    private readonly Dictionary<string, ImmutableArray<string>> functions = [];
 
     public RefereeDomain(Term domain)
     {
@@ -35,6 +45,8 @@ internal sealed class RefereeDomain
         }
         foreach (Term predicate in domain.Part(":predicates").Tail)
             Expect(predicates.TryAdd(predicate.Head, [.. Typed(predicate.Tail).Select(pair => pair.Type)]), $"predicate {predicate.Head} twice");
+        foreach (Term function in domain.List.Where(part => part.Head == ":functions").SelectMany(part => part.Tail))
+            Expect(functions.TryAdd(function.Head, [.. Typed(function.Tail).Select(pair => pair.Type)]), $"function {function.Head} twice");
         foreach (Term action in domain.List.Where(part => part.Head == ":durative-action"))
             Expect(Actions.TryAdd(action.List[1].Word, Read(action)), $"action {action.List[1]} twice");
     }
@@ -44,9 +56,20 @@ internal sealed class RefereeDomain
     public Dictionary<string, RefereeAction> Actions { get; } = [];
 
     /// <summary>An atom as text, once it is seen to be well formed.</summary>
-    public string Atom(Term term)
+    public string Atom(Term term) => Declared(term, predicates, "predicate");
+
+    /// <summary>An amount as text, once it is seen to be well formed.</summary>
+    public string Fluent(Term term) => Declared(term, functions, "function");
+
+    public static decimal Number(Term term)
     {
-        Expect(predicates.TryGetValue(term.Head, out ImmutableArray<string> types), $"{term} has no declared predicate");
+        Expect(decimal.TryParse(term.Word, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out decimal number), $"{term} is no number");
+        return number;
+    }
+
+    private string Declared(Term term, Dictionary<string, ImmutableArray<string>> declared, string what)
+    {
+        Expect(declared.TryGetValue(term.Head, out ImmutableArray<string> types), $"{term} has no declared {what}");
         Expect(types.Length == term.Tail.Length, $"{term} has {term.Tail.Length} arguments, not {types.Length}");
         foreach ((Term argument, string type) in term.Tail.Zip(types))
         {
@@ -67,20 +90,22 @@ internal sealed class RefereeDomain
         foreach (string atom in Atoms(goal)) Expect(atom.Length > 0, "an atom without a name");
     }
 
-    /// <summary>Every atom in a goal description.</summary>
+    /// <summary>Every atom and amount in a goal description.</summary>
     public IEnumerable<string> Atoms(Term goal) => goal.Head switch
     {
         "and" or "or" => goal.Tail.SelectMany(Atoms),
         "not" => Atoms(goal.Tail.Single()),
+        ">=" when Number(goal.List[2]) >= 0 => [Fluent(goal.List[1])],
         _ => [Atom(goal)],
     };
 
-    public bool Holds(Term goal, HashSet<string> state) => goal.Head switch
+    public bool Holds(Term goal, RefereeState state) => goal.Head switch
     {
         "and" => goal.Tail.All(part => Holds(part, state)),
         "or" => goal.Tail.Any(part => Holds(part, state)),
         "not" => !Holds(goal.Tail.Single(), state),
-        _ => state.Contains(goal.ToString()),
+        ">=" => state.Amounts.TryGetValue(goal.List[1].ToString(), out decimal amount) && amount >= Number(goal.List[2]),
+        _ => state.Facts.Contains(goal.ToString()),
     };
 
     public static void Expect(bool holds, string otherwise)
@@ -98,14 +123,15 @@ internal sealed class RefereeDomain
         Expect(duration.Head == ">=" && duration.List[1].Word == "?duration", $"{name} has another duration than a least one");
         List<(string When, Term Goal)> conditions = [.. Conjuncts(Field(":condition")).Select(Timed)];
         foreach ((_, Term goal) in conditions) WellFormed(goal);
-        List<(string When, RefereeEffect Effect)> effects = [.. Conjuncts(Field(":effect")).Select(Effect)];
+        List<(string When, RefereeEffect? Fact, RefereeChange? Amount)> effects = [.. Conjuncts(Field(":effect")).Select(Effect)];
         ImmutableArray<Term> At(string when) => [.. conditions.Where(condition => condition.When == when).Select(condition => condition.Goal)];
-        ImmutableArray<RefereeEffect> By(string when) => [.. effects.Where(effect => effect.When == when).Select(effect => effect.Effect)];
+        RefereeDoing By(string when) => new([.. effects.Where(effect => effect.When == when).Select(effect => effect.Fact).OfType<RefereeEffect>()],
+            [.. effects.Where(effect => effect.When == when).Select(effect => effect.Amount).OfType<RefereeChange>()]);
         Expect(conditions.All(one => one.When is "start" or "all" or "end") && effects.All(one => one.When is "start" or "end"), $"{name} has something at no known time");
         return new(name, decimal.Parse(duration.List[2].Word, CultureInfo.InvariantCulture), At("start"), At("all"), At("end"), By("start"), By("end"));
     }
 
-    private (string When, RefereeEffect Effect) Effect(Term term)
+    private (string When, RefereeEffect? Fact, RefereeChange? Amount) Effect(Term term)
     {
         (string? when, Term? condition, Term timed) = (null, null, term);
         if (term.Head == "when")
@@ -115,8 +141,9 @@ internal sealed class RefereeDomain
         }
         (string at, Term literal) = Timed(timed);
         Expect(when is null || when == at, $"{term} has its condition at another time");
+        if (literal.Head is "increase" or "decrease" or "assign") return (at, null, new(condition, Fluent(literal.List[1]), literal.Head, Number(literal.List[2])));
         (string atom, bool positive) = Literal(literal);
-        return (at, new(condition, atom, positive));
+        return (at, new(condition, atom, positive), null);
     }
 
     private static (string When, Term What) Timed(Term term)

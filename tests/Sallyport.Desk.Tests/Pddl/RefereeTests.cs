@@ -12,7 +12,7 @@ public sealed class RefereeTests
     [Theory]
     // At its end make adds what use asks for at its start: not at the same moment, and closer than the tolerance is the same.
     [InlineData("1.000: (make) [1.999]\n2.999: (use) [1.999]\n", "^use: at start \\(made\\) fails")]
-    [InlineData("1.000: (make) [1.9996]\n3.000: (use) [1.999]\n", "^use: at start \\(made\\) fails")]
+    [InlineData("1.000: (make) [1.9999]\n3.000: (use) [1.999]\n", "^use: at start \\(made\\) fails")]
     [InlineData("1.000: (make) [1.998]\n3.000: (use) [1.999]\n", "^make: duration")]
     [InlineData("1.000: (make) [1.999]\n3.000: (use) [1.999]\n4.999: (spoil) [1.999]\n", "^use: interferes with spoil over \\(made\\)|^spoil: interferes with use over \\(made\\)")]
     [InlineData("1.000: (make) [1.999]\n3.000: (use) [1.999]\n4.000: (spoil) [1.999]\n", "^use: over all \\(made\\) fails after 4")]
@@ -37,6 +37,19 @@ public sealed class RefereeTests
     {
         Assert.Contains(from, Domain);
         string? refused = Refuses(Plan, Domain.Replace(from, to));
+        if (refusal is null) Assert.Null(refused);
+        else Assert.Matches(refusal, refused);
+    }
+
+    [Theory]
+    [InlineData(2, null)]
+    [InlineData(1, "^use: at start \\(>= \\(pieces thing-1\\) 2\\) fails")]
+    public void Referee_Amounts_AreCounted(int pieces, string? refusal)
+    {
+        string domain = Domain.Replace("(:durative-action make", "(:functions (pieces ?thing - thing))\n(:durative-action make")
+            .Replace("at start (made)) (over all (made))", "at start (>= (pieces thing-1) 2)) (over all (made))").Replace("(at end (used))", "(at end (used)) (at end (decrease (pieces thing-1) 2))");
+        Assert.Contains("pieces thing-1", domain);
+        string? refused = Referee.Refuses(new(domain, Problem.Replace("(:init ", $"(:init (= (pieces thing-1) {pieces}) "), Plan));
         if (refusal is null) Assert.Null(refused);
         else Assert.Matches(refusal, refused);
     }
