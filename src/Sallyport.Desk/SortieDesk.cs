@@ -62,6 +62,9 @@ public sealed class SortieDesk
     /// <summary>What reading it had to say.</summary>
     public ImmutableArray<string> Notes { get; }
 
+    /// <summary>Its orbit; null where the sky was given by hand.</summary>
+    internal ScenarioOrbit? Orbit => read.Orbit;
+
     private string OutlinesFolder => Path.Combine(Folder, "outlines");
 
     /// <summary>Reads a scenario folder.</summary>

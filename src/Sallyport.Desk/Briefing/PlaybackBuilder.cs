@@ -113,7 +113,11 @@ internal sealed class PlaybackBuilder
         foreach (LineLaid line in trace.Lines.Where(line => line.Person == person))
         {
             int[] now = [.. line.Grips.Select(grip => grips[grip])];
-            if (paths.StepTo(person, line.At) is { } began && began < line.At.Seconds && now.Length < last.Length) laid[began] = now;
+            if (paths.StepTo(person, line.At) is { } began && now.Length < last.Length)
+            {
+                int off = laid.ContainsKey(began) ? began + 1 : began;
+                if (off < line.At.Seconds) laid[off] = now;
+            }
             laid[line.At.Seconds] = last = now;
         }
         HashSet<int> moments = [.. laid.Keys, .. history.Of($"person {person} place").Select(place => place.At.Seconds)];
@@ -151,7 +155,8 @@ internal sealed class PlaybackBuilder
                 "site" => scenario.Station.Sites.FirstOrDefault(site => site.Id.Value == name) is { } site ? paths.PointOf(site) : null,
                 _ => null,
             };
-            int person = kind == "person" ? outside.IndexOf(new(name)) : -1, arm = kind == "arm" ? scenario.Arms.Select(one => one.Id.Value).ToImmutableArray().IndexOf(name) : -1;
+            // On a carry point, or in somebody's hands.
+            int person = kind is "person" or "hands" ? outside.ToList().FindIndex(one => name == one.Value || name.StartsWith(one.Value + " ", StringComparison.Ordinal)) : -1, arm = kind == "arm" ? scenario.Arms.Select(one => one.Id.Value).ToImmutableArray().IndexOf(name) : -1;
             spots.Add(new(at.Seconds, point is { } place ? At(place) : null, person < 0 ? null : person, arm < 0 ? null : arm));
         }
         return new(WalkthroughWords.OneLine(gear.Title), gear.Kind.ToString().ToLowerInvariant(), Round(Math.Cbrt(gear.Volume)), spots.ToImmutable());

@@ -17,7 +17,7 @@ export class Labels {
       if (at.z > 1 && !person) continue;
       let x = (at.x + 1) / 2 * width, y = (1 - at.y) / 2 * height;
       if (!person && (x < 0 || x > width || y < 0 || y > height)) continue;
-      const wide = person ? 40 + Math.min(30, label.detail?.length ?? 0) * 6.2 : label.text.length * 6.4 + 8, high = person ? 36 : 16;
+      const wide = person ? 52 + (label.detail?.length ?? 0) * 6.6 : label.text.length * 6.4 + 8, high = person ? 36 : 16;
       if (person) {
         // Whoever is out of the picture is named at its edge.
         if (at.z > 1) [x, y] = [width - x, height];

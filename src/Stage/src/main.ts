@@ -182,8 +182,6 @@ function tick(now: number): void {
 }
 
 // ------------------------------------------------------------------ what is shown
-let shownStep = -1;
-
 function show(): void {
   const utc = new Date(zero + moment * 1000).toISOString().slice(11, 16), light = stateAt(playback.light, moment) || "unknown";
   setText(clock.firstElementChild!, pet(moment));
@@ -206,7 +204,7 @@ function show(): void {
     const { home, values } = cards[i]!, now = deedAt(person.does, moment), after = person.does.find(deed => deed.from > moment && deed.text !== now?.text);
     const seconds = figuresAt(person.home, moment)?.[0], paid = person.paid[indexAt(person.paid, one => one[0]!, moment)]?.[1] ?? 0;
     // Never told shorter than it is.
-    setText(home, seconds === undefined ? "" : seconds < 0 ? say("noHome") : `${say("home")} ${say("minutes", { minutes: String(Math.ceil(seconds / 60 - 1e-9)) })}`);
+    setText(home, seconds === undefined ? "" : seconds < 0 ? say("noHome") : seconds === 0 && !figuresAt(person.path, moment) ? say("isHome") : `${say("home")} ${say("minutes", { minutes: String(Math.ceil(seconds / 60 - 1e-9)) })}`);
     setText(values["doing"]!, now ? (now.leg ? `${now.leg}: ${now.text}` : now.text) : say("nothing"));
     setText(values["where"]!, stateAt(person.where, moment));
     setText(values["next"]!, after ? `${pet(after.from)} ${after.text}` : say("nothing"));
@@ -224,11 +222,6 @@ function show(): void {
 
 /** Marks what goes on in the list of steps, and keeps it in sight. */
 function mark(): void {
-  const at = indexAt(steps, step => step.at, moment);
-  if (at === shownStep) {
-    // What ended since is no longer marked, without a new beginning too.
-  }
-  shownStep = at;
   let first: HTMLElement | null = null;
   for (const { step, button, item } of buttons) {
     const now = step.deed.from <= moment && moment < step.deed.to;

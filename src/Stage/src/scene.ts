@@ -223,7 +223,9 @@ function stars(): THREE.Points {
     points.push(900 * across * Math.cos(turn), 900 * z, 900 * across * Math.sin(turn));
   }
   const geometry = new THREE.BufferGeometry().setAttribute("position", new THREE.Float32BufferAttribute(points, 3));
-  return new THREE.Points(geometry, new THREE.PointsMaterial({ color: 0x93a0b8, size: 1.4, sizeAttenuation: false, depthWrite: false }));
+  const points3d = new THREE.Points(geometry, new THREE.PointsMaterial({ color: 0x93a0b8, size: 1.4, sizeAttenuation: false, depthWrite: false }));
+  points3d.renderOrder = -2;
+  return points3d;
 }
 
 /** The Earth as a plain ball that fills the angle it has from here. */
