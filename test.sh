@@ -26,13 +26,18 @@ install_needs() {
     return 0
   fi
   local lock folder
-  for lock in tests/References/*/package-lock.json; do
+  for lock in tests/References/*/package-lock.json tests/Sallyport.Stage.Tests/package-lock.json; do
     folder=$(dirname "$lock")
     # npm writes its own copy of the lock file last: one as new as ours means that nothing is left to do.
     if [ ! "$folder/node_modules/.package-lock.json" -nt "$lock" ]; then
       (cd "$folder" && npm ci --ignore-scripts --no-audit --no-fund --loglevel=error) || echo "$folder could not be installed: it is not asked." >&2
     fi
   done
+  # The walk-through is looked at in Chromium: the system's own where there is one, or one that the tests fetch for themselves.
+  if ! command -v "${SALLYPORT_CHROMIUM:-chromium}" chromium-browser google-chrome >/dev/null && command -v apt-get >/dev/null && [ "$(id -u)" -eq 0 ]; then
+    { apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends chromium; } >/dev/null ||
+      echo "Chromium could not be installed: the tests of the walk-through fetch their own." >&2
+  fi
 }
 
 # Whether a project was asked for: all are when no word was given.

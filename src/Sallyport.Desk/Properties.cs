@@ -1,3 +1,4 @@
 using System.Runtime.CompilerServices;
 
 [assembly: InternalsVisibleTo("Sallyport.Desk.Tests")]
+[assembly: InternalsVisibleTo("Sallyport.Stage.Tests")]

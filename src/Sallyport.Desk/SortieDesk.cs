@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Security.Cryptography;
 using System.Text;
+using Sallyport.Desk.Briefing;
 using Sallyport.Draw;
 using Sallyport.Model;
 using Sallyport.Physics;
@@ -60,6 +61,9 @@ public sealed class SortieDesk
 
     /// <summary>What reading it had to say.</summary>
     public ImmutableArray<string> Notes { get; }
+
+    /// <summary>Its orbit; null where the sky was given by hand.</summary>
+    internal ScenarioOrbit? Orbit => read.Orbit;
 
     private string OutlinesFolder => Path.Combine(Folder, "outlines");
 
@@ -248,6 +252,11 @@ public sealed class SortieDesk
             (one.Timeline.Branch == plan.Likely.Branch ? folder : Path.Combine(folder, "otherwise"), file.Name, file.Content)))];
         return PlanFiles.WriteAll(files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(file.Folder, file.Name))], null);
     }
+
+    /// <summary>The walk-through of a plan: a page that plays it, its captions and its script.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <param name="printed">A date printed on its chart; null for none.</param>
+    public ImmutableArray<(string Name, byte[] Content)> WalkthroughOf(ProvenPlan plan, DateOnly? printed) => Walkthrough.Files(Scenario, plan, read.Orbit, printed);
 
     /// <summary>Day and night, links and radiation over the sortie.</summary>
     public SkyReport Sky() => new(Scenario, read.Orbit, read.Times);

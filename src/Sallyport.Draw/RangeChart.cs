@@ -8,15 +8,25 @@ namespace Sallyport.Draw;
 /// <param name="PrintedOn">The date to print; null for none, so that the same plan gives the same picture on any day.</param>
 /// <param name="Width">How wide the picture is, in pixels; at least 900.</param>
 /// <param name="Decision">The choice near the end, or null; it is flagged.</param>
-public sealed record RangeChartOptions(string OutlineName, DateOnly? PrintedOn, double Width = 1600, Decision? Decision = null);
+public sealed record RangeChartOptions(string OutlineName, DateOnly? PrintedOn, double Width = 1600, Decision? Decision = null)
+{
+    /// <summary>How high the strip of a person is; at least 80.</summary>
+    public double StripHeight { get; init; } = 232;
+}
 
 /// <summary>The picture of a plan not yet flown: a strip a person, time across, return time up.</summary>
 public static class RangeChart
 {
     private const double Margin = 24;
     private const double AxisLeft = 178;
-    private const double StripHeight = 232;
     private const double GutterHeight = 48;
+
+    /// <summary>Where the chart that <see cref="Draw"/> makes of the same has its time axis.</summary>
+    public static ChartFrame FrameOf(Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played, Verdict verdict, RangeChartOptions options)
+    {
+        Sheet sheet = new(scenario, played, verdict, options, Margin, AxisLeft);
+        return new(sheet.Axis.Left, sheet.Axis.Right, sheet.Axis.From, sheet.Axis.To, new Head(sheet).AxisBottom - 32);
+    }
 
     /// <summary>Draws a plan.</summary>
     /// <param name="scenario">What it was planned for.</param>
@@ -29,6 +39,7 @@ public static class RangeChart
     {
         if (!played.Any(branch => branch.Timeline.Branch == Branch.Likely)) throw new ArgumentException("expected the likely branch among those played", nameof(played));
         if (!(options.Width >= 900)) throw new ArgumentException($"expected a width of at least 900, found {options.Width}", nameof(options));
+        if (!(options.StripHeight >= 80)) throw new ArgumentException($"expected strips at least 80 high, found {options.StripHeight}", nameof(options));
 
         Sheet sheet = new(scenario, played, verdict, options, Margin, AxisLeft);
         Head head = new(sheet);
@@ -37,8 +48,8 @@ public static class RangeChart
         ImmutableArray<Strip>.Builder strips = ImmutableArray.CreateBuilder<Strip>();
         foreach (Person person in people)
         {
-            strips.Add(new(sheet, person, strips.Count, top, StripHeight));
-            top += StripHeight + GutterHeight;
+            strips.Add(new(sheet, person, strips.Count, top, options.StripHeight));
+            top += options.StripHeight + GutterHeight;
         }
         double stripsBottom = people.IsEmpty ? top : top - GutterHeight;
         Ties ties = new(sheet, strips.ToImmutable());

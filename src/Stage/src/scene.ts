@@ -1,0 +1,238 @@
+import * as THREE from "three";
+import { along, coloured, merged, outward, place, skins, suit } from "./geometry.js";
+import { figuresAt, indexAt, stateAt, type Playback } from "./playback.js";
+
+/** The colours of people: those of their strips in the range chart, light enough for the dark of space. */
+export const inks = [0x35b6cf, 0xf09a4a, 0xb695f0, 0x9ccc5a];
+
+export interface Shown { at: THREE.Vector3; head: THREE.Vector3; away: THREE.Vector3 }
+
+const rail = [0xd9c27a, 0xc98a5c, 0x7f8a96];
+const kinds: Record<string, number> = { bag: 0xe8d9a8, part: 0xb9c4cf, tool: 0xa5b0a0, restraint: 0x9d8fb5, stock: 0xb0a090 };
+
+/** Everything in 3D. It draws what the playback says is so at a moment. */
+export class Scene {
+  readonly scene = new THREE.Scene();
+  readonly bounds: THREE.Sphere;
+  readonly people: (Shown | null)[];
+  readonly tips: THREE.Vector3[];
+  readonly things: (THREE.Vector3 | null)[];
+  private readonly sun = new THREE.DirectionalLight(0xffffff, 3);
+  private readonly sky = new THREE.HemisphereLight(0xbfd4ff, 0x39424f, 0.6);
+  private readonly disc: THREE.Sprite;
+  private readonly far = new THREE.Group();
+  private readonly earth: THREE.Mesh | null;
+  private readonly suits: THREE.Mesh[];
+  private readonly tethers: THREE.InstancedMesh[];
+  private readonly boxes: THREE.InstancedMesh;
+  private readonly links: THREE.InstancedMesh;
+  private readonly grips: THREE.Vector3[];
+  private readonly away: THREE.Vector3[];
+  private lit = new THREE.Vector3(9, 9, 9);
+  /** Whether the shadows have to be drawn anew. */
+  shadowsChanged = true;
+
+  constructor(private readonly playback: Playback, shadowSize: number) {
+    const { station } = playback;
+    this.scene.background = new THREE.Color(0x060a12);
+    this.grips = station.grips.map(place);
+    this.away = this.grips.map(at => outward(station.bodies, at));
+    const points = [...this.grips, ...station.bodies.flatMap(body => [place(body.from), place(body.to)]), ...playback.arms.flatMap(arm => arm.path.filter(one => one.length > 1).map(one => place(one.slice(1))))];
+    this.bounds = new THREE.Box3().setFromPoints(points.length > 0 ? points : [new THREE.Vector3()]).getBoundingSphere(new THREE.Sphere());
+
+    const skin = skins(station.bodies);
+    const matter = new THREE.MeshLambertMaterial({ vertexColors: true });
+    const solid = new THREE.Mesh(merged(skin.solid), matter);
+    solid.castShadow = solid.receiveShadow = true;
+    const thin = new THREE.Mesh(merged(skin.thin), matter);
+    thin.receiveShadow = true;
+    this.scene.add(solid, thin, new THREE.LineSegments(merged(skin.edges), new THREE.LineBasicMaterial({ color: 0x515b66 })));
+
+    const rails = new THREE.InstancedMesh(new THREE.CylinderGeometry(0.5, 0.5, 1, 6), new THREE.MeshLambertMaterial(), Math.max(1, station.rails.length));
+    station.rails.forEach(([a, b, kind], i) => {
+      rails.setMatrixAt(i, along(this.stand(a), this.stand(b), kind === 2 ? 0.05 : 0.1));
+      rails.setColorAt(i, new THREE.Color(rail[kind]));
+    });
+    rails.count = station.rails.length;
+    rails.receiveShadow = true;
+    const marks = station.sites.filter(site => site.used);
+    const sites = new THREE.InstancedMesh(new THREE.TorusGeometry(0.55, 0.06, 6, 20), new THREE.MeshBasicMaterial({ color: 0xf3e6a0 }), Math.max(1, marks.length));
+    marks.forEach((site, i) => {
+      const at = place(site.at), turn = new THREE.Quaternion().setFromUnitVectors(new THREE.Vector3(0, 0, 1), outward(station.bodies, at));
+      sites.setMatrixAt(i, new THREE.Matrix4().compose(at, turn, new THREE.Vector3(1, 1, 1)));
+    });
+    sites.count = marks.length;
+    this.scene.add(rails, sites);
+
+    this.suits = playback.people.map((_, i) => new THREE.Mesh(suit(inks[i % inks.length]!), matter));
+    const rope = new THREE.CylinderGeometry(0.5, 0.5, 1, 5);
+    this.tethers = playback.people.map((person, i) =>
+      new THREE.InstancedMesh(rope, new THREE.MeshBasicMaterial({ color: inks[i % inks.length]! }), Math.max(2, ...person.lines.map(line => line.grips.length + 2))));
+    this.boxes = new THREE.InstancedMesh(new THREE.BoxGeometry(1, 1, 1), new THREE.MeshLambertMaterial(), Math.max(1, playback.things.length));
+    playback.things.forEach((thing, i) => this.boxes.setColorAt(i, new THREE.Color(kinds[thing.kind] ?? 0xb0b0b0)));
+    // An arm: two links and a post, and a cuff at each of its three ends.
+    this.links = new THREE.InstancedMesh(merged([coloured(new THREE.CylinderGeometry(0.5, 0.5, 1, 10), 0xe4e6e2)]), matter, Math.max(1, playback.arms.length * 5));
+    this.links.count = playback.arms.length * 5;
+    for (const mesh of [...this.suits, ...this.tethers, this.boxes, this.links]) mesh.frustumCulled = false;
+    this.scene.add(...this.suits, ...this.tethers, this.boxes, this.links);
+    this.people = playback.people.map(() => null);
+    this.tips = playback.arms.map(() => new THREE.Vector3());
+    this.things = playback.things.map(() => null);
+
+    this.sun.castShadow = true;
+    this.sun.shadow.mapSize.set(shadowSize, shadowSize);
+    const reach = this.bounds.radius, camera = this.sun.shadow.camera;
+    Object.assign(camera, { left: -reach, right: reach, top: reach, bottom: -reach, near: 1, far: reach * 2 + 40 });
+    this.sun.shadow.bias = -0.002;
+    this.sun.shadow.normalBias = 0.08;
+    this.sun.target.position.copy(this.bounds.center);
+    this.scene.add(this.sun, this.sun.target, this.sky, this.far);
+
+    this.disc = new THREE.Sprite(new THREE.SpriteMaterial({ color: 0xfff6dc, depthWrite: false, map: glow() }));
+    this.disc.scale.setScalar(70);
+    this.far.add(this.disc, stars());
+    this.earth = playback.earth ? earth(playback.earth) : null;
+    if (this.earth) this.far.add(this.earth);
+  }
+
+  /** A hand's height off the skin, so that rails and lines do not sink into it. */
+  private stand(grip: number): THREE.Vector3 {
+    return this.grips[grip]!.clone().addScaledVector(this.away[grip]!, 0.12);
+  }
+
+  /** Stars, Earth and Sun are as far away from wherever one looks. */
+  follow(camera: THREE.Camera): void {
+    this.far.position.copy(camera.position);
+  }
+
+  show(moment: number): void {
+    this.light(moment);
+    const { playback } = this;
+    playback.arms.forEach((arm, i) => {
+      const tip = figuresAt(arm.path, moment);
+      if (tip) this.tips[i]!.copy(place(tip));
+      this.arm(i);
+    });
+    this.links.instanceMatrix.needsUpdate = true;
+    playback.people.forEach((person, i) => this.person(i, figuresAt(person.path, moment), moment));
+    this.gear(moment);
+  }
+
+  private light(moment: number): void {
+    const state = stateAt(this.playback.light, moment), seen = this.playback.sun && figuresAt(this.playback.sun, moment);
+    const toward = seen ? place(seen).normalize() : new THREE.Vector3(0.4, 0.8, 0.45);
+    this.sun.intensity = state === "night" ? 0 : state === "twilight" ? 0.9 : 2.6;
+    this.sun.color.set(state === "twilight" ? 0xffb27a : 0xffffff);
+    this.sky.intensity = state === "night" ? 1.1 : 0.95;
+    this.sky.color.set(state === "night" ? 0x7fa0e0 : 0xcfdcff);
+    this.disc.visible = seen !== null && state !== "night";
+    this.disc.position.copy(toward).multiplyScalar(850);
+    // A degree of turn is less than the edge of a shadow shows.
+    if (toward.angleTo(this.lit) > 0.02) {
+      this.lit.copy(toward);
+      this.sun.position.copy(this.bounds.center).addScaledVector(toward, this.bounds.radius + 20);
+      this.shadowsChanged = true;
+    }
+  }
+
+  private arm(i: number): void {
+    const arm = this.playback.arms[i]!, foot = place(arm.base), tip = this.tips[i]!, out = outward(this.playback.station.bodies, foot);
+    const root = foot.clone().addScaledVector(out, 0.9), link = (arm.reach * 1.04 + 1) / 2, span = tip.clone().sub(root), distance = Math.max(span.length(), 0.01);
+    // The elbow bends away from the structure.
+    const bend = out.clone().addScaledVector(span, -out.dot(span) / (distance * distance));
+    if (bend.lengthSq() < 1e-4) bend.set(1, 0, 0).addScaledVector(span, -span.x / (distance * distance));
+    const elbow = root.clone().addScaledVector(span, 0.5).addScaledVector(bend.normalize(), Math.sqrt(Math.max(0.05, link * link - distance * distance / 4)));
+    const cuff = (at: THREE.Vector3) => along(at.clone().addScaledVector(out, -0.28), at.clone().addScaledVector(out, 0.28), 0.62);
+    [along(foot, root, 0.5), along(root, elbow, 0.34), along(elbow, tip, 0.28), cuff(root), cuff(elbow)].forEach((matrix, k) => this.links.setMatrixAt(i * 5 + k, matrix));
+  }
+
+  private person(i: number, at: number[] | null, moment: number): void {
+    const person = this.playback.people[i]!, mesh = this.suits[i]!, tether = this.tethers[i]!;
+    mesh.visible = tether.visible = at !== null;
+    if (!at) {
+      this.people[i] = null;
+      return;
+    }
+    const where = place(at), away = outward(this.playback.station.bodies, where);
+    // Two at one grip stand side by side.
+    const other = this.people.findIndex((shown, k) => k < i && shown !== null && shown.at.distanceTo(where) < 0.8);
+    const ahead = figuresAt(person.path, moment + 40), behind = figuresAt(person.path, moment - 40);
+    const way = ahead && behind ? place(ahead).sub(place(behind)) : new THREE.Vector3();
+    way.addScaledVector(away, -way.dot(away));
+    if (way.lengthSq() < 1e-4) way.set(1, 0, 0).addScaledVector(away, -away.x);
+    if (way.lengthSq() < 1e-4) way.set(0, 0, 1);
+    const back = way.normalize().negate(), side = away.clone().cross(back);
+    const feet = where.clone().addScaledVector(away, 0.15);
+    if (other >= 0) feet.addScaledVector(side, 1.1);
+    mesh.matrixAutoUpdate = false;
+    mesh.matrix.makeBasis(side, away, back).setPosition(feet);
+    this.people[i] = { at: where, head: feet.clone().addScaledVector(away, 2), away };
+
+    const line = person.lines[indexAt(person.lines, one => one.at, moment)];
+    const points = line ? line.grips.map(grip => this.stand(grip)) : [];
+    if (line?.held && points.length > 0) points.push(feet.clone().addScaledVector(away, 0.95));
+    tether.count = Math.max(0, points.length - 1);
+    for (let k = 0; k + 1 < points.length; k++) tether.setMatrixAt(k, along(points[k]!, points[k + 1]!, 0.09));
+    tether.instanceMatrix.needsUpdate = true;
+  }
+
+  private gear(moment: number): void {
+    const hung = this.playback.people.map(() => 0), lain = new Map<string, number>(), none = new THREE.Matrix4().makeScale(0, 0, 0);
+    this.playback.things.forEach((thing, i) => {
+      const spot = thing.spots[indexAt(thing.spots, one => one.time, moment)], edge = Math.min(0.75, Math.max(0.28, thing.size));
+      let at: THREE.Vector3 | null = null;
+      if (spot?.person != null && this.people[spot.person]) {
+        const shown = this.people[spot.person]!, k = hung[spot.person]!++;
+        const side = new THREE.Vector3().setFromMatrixColumn(this.suits[spot.person]!.matrix, 0), front = new THREE.Vector3().setFromMatrixColumn(this.suits[spot.person]!.matrix, 2);
+        at = shown.head.clone().addScaledVector(shown.away, -1.1).addScaledVector(side, k % 2 === 0 ? 0.55 : -0.55).addScaledVector(front, -0.1 + 0.4 * Math.floor(k / 2));
+      } else if (spot?.arm != null) at = this.tips[spot.arm]!.clone();
+      else if (spot?.at) {
+        at = place(spot.at);
+        const key = spot.at.join(), k = lain.get(key) ?? 0, away = outward(this.playback.station.bodies, at);
+        lain.set(key, k + 1);
+        const side = Math.abs(away.y) > 0.9 ? new THREE.Vector3(1, 0, 0) : new THREE.Vector3(0, 1, 0);
+        at.addScaledVector(away, 0.3).addScaledVector(side.cross(away).normalize(), 0.7 + 0.7 * k);
+      }
+      this.things[i] = at;
+      this.boxes.setMatrixAt(i, at ? new THREE.Matrix4().compose(at, new THREE.Quaternion(), new THREE.Vector3(edge, edge, edge)) : none);
+    });
+    this.boxes.instanceMatrix.needsUpdate = true;
+  }
+}
+
+/** The glow of the Sun, drawn here so that no picture has to be fetched. */
+function glow(): THREE.Texture {
+  const size = 64, data = new Uint8Array(size * size * 4);
+  for (let y = 0; y < size; y++) for (let x = 0; x < size; x++) {
+    const far = Math.hypot(x - size / 2 + 0.5, y - size / 2 + 0.5) / (size / 2);
+    data.set([255, 250, 235, Math.round(255 * Math.min(1, Math.max(0, far < 0.2 ? 1 : Math.pow(1 - far, 3) * 0.7)))], (y * size + x) * 4);
+  }
+  const texture = new THREE.DataTexture(data, size, size);
+  texture.magFilter = texture.minFilter = THREE.LinearFilter;
+  texture.needsUpdate = true;
+  return texture;
+}
+
+/** A sky that is the same each time. The stars are not those of the real sky. */
+function stars(): THREE.Points {
+  let seed = 7;
+  const next = () => (seed = (seed * 16807) % 2147483647) / 2147483647;
+  const points: number[] = [];
+  for (let i = 0; i < 500; i++) {
+    const z = next() * 2 - 1, turn = next() * Math.PI * 2, across = Math.sqrt(1 - z * z);
+    points.push(900 * across * Math.cos(turn), 900 * z, 900 * across * Math.sin(turn));
+  }
+  const geometry = new THREE.BufferGeometry().setAttribute("position", new THREE.Float32BufferAttribute(points, 3));
+  const points3d = new THREE.Points(geometry, new THREE.PointsMaterial({ color: 0x93a0b8, size: 1.4, sizeAttenuation: false, depthWrite: false }));
+  points3d.renderOrder = -2;
+  return points3d;
+}
+
+/** The Earth as a plain ball that fills the angle it has from here. */
+function earth([x, y, z, half]: number[]): THREE.Mesh {
+  const radius = 600 * Math.sin(half! * Math.PI / 180);
+  const mesh = new THREE.Mesh(new THREE.SphereGeometry(radius, 64, 48), new THREE.MeshLambertMaterial({ color: 0x2f5f95, depthWrite: false }));
+  mesh.position.copy(place([x!, y!, z!])).multiplyScalar(600);
+  mesh.renderOrder = -1;
+  return mesh;
+}
