@@ -8,7 +8,11 @@ namespace Sallyport.Draw;
 /// <param name="PrintedOn">The date to print; null for none, so that the same plan gives the same picture on any day.</param>
 /// <param name="Width">How wide the picture is, in pixels; at least 900.</param>
 /// <param name="Decision">The choice near the end, or null; it is flagged.</param>
-public sealed record RangeChartOptions(string OutlineName, DateOnly? PrintedOn, double Width = 1600, Decision? Decision = null);
+public sealed record RangeChartOptions(string OutlineName, DateOnly? PrintedOn, double Width = 1600, Decision? Decision = null)
+{
+    /// <summary>Whether findings, what was not checked and the caution are listed below; not where the page around it does so.</summary>
+    public bool ListsBelow { get; init; } = true;
+}
 
 /// <summary>The picture of a plan not yet flown: a strip a person, time across, return time up.</summary>
 public static class RangeChart
