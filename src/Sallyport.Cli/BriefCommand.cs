@@ -12,6 +12,7 @@ internal static class BriefCommand
     {
         Argument<string> scenario = Shared.Scenario();
         Option<string?> outline = new("--outline") { Description = "The outline to brief; without it the one marked current, else the newest.", HelpName = "FILE" };
+        Option<string?> since = new("--since") { Description = "Tell what changed since this outline, and for whom: on the screen and as changes.pdf.", HelpName = "OUTLINE" };
         Option<string> paper = new("--paper") { Description = "The paper of the PDF: a4 or letter.", DefaultValueFactory = _ => "a4", HelpName = "a4|letter" };
         Option<bool> latest = new("--latest") { Description = "Reckon how late each leg can begin, for the page of latest starts; takes a minute or more." };
         Option<string> output = Shared.Out();
@@ -19,7 +20,7 @@ internal static class BriefCommand
         paper.AcceptOnlyFromAmong("a4", "letter");
         Command command = new("brief", "Plays and judges an outline and writes the documents of its briefing. A plan that is not clean makes a draft, and every page says so.")
         {
-            scenario, outline, paper, latest, output, date,
+            scenario, outline, since, paper, latest, output, date,
         };
         command.SetAction(parsed =>
         {
@@ -32,14 +33,23 @@ internal static class BriefCommand
                 Console.Error.WriteLine("Re-derived, since legs were moved:");
                 foreach (string change in outcome.Changes) Console.Error.WriteLine($"  {change}");
             }
+            ProvenPlan? known = null;
+            if (parsed.GetValue(since) is { } path)
+            {
+                CheckOutcome other = desk.Check(path, asIs: false);
+                if (other.Plan is null) return Shared.Refuse(other.Problems);
+                known = other.Plan;
+            }
             BriefingOptions options = new(parsed.GetValue(paper) == "letter" ? PaperSize.Letter : PaperSize.A4, parsed.GetValue(date))
             {
                 Latest = parsed.GetValue(latest) ? desk.LatestStarts(plan, CancellationToken.None) : null,
+                Since = known,
             };
             (var written, Problem? problem) = desk.WriteBriefing(plan, parsed.GetValue(output)!, options);
             if (problem is not null) return Shared.Refuse([problem]);
+            if (desk.ChangesOf(plan, options) is { } changes) Console.Out.Write(changes);
+            else Console.Out.WriteLine(Model.Caution.Text);
             Console.Out.WriteLine(PlanText.Standing(plan.Verdict));
-            Console.Out.WriteLine(Model.Caution.Text);
             Console.Error.WriteLine("Wrote:");
             foreach (string file in written) Console.Error.WriteLine($"  {file}");
             return plan.Verdict.Clean ? ExitCodes.Clean : ExitCodes.Broken;

@@ -248,6 +248,10 @@ public sealed class SortieDesk
         return PlanFiles.WriteAll(folder, files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(folder, file.Name))], null);
     }
 
+    /// <summary>What changed since the plan that the reader knows, for the screen; null when no such plan is given.</summary>
+    public string? ChangesOf(ProvenPlan plan, BriefingOptions options) =>
+        BriefingFiles.Changes(new(Scenario, plan, options.Words), options) is { } changes ? BookletText.Write(changes) : null;
+
     /// <summary>Writes a plan as domain, problem and plan of PDDL, for a referee who knows nothing of this program.</summary>
     /// <param name="plan">The plan; with a decision, its other branch goes into a folder of its own within.</param>
     /// <param name="folder">Where to; made when missing.</param>

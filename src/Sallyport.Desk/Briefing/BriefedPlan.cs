@@ -101,6 +101,8 @@ internal sealed class BriefedPlan
         return pose == "moving" ? Words.Say("place.riding", arm) : Words.Say("place.arm", arm, pose);
     }
 
+    public bool IsInside(PersonId person, Pet at) => (State($"person {person} place", at) ?? "inside") == "inside";
+
     /// <summary>How a person is held from a moment on.</summary>
     public string Footing(PersonId person, Pet at)
     {
@@ -176,7 +178,7 @@ internal sealed class BriefedPlan
     {
         AirlockPhase { Phase: AirlockPhaseKind.Out } phase => Words.Say("do.out", phase.Airlock),
         AirlockPhase phase => Words["do." + phase.Phase.ToString().ToLowerInvariant()],
-        Translate walk => Words.Say("do.go", string.Join(" › ", walk.Spans.Select(span => span.To))),
+        Translate walk => Words.Say("do.go", string.Join(" → ", walk.Spans.Select(span => span.To))),
         SwapReel swap when swap.Onto == swap.At => Words.Say("do.swap", swap.At),
         SwapReel swap => Words.Say("do.swapback", swap.Onto, swap.At),
         Take take => Words.Say("do.take", Gear(take.Gear), take.At, take.Carry),

@@ -18,7 +18,7 @@ internal static class FrontChapters
             new Paragraph(Caution.Text, Setting.Notice),
             .. plan.IsDraft ? [new Paragraph(words["cover.draft"], Setting.Notice)] : Array.Empty<Block>(),
             new Paragraph(Standing(plan), Setting.Strong),
-            new Table([new(words["col.what"], 20), new(words["col.is"], 80)],
+            new Table([new("", 20), new("", 80)],
             [
                 Row.Of(words["cover.revision"], words.Say("cover.revisionis", plan.Plan.Verdict.PlanId)),
                 Row.Of(words["cover.scenario"], $"{plan.Scenario.Id} · {plan.Scenario.Digest[..Math.Min(12, plan.Scenario.Digest.Length)]}"),
@@ -55,10 +55,10 @@ internal static class FrontChapters
     {
         ProvenPlan proven = plan.Plan;
         Picture Draw(double width) => RangeChart.Draw(plan.Scenario, proven.Played, proven.Verdict, new(proven.Name, null, width, proven.Outline?.Decision) { ListsBelow = false });
-        // The room of a page on its side, less margins, head, foot and title.
-        double across = paper.Height - 68, down = paper.Width - 125;
-        Picture best = new[] { 1000.0, 1150, 1300 }.Select(Draw).MaxBy(picture => Math.Min(across / picture.Width, down / picture.Height))!;
-        return new(plan.Words["chart.title"], [new Figure(best, $"{plan.Words["chart.words"]} {Standing(plan)} {End(plan)}")]) { Wide = true };
+        // The room of a page, upright and on its side, less margins, head, foot and title.
+        double Scale(Picture picture, bool wide) => Math.Min(((wide ? paper.Height : paper.Width) - 68) / picture.Width, ((wide ? paper.Width : paper.Height) - 125) / picture.Height);
+        (Picture picture, bool isWide) = new[] { 900.0, 1050, 1250 }.Select(Draw).SelectMany(picture => new[] { (picture, false), (picture, true) }).MaxBy(one => Scale(one.Item1, one.Item2));
+        return new(plan.Words["chart.title"], [new Figure(picture, $"{plan.Words["chart.words"]} {Standing(plan)} {End(plan)}")]) { Wide = isWide };
     }
 
     public static Chapter Summary(BriefedPlan plan)
@@ -75,8 +75,8 @@ internal static class FrontChapters
         }
         blocks.Add(new Heading(words["summary.jobstitle"]));
         blocks.Add(new Table(
-            [new(words["col.job"], 34), new(words["col.worth"], 9), new(words["col.value"], 7, true), new(words["col.who"], 12), new(words["col.from"], 9), new(words["col.to"], 9), new(words["col.remark"], 34)],
-            [.. plan.Scenario.Jobs.OrderBy(job => !done.Contains(job.Id)).Select(job => JobRow(plan, job, done.Contains(job.Id)))]));
+            [new(words["col.job"], 34), new(words["col.worth"], 9), new(words["col.value"], 7, true), new(words["col.who"], 12), new(words["col.from"], 9), new(words["col.to"], 9), new(words["col.caution"], 34)],
+            [.. plan.Scenario.Jobs.OrderBy(job => !done.Contains(job.Id)).ThenBy(job => Began(plan, job)).Select(job => JobRow(plan, job, done.Contains(job.Id)))]));
         blocks.Add(new Heading(words["summary.margins"]));
         blocks.Add(new Table([new(words["col.margin"], 34), new(words["col.pet"], 10), new(words["col.takes"], 12), new(words["col.held"], 12), new(words["col.left"], 12), new(words["col.during"], 34)],
             [.. plan.Plan.Tight.OrderBy(tight => tight.MarginSeconds).Select(tight => MarginRow(plan, tight))]));
@@ -93,6 +93,8 @@ internal static class FrontChapters
         yield return new Paragraph(plan.Words.Say("decision.else", Tail(decision.Else))
             + (plan.Plan.Played.Length > 1 ? " " + plan.Words.Say("decision.ends", plan.Plan.Played[1].Trace.To) : ""), Setting.Item);
     }
+
+    private static Pet Began(BriefedPlan plan, Job job) => plan.Timeline.Activities.OfType<DoStep>().Where(step => plan.Leg(step.Leg).Job == job.Id).Select(step => step.Start).Append(plan.Trace.To).Min();
 
     private static Row JobRow(BriefedPlan plan, Job job, bool isDone)
     {
@@ -131,7 +133,7 @@ internal static class FrontChapters
                         finding.Source, finding.Mend)),
                 ]),
             },
-        ]);
+        ]) { OwnPage = plan.IsDraft };
     }
 
     public static Chapter NotChecked(BriefedPlan plan) => new(plan.Words["notchecked.title"],
@@ -169,7 +171,7 @@ internal static class FrontChapters
                 .. scenario.Suits.Select(suit => Row.Of(words.Say("sources.suit", string.Join(", ", suit.People)), suit.Source)),
                 .. StepSources(plan),
             ]),
-        ]);
+        ]) { OwnPage = false };
     }
 
     /// <summary>Where the times of steps come from: one row a source.</summary>

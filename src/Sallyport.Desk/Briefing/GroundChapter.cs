@@ -16,7 +16,7 @@ internal static class GroundChapter
         if (commands.Length == 0) blocks.Add(new Paragraph(words["ground.none"]));
         else
         {
-            blocks.Add(new Table([new(words["col.petutc"], 10), new(words["col.console"], 9), new(words["col.command"], 18), new(words["col.makes"], 26), new(words["col.telemetry"], 22), new(words["col.gocall"], 18), new(words["col.for"], 34)],
+            blocks.Add(new Table([new(words["col.petutc"], 16), new(words["col.console"], 9), new(words["col.command"], 18), new(words["col.makes"], 26), new(words["col.telemetry"], 22), new(words["col.gocall"], 18), new(words["col.for"], 34)],
                 [.. commands.Select(command => CommandRow(plan, command))]));
             blocks.Add(new Paragraph(words["ground.key"], Setting.Small));
         }
@@ -54,7 +54,7 @@ internal static class GroundChapter
         return Row.Of(
             new Cell([Phrase.Strong($"{sent.Start} – {sent.End}"), $"{plan.Utc(sent.Start)} – {plan.Utc(sent.End)}"]), sent.Console.Value, Phrase.Strong(sent.Command.Value),
             new Cell([.. command.Makes.Select(make => new Phrase($"{make.Feature}: {make.State}")).DefaultIfEmpty("–")]),
-            words[command.NeedsLink ? linked ? "telemetry.link" : "telemetry.nolink" : command.SeenAboard ? "telemetry.aboard" : "telemetry.none"],
+            words[command.Makes.IsEmpty ? "telemetry.goonly" : command.NeedsLink ? linked ? "telemetry.link" : "telemetry.nolink" : command.SeenAboard ? "telemetry.aboard" : "telemetry.none"],
             command.Go is { } go ? words.Say("go.read", sent.End.Plus(Duration.FromSeconds(-go.Seconds)), sent.End) : words["go.none"],
             new Cell([sent.For is { } leg ? $"[{leg}] {plan.Leg(leg).Title}" : "", .. sent.After.Select(after => new Phrase(words.Say("mind.until", after.Why)))]));
     }

@@ -12,7 +12,7 @@ internal static class InsideChapter
         BriefingWords words = plan.Words;
         List<(Column Column, ILookup<Pet, Phrase> Lines)> columns =
         [
-            .. plan.People.Select(person => (new Column($"{person.Id} · {person.Name}", 20), plan.Of(person.Id).SelectMany(activity => Lines(plan, person.Id, activity)).ToLookup(line => line.At, line => line.Words))),
+            .. plan.People.Select(person => (new Column($"{person.Id} · {person.Name}", 23), plan.Of(person.Id).SelectMany(activity => Lines(plan, person.Id, activity)).ToLookup(line => line.At, line => line.Words))),
             .. plan.Scenario.Arms.Where(arm => plan.Timeline.Activities.OfType<ArmMove>().Any(move => move.Arm == arm.Id)).Select(arm =>
                 (new Column($"{arm.Id} · {arm.Operator}", 10), plan.Timeline.Activities.OfType<ArmMove>().Where(move => move.Arm == arm.Id)
                     .ToLookup(move => move.Start, move => new Phrase(move.Rider is { } rider ? words.Say("inside.ride", move.From, move.To, rider) : words.Say("inside.empty", move.From, move.To))))),
@@ -21,11 +21,11 @@ internal static class InsideChapter
         if (ground.Count > 0) columns.Add((new(words["col.ground"], 10), ground));
         columns.Add((new(words["col.iv"], 16), Said(plan).ToLookup(line => line.At, line => line.Words)));
         ImmutableArray<Row> rows = [.. columns.SelectMany(column => column.Lines.Select(line => line.Key)).Distinct().Order().Select(at => new Row(
-            [new Cell([Phrase.Strong(at.ToString()), plan.Utc(at)]), .. columns.Select(column => new Cell([.. column.Lines[at]]))]))];
+            [Phrase.Strong(at.ToString()), plan.Utc(at), .. columns.Select(column => new Cell([.. column.Lines[at]]))]))];
         return new(words["inside.title"],
         [
             new Paragraph(words["inside.about"], Setting.Small),
-            new Table([new(words["col.petutc"], 6), .. columns.Select(column => column.Column)], rows),
+            new Table([new(words["col.pet"], 5), new(words["col.utc"], 5), .. columns.Select(column => column.Column)], rows),
         ]) { Wide = true };
     }
 

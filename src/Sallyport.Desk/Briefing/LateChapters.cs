@@ -87,9 +87,9 @@ internal static class LateChapters
         {
             blocks.AddRange(SuitText.Margins(plan.Scenario, plan.Timeline, plan.Trace).Select(line => new Paragraph(line, Setting.Item)));
             blocks.AddRange(sheet.NotReckoned.Select(line => new Paragraph(words.Say("suits.notreckoned", line), Setting.Item)));
-            blocks.Add(new Figure(SuitText.Picture(plan.Scenario, sheet), words["suits.words"]));
+            blocks.AddRange(sheet.People.Select(walk => new Figure(SuitText.Picture(plan.Scenario, sheet with { People = [walk] }), words.Say("suits.words", walk.Profile.Person))));
         }
-        return new(words["suits.title"], [.. blocks]);
+        return new(words["suits.title"], [.. blocks]) { Wide = true };
     }
 
     public static Chapter Station(BriefedPlan plan)
@@ -106,7 +106,7 @@ internal static class LateChapters
         [
             new Paragraph(words["station.about"]),
             new Table([new(words["col.feature"], 24), new(words["col.ready"], 18), new(words["col.start"], 16), new(words["col.back"], 18), new(words["col.end"], 16), new(words["col.changes"], 50)], [.. rows]),
-        ]);
+        ]) { OwnPage = false };
     }
 
     private static IEnumerable<Phrase> Changes(BriefedPlan plan, Feature feature)

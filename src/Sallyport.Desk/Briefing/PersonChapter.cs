@@ -15,8 +15,9 @@ internal static class PersonChapter
         foreach (Activity activity in plan.Of(person.Id).OrderBy(activity => activity.Start))
         {
             if (activity is DoStep step && step.Leg != leg) rows.Add(Head(plan, step.Leg));
+            bool isBetween = activity is not DoStep && leg is not null;
             leg = (activity as DoStep)?.Leg;
-            rows.Add(Line(plan, person.Id, activity));
+            rows.Add(Line(plan, person.Id, activity) with { EndsBand = isBetween });
         }
         return new(words.Say("person.title", person.Id, person.Name),
         [
@@ -24,8 +25,8 @@ internal static class PersonChapter
                 string.Join(", ", person.TrainedFor.DefaultIfEmpty("–")), string.Join(", ", person.Reels.Select(reel => FormattableString.Invariant($"{reel:0.#} m")).DefaultIfEmpty("–")))),
             new Table(
             [
-                new(words["col.pet"], 46), new(words["col.do"], 190), new(words["col.where"], 104), new(words["col.tether"], 74), new(words["col.suit"], 96), new(words["col.others"], 100),
-                new(words["col.mind"], 104), new(words["col.leave"], 92),
+                new(words["col.pet"], 46), new(words["col.do"], 172), new(words["col.where"], 94), new(words["col.tether"], 72), new(words["col.suit"], 92), new(words["col.others"], 92),
+                new(words["col.mind"], 92), new(words["col.leave"], 146),
             ], rows.ToImmutable()),
             new Paragraph(words["person.key"], Setting.Small),
         ]) { Wide = true };
@@ -46,7 +47,7 @@ internal static class PersonChapter
         return Row.Of(
             new Cell([Phrase.Strong(activity.Start.ToString()), activity.Length.ToString()]),
             new Cell([.. Doing(plan, person, activity)]),
-            new Cell([plan.Place(person, shown), plan.Footing(person, shown)]),
+            new Cell([plan.Place(person, shown), plan.IsInside(person, shown) ? "" : plan.Footing(person, shown)]),
             plan.Tether(person, shown),
             new Cell([.. plan.OnSuit(person, activity.Start).Select(one => new Phrase(one)).DefaultIfEmpty("–")]),
             new Cell([.. plan.Others(person, activity.Start).Select(one => new Phrase(one)).DefaultIfEmpty("–")]),
@@ -106,16 +107,20 @@ internal static class PersonChapter
         BriefingWords words = plan.Words;
         if (plan.Rung(activity.Id) is { } rung)
         {
-            string abort = Left(plan, rung.Abort), terminate = Left(plan, rung.Terminate);
-            yield return words.Say("leave.abort", rung.Abort.Time) + abort;
-            yield return words.Say("leave.terminate", rung.Terminate.Time) + terminate;
+            string abort = Left(rung.Abort), terminate = Left(rung.Terminate);
+            if (abort == terminate) yield return words.Say("leave.both", rung.Abort.Time, rung.Terminate.Time) + abort;
+            else
+            {
+                yield return words.Say("leave.abort", rung.Abort.Time) + abort;
+                yield return words.Say("leave.terminate", rung.Terminate.Time) + terminate;
+            }
             if (!rung.Off.IsEmpty) yield return words.Say("leave.off", string.Join(", ", rung.Off));
         }
         if (plan.Curve(ReturnKind.One, person) is { } curve && BriefedPlan.LongestReturn(curve, activity.Start, activity.End) is > 0 and { } longest)
             yield return double.IsInfinity(longest) ? Phrase.Strong(words["leave.nowayhome"]) : words.Say("leave.home", BriefedPlan.MinutesUp(longest));
     }
 
-    private static string Left(BriefedPlan plan, Model.WayOut way)
+    private static string Left(WayOut way)
     {
         string[] left = [.. way.Leaves.Select(one => $"{one.Feature} {one.State}{(way.Unsafe.Contains(one.Feature) ? " (!)" : "")}"), .. way.Things.Select(thing => $"{thing} (!)")];
         return left.Length == 0 ? "" : ": " + string.Join(", ", left);

@@ -46,9 +46,9 @@ internal static class ReturnChapter
     private static Cell Way(BriefedPlan plan, PersonId person, ReturnCurve? curve, Pet at)
     {
         string place = plan.Place(person, at);
-        if ((plan.State($"person {person} place", at) ?? "inside") == "inside") return plan.Words["place.inside"];
+        if (plan.IsInside(person, at)) return plan.Words["place.inside"];
         LineLaid? line = plan.Trace.Lines.LastOrDefault(one => one.Person == person && one.At <= at);
-        string way = line is { Grips.IsEmpty: false } ? string.Join(" › ", line.Grips.Reverse().Select(grip => grip.Value)) : place;
+        string way = line is { Grips.IsEmpty: false } ? string.Join(" → ", line.Grips.Reverse().Select(grip => grip.Value)) : place;
         string from = line is { Grips.IsEmpty: false } && line.Grips[^1].Value != place ? plan.Words.Say("returns.from", place) : "";
         ReturnPoint last = curve?.Points.LastOrDefault(point => point.At <= at) ?? default;
         return new([from, way, last.Closed is { } closed ? Phrase.Strong(plan.Words.Say("returns.closed", closed)) : ""]);

@@ -82,6 +82,9 @@ public sealed record Row(ImmutableArray<Cell> Cells)
 
     /// <summary>Whether it heads the rows below it: set on grey, kept with the next, named again overleaf.</summary>
     public bool IsBand { get; init; }
+
+    /// <summary>Whether the heading above no longer holds from here on.</summary>
+    public bool EndsBand { get; init; }
 }
 
 /// <summary>A cell: phrases, each on a line of its own. Empty ones take no room.</summary>

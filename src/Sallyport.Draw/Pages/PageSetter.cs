@@ -140,6 +140,7 @@ public sealed class PageSetter
         {
             Row row = table.Rows[i];
             IReadOnlyList<TableSetter.Piece> pieces = setter.Pieces(row, Bottom - HeadHeight - setter.HeadHeight - 30);
+            if (row.EndsBand) band = null;
             // A row that heads others is not left alone at the foot of a page.
             double kept = row.IsBand && i + 1 < table.Rows.Length ? Math.Min(setter.HeightOf(table.Rows[i + 1]), 120) : 0;
             foreach (TableSetter.Piece piece in pieces)

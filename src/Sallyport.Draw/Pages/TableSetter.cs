@@ -16,7 +16,8 @@ internal sealed class TableSetter
         lefts = new double[widths.Length];
         for (int i = 0; i < widths.Length; at += widths[i], i++) lefts[i] = at;
         List<Set>[] heads = [.. table.Columns.Select((column, i) => Lines([new(column.Title, Face.Bold)], widths[i], HeadSize))];
-        double height = heads.Max(lines => lines.Count) * HeadSize * Leading + 2 * PadY;
+        bool isNamed = heads.Any(lines => lines.Count > 0);
+        double height = isNamed ? heads.Max(lines => lines.Count) * HeadSize * Leading + 2 * PadY : 0;
         Head = new(height, top =>
         [
             new Line(new(left, top), new(left + across, top), new(Palette.Words, 0.9)),
@@ -68,7 +69,7 @@ internal sealed class TableSetter
         if (row.IsBand) yield return new Box(new(left, top, across, height), new SolidFill(Palette.Band), null);
         else
             foreach (double x in lefts.Skip(1)) yield return new Line(new(x, top), new(x, top + height), new(Palette.Grid, 0.4));
-        yield return new Line(new(left, top), new(left + across, top), new(row.IsBand ? Palette.Words : Palette.Grid, row.IsBand ? 0.7 : 0.5));
+        yield return new Line(new(left, top), new(left + across, top), new(row.IsBand || row.EndsBand ? Palette.Words : Palette.Grid, row.IsBand || row.EndsBand ? 0.7 : 0.5));
     }
 
     private List<Set>[] LinesOf(Row row) => row.IsBand
