@@ -10,6 +10,7 @@ RootCommand root = new($"Plans, proves and draws a spacewalk.\n\n{Caution.Text}"
     CheckCommand.Make(),
     CompleteCommand.Make(),
     AskCommand.Make(),
+    BriefCommand.Make(),
     SuitCommand.Make(),
     RulesCommand.Make(),
     SkyCommand.Make(),

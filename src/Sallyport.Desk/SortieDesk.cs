@@ -241,6 +241,21 @@ public sealed class SortieDesk
         return PlanFiles.WriteAll(files) is { } problem ? ([], [], problem) : ([.. files.Select(file => Path.Combine(file.Folder, file.Name))], notes, null);
     }
 
+    /// <summary>Writes the briefing of a plan into a folder <c>brief</c> beside its other derived files: all of it, or nothing.</summary>
+    /// <param name="plan">The plan, clean or not: one that is not makes a draft.</param>
+    /// <param name="outFolder">Where derived files go, a folder a scenario and name.</param>
+    /// <param name="options">Paper, date, and what else it shall tell.</param>
+    public (ImmutableArray<string> Written, Problem? Problem) WriteBriefing(ProvenPlan plan, string outFolder, BriefingOptions options)
+    {
+        string folder = Path.Combine(OutputOf(plan.Name, outFolder), "brief");
+        IReadOnlyList<(string Name, byte[] Content)> files = BriefingFiles.Of(Scenario, plan, options);
+        return PlanFiles.WriteAll(folder, files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(folder, file.Name))], null);
+    }
+
+    /// <summary>What changed since the plan that the reader knows, for the screen; null when no such plan is given.</summary>
+    public string? ChangesOf(ProvenPlan plan, BriefingOptions options) =>
+        BriefingFiles.Changes(new(Scenario, plan, options.Words), options) is { } changes ? BookletText.Write(changes) : null;
+
     /// <summary>Writes a plan as domain, problem and plan of PDDL, for a referee who knows nothing of this program.</summary>
     /// <param name="plan">The plan; with a decision, its other branch goes into a folder of its own within.</param>
     /// <param name="folder">Where to; made when missing.</param>

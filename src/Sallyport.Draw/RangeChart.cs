@@ -12,6 +12,9 @@ public sealed record RangeChartOptions(string OutlineName, DateOnly? PrintedOn, 
 {
     /// <summary>How high the strip of a person is; at least 80.</summary>
     public double StripHeight { get; init; } = 232;
+
+    /// <summary>Whether findings, what was not checked and the caution are listed below; not where the page around it does so.</summary>
+    public bool ListsBelow { get; init; } = true;
 }
 
 /// <summary>The picture of a plan not yet flown: a strip a person, time across, return time up.</summary>

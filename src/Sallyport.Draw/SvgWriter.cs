@@ -102,6 +102,7 @@ public static class SvgWriter
                     Body.Append(CultureInfo.InvariantCulture, $"<text x=\"{Number(text.At.X)}\" y=\"{Number(text.At.Y)}\" font-size=\"{Number(text.Size)}\"");
                     if (text.Face == Face.Bold) Body.Append(" font-weight=\"700\"");
                     if (text.Anchor != Anchor.Start) Body.Append(text.Anchor == Anchor.Middle ? " text-anchor=\"middle\"" : " text-anchor=\"end\"");
+                    if (text.Turn != 0) Body.Append(CultureInfo.InvariantCulture, $" transform=\"rotate({Number(text.Turn)} {Number(text.At.X)} {Number(text.At.Y)})\"");
                     Body.Append(CultureInfo.InvariantCulture, $"{Paint(new SolidFill(text.Ink))}>{Escape(text.Words)}</text>\n");
                     break;
                 default:

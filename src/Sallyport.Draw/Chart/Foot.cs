@@ -15,6 +15,11 @@ internal sealed class Foot(Sheet sheet, double top)
     {
         List<Element> all = [Legend()];
         if (sheet.Key.Count > 0 || sheet.PlacesLeftOut > 0) all.Add(Key());
+        if (!sheet.Options.ListsBelow)
+        {
+            y += 8;
+            return [.. all];
+        }
         Heading(all, sheet.Verdict.Findings.IsEmpty ? "Findings: none" : $"Findings: {sheet.Verdict.Findings.Length}");
         ImmutableArray<Element> list = [.. findings.List(y, out double bottom)];
         y = bottom;

@@ -16,6 +16,11 @@ internal static class Palette
 
     public static Ink Clock { get; } = Ink.FromHex(0xD9DEE4);
 
+    public static Ink Band { get; } = Ink.FromHex(0xE3E8EE);
+
+    /// <summary>A word across a page, behind its text: dark enough to be seen on any printer, light enough to read through.</summary>
+    public static Ink Draft { get; } = Ink.FromHex(0xD4D9DF);
+
     private static readonly Ink[] People = [Ink.FromHex(0x0B5A6B), Ink.FromHex(0x84460B), Ink.FromHex(0x5A3A86), Ink.FromHex(0x3C5E16)];
 
     /// <summary>The colour of the n-th person; people have a strip of their own, so colours may repeat.</summary>

@@ -13,6 +13,27 @@ public sealed record Picture(double Width, double Height, string Title, string D
     /// <summary>Every element, those inside groups too, in the order of drawing.</summary>
     public IEnumerable<Element> Flat => Flatten(Elements);
 
+    /// <summary>The elements as they look on another sheet: smaller or larger by a factor, then moved to a point.</summary>
+    public ImmutableArray<Element> PlacedAt(Spot at, double scale) => [.. Elements.Select(element => Place(element, at, scale))];
+
+    private static Element Place(Element element, Spot at, double scale)
+    {
+        Spot Move(Spot spot) => new(at.X + spot.X * scale, at.Y + spot.Y * scale);
+        Area Moved(Area area) => new(at.X + area.Left * scale, at.Y + area.Top * scale, area.Width * scale, area.Height * scale);
+        Stroke? Pen(Stroke? stroke) => stroke is null ? null : stroke with { Width = stroke.Width * scale, Dashes = [.. stroke.Dashes.Select(dash => dash * scale)] };
+        Fill? Filled(Fill? fill) => fill is HatchFill hatch ? hatch with { Gap = hatch.Gap * scale, Width = hatch.Width * scale } : fill;
+        return element switch
+        {
+            Group group => group with { Children = [.. group.Children.Select(child => Place(child, at, scale))] },
+            Line line => new Line(Move(line.From), Move(line.To), Pen(line.Stroke)!),
+            Trail trail => new Trail([.. trail.Spots.Select(Move)], Pen(trail.Stroke), Filled(trail.Fill), trail.Closed),
+            Box box => new Box(Moved(box.Area), Filled(box.Fill), Pen(box.Stroke), box.Corner * scale),
+            Disc disc => new Disc(Move(disc.Centre), disc.Radius * scale, Filled(disc.Fill), Pen(disc.Stroke)),
+            Text text => text with { At = Move(text.At), Size = text.Size * scale },
+            _ => throw new ArgumentOutOfRangeException(nameof(element), element, "expected a kind of element that can be placed"),
+        };
+    }
+
     private static IEnumerable<Element> Flatten(ImmutableArray<Element> elements) =>
         elements.SelectMany(element => element is Group group ? Flatten(group.Children).Prepend(group) : [element]);
 }
@@ -75,7 +96,10 @@ public enum Anchor
 /// <summary>One line of text on its base line.</summary>
 public sealed record Text(Spot At, string Words, Face Face, double Size, Ink Ink, Anchor Anchor = Anchor.Start) : Element
 {
-    /// <summary>The rectangle that it takes, from the top of its capitals' accents to the foot of its descenders.</summary>
+    /// <summary>Turned about its point, degrees clockwise.</summary>
+    public double Turn { get; init; }
+
+    /// <summary>The rectangle that it takes before it is turned, from the top of its capitals' accents to the foot of its descenders.</summary>
     public Area Area
     {
         get

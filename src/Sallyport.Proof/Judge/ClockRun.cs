@@ -29,7 +29,7 @@ internal readonly record struct Share(BigInteger Part, BigInteger Whole)
 /// <param name="Left">What is left at the rate of its last state, s; negative when it has run out.</param>
 /// <param name="RanOut">When it ran out; null when it did not.</param>
 /// <param name="Rates">How long it would last from fresh in each of the states it was in, in their order.</param>
-internal sealed record ClockRun(HeatClock Clock, Pet From, Pet To, bool IsStill, int Left, Pet? RanOut, ImmutableArray<Duration> Rates)
+public sealed record ClockRun(HeatClock Clock, Pet From, Pet To, bool IsStill, int Left, Pet? RanOut, ImmutableArray<Duration> Rates)
 {
     public Duration Length => To.Since(From);
 

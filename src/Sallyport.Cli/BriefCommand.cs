@@ -1,0 +1,59 @@
+using System.CommandLine;
+using Sallyport.Desk;
+using Sallyport.Draw;
+using Command = System.CommandLine.Command;
+
+namespace Sallyport.Cli;
+
+/// <summary><c>brief</c>: the documents that people take to a briefing.</summary>
+internal static class BriefCommand
+{
+    public static Command Make()
+    {
+        Argument<string> scenario = Shared.Scenario();
+        Option<string?> outline = new("--outline") { Description = "The outline to brief; without it the one marked current, else the newest.", HelpName = "FILE" };
+        Option<string?> since = new("--since") { Description = "Tell what changed since this outline, and for whom: on the screen and as changes.pdf.", HelpName = "OUTLINE" };
+        Option<string> paper = new("--paper") { Description = "The paper of the PDF: a4 or letter.", DefaultValueFactory = _ => "a4", HelpName = "a4|letter" };
+        Option<bool> latest = new("--latest") { Description = "Reckon how late each leg can begin, for the page of latest starts; takes a minute or more." };
+        Option<string> output = Shared.Out();
+        Option<DateOnly?> date = Shared.Date();
+        paper.AcceptOnlyFromAmong("a4", "letter");
+        Command command = new("brief", "Plays and judges an outline and writes the documents of its briefing. A plan that is not clean makes a draft, and every page says so.")
+        {
+            scenario, outline, since, paper, latest, output, date,
+        };
+        command.SetAction(parsed =>
+        {
+            if (Shared.Open(parsed.GetValue(scenario)!) is not { } desk) return ExitCodes.Input;
+            CheckOutcome outcome = desk.Check(parsed.GetValue(outline), asIs: false);
+            foreach (string note in outcome.Notes) Console.Error.WriteLine(note);
+            if (outcome.Plan is not { } plan) return Shared.Refuse(outcome.Problems);
+            if (outcome.Changes.Length > 0)
+            {
+                Console.Error.WriteLine("Re-derived, since legs were moved:");
+                foreach (string change in outcome.Changes) Console.Error.WriteLine($"  {change}");
+            }
+            ProvenPlan? known = null;
+            if (parsed.GetValue(since) is { } path)
+            {
+                CheckOutcome other = desk.Check(path, asIs: false);
+                if (other.Plan is null) return Shared.Refuse(other.Problems);
+                known = other.Plan;
+            }
+            BriefingOptions options = new(parsed.GetValue(paper) == "letter" ? PaperSize.Letter : PaperSize.A4, parsed.GetValue(date))
+            {
+                Latest = parsed.GetValue(latest) ? desk.LatestStarts(plan, CancellationToken.None) : null,
+                Since = known,
+            };
+            (var written, Problem? problem) = desk.WriteBriefing(plan, parsed.GetValue(output)!, options);
+            if (problem is not null) return Shared.Refuse([problem]);
+            if (desk.ChangesOf(plan, options) is { } changes) Console.Out.Write(changes);
+            else Console.Out.WriteLine(Model.Caution.Text);
+            Console.Out.WriteLine(PlanText.Standing(plan.Verdict));
+            Console.Error.WriteLine("Wrote:");
+            foreach (string file in written) Console.Error.WriteLine($"  {file}");
+            return plan.Verdict.Clean ? ExitCodes.Clean : ExitCodes.Broken;
+        });
+        return command;
+    }
+}

@@ -1,0 +1,249 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Sallyport.Model;
+using Sallyport.Proof;
+
+namespace Sallyport.Desk;
+
+/// <summary>A proven plan as a briefing looks at it: what is so at a moment, read from the trace, in the words of the briefing. It reckons nothing.</summary>
+internal sealed class BriefedPlan
+{
+    private readonly Dictionary<GearId, Gear> gear;
+    private readonly Dictionary<LegId, Leg> legs;
+    private readonly Dictionary<JobId, Job> jobs;
+    private readonly Dictionary<ActivityId, Rung> rungs;
+    private readonly Dictionary<ActivityId, Activity> byId;
+    private readonly ILookup<PersonId, Activity> byPerson;
+
+    public BriefedPlan(Scenario scenario, ProvenPlan plan, BriefingWords words)
+    {
+        (Scenario, Plan, Words) = (scenario, plan, words);
+        Timeline = plan.Likely;
+        History = new(plan.Played[0].Trace);
+        gear = scenario.Gear.ToDictionary(thing => thing.Id);
+        legs = scenario.Legs.ToDictionary(leg => leg.Id);
+        jobs = scenario.Jobs.ToDictionary(job => job.Id);
+        rungs = plan.Verdict.Ladder.Where(rung => rung.Branch == Timeline.Branch).ToDictionary(rung => rung.Activity);
+        byId = Timeline.Activities.ToDictionary(activity => activity.Id);
+        byPerson = Timeline.Activities.SelectMany(activity => activity.People.Select(person => (person, activity))).ToLookup(one => one.person, one => one.activity);
+        People = [.. scenario.Outside.Where(person => byPerson.Contains(person.Id))];
+    }
+
+    public Scenario Scenario { get; }
+
+    public ProvenPlan Plan { get; }
+
+    public BriefingWords Words { get; }
+
+    /// <summary>The likely branch.</summary>
+    public Timeline Timeline { get; }
+
+    public History History { get; }
+
+    public Trace Trace => History.Trace;
+
+    /// <summary>Those outside who have something to do in the plan.</summary>
+    public ImmutableArray<Person> People { get; }
+
+    public bool IsDraft => !Plan.Verdict.Clean;
+
+    public IEnumerable<Activity> Of(PersonId person) => byPerson[person];
+
+    public Activity Find(ActivityId id) => byId[id];
+
+    public Activity? FindOrNone(ActivityId? id) => id is { } one ? byId.GetValueOrDefault(one) : null;
+
+    public Leg Leg(LegId id) => legs[id];
+
+    public Job Job(LegId leg) => jobs[legs[leg].Job];
+
+    public Step Step(DoStep step) => legs[step.Leg].Steps.First(one => one.Id == step.Step);
+
+    public string Gear(GearId id) => gear.TryGetValue(id, out Gear? thing) ? thing.Title : id.Value;
+
+    public Gear GearOf(GearId id) => gear[id];
+
+    public Rung? Rung(ActivityId activity) => rungs.GetValueOrDefault(activity);
+
+    public Site Site(LegId leg) => Scenario.Station.Sites.First(site => site.Id == legs[leg].Site);
+
+    public Command CommandOf(SendCommand sent) => Scenario.Consoles.First(console => console.Id == sent.Console).Commands.First(command => command.Id == sent.Command);
+
+    public bool IsInPlan(Pet at) => Trace.From <= at && at <= Trace.To;
+
+    /// <summary>The decision near the end, and when it is taken in the likely branch; null where there is none.</summary>
+    public (Decision Decision, Pet At)? DecisionTaken =>
+        Plan.Outline?.Decision is { } decision && Timeline.Activities.OfType<DoStep>().Where(step => step.Leg == decision.After).Select(step => step.End).ToArray() is { Length: > 0 } ends
+            ? (decision, ends.Max()) : null;
+
+    /// <summary>The state of a variable from a moment on; null when the trace has none of this name.</summary>
+    public string? State(string variable, Pet at) => History.Find(variable) is { } index ? History.StateAt(index, at) : null;
+
+    public int? Count(string variable, Pet at) => History.Find(variable) is { } index ? History.At(index, at) : null;
+
+    public string Utc(Pet at) => Scenario.Sortie.PetZero.AddSeconds(at.Seconds).ToString("HH:mm:ss", CultureInfo.InvariantCulture);
+
+    public DateTime UtcTime(Pet at) => Scenario.Sortie.PetZero.AddSeconds(at.Seconds);
+
+    /// <summary>What a person does at a moment; null before the first and after the last.</summary>
+    public Activity? During(PersonId person, Pet at) => byPerson[person].FirstOrDefault(activity => activity.Start <= at && at < activity.End);
+
+    /// <summary>Where a person is from a moment on.</summary>
+    public string Place(PersonId person, Pet at) => PlaceWords(State($"person {person} place", at) ?? "inside");
+
+    /// <summary>A place as the trace names it, as people say it: the worksites of a grip are named with it.</summary>
+    public string PlaceWords(string place)
+    {
+        if (place == "inside") return Words["place.inside"];
+        int slash = place.IndexOf('/');
+        if (slash < 0) return place;
+        string arm = place[..slash], pose = place[(slash + 1)..];
+        return pose == "moving" ? Words.Say("place.riding", arm) : Words.Say("place.arm", arm, pose);
+    }
+
+    public bool IsInside(PersonId person, Pet at) => (State($"person {person} place", at) ?? "inside") == "inside";
+
+    /// <summary>How a person is held from a moment on.</summary>
+    public string Footing(PersonId person, Pet at)
+    {
+        string footing = State($"person {person} footing", at) ?? "free";
+        return footing switch
+        {
+            "free" => Words["footing.free"],
+            "body tether" => Words["footing.body"],
+            _ when footing.StartsWith("socket ", StringComparison.Ordinal) => RestraintIn(footing["socket ".Length..], at),
+            _ when footing.StartsWith("arm ", StringComparison.Ordinal) => Words.Say("footing.arm", footing["arm ".Length..]),
+            _ => footing,
+        };
+    }
+
+    private string RestraintIn(string socket, Pet at)
+    {
+        foreach (Gear thing in Scenario.Gear.Where(thing => thing.Kind == GearKind.Restraint))
+            if (State($"gear {thing.Id} place", at) == $"socket {socket}")
+                return Words.Say("footing.restraint", thing.Title, socket, State($"gear {thing.Id} setting", at) ?? "");
+        return Words.Say("footing.socket", socket);
+    }
+
+    /// <summary>How a person is tied to the structure from a moment on; empty inside.</summary>
+    public string Tether(PersonId person, Pet at)
+    {
+        string anchor = State($"person {person} anchor", at) ?? "none";
+        if (anchor == "none") return "";
+        if (anchor.StartsWith("arm ", StringComparison.Ordinal)) return Words.Say("tether.arm", anchor["arm ".Length..]);
+        // The trace counts millimetres; what is out is never shown as less than it is.
+        int millimetres = Count($"person {person} tether", at) ?? 0;
+        double reel = Scenario.People.First(one => one.Id == person).Reels is { IsEmpty: false } reels && Count($"person {person} reels", at) is { } used && used >= 1 && used <= reels.Length
+            ? reels[used - 1] : double.NaN;
+        string paid = (Math.Ceiling(millimetres / 100.0) / 10).ToString("0.0", CultureInfo.InvariantCulture);
+        return Scenario.Tether.Protocol == TetherProtocol.Leapfrog ? Words.Say("tether.hooks", anchor)
+            : double.IsNaN(reel) ? Words.Say("tether.out", anchor, paid) : Words.Say("tether.of", anchor, paid, reel.ToString("0.#", CultureInfo.InvariantCulture));
+    }
+
+    /// <summary>What hangs where on a suit from a moment on; one phrase a thing.</summary>
+    public IEnumerable<string> OnSuit(PersonId person, Pet at)
+    {
+        foreach (CarryPoint point in Scenario.People.First(one => one.Id == person).CarryPoints)
+            if (State($"person {person} carry {point.Id}", at) is { } thing && thing != "none")
+                yield return Words.Say("carried", point.Id, Gear(new(thing)));
+        foreach (Gear thing in Scenario.Gear)
+            if (State($"gear {thing.Id} place", at) == $"hands {person}") yield return Words.Say("carried.hands", thing.Title);
+    }
+
+    /// <summary>Where a thing is from a moment on.</summary>
+    public string Spot(GearId thing, Pet at) => SpotWords(State($"gear {thing} place", at) ?? "");
+
+    /// <summary>A place of gear as the trace names it, as people say it.</summary>
+    public string SpotWords(string spot)
+    {
+        string[] parts = spot.Split(' ', 2);
+        string name = parts.Length > 1 ? parts[1] : "";
+        return parts[0] switch
+        {
+            "inside" => Words["place.inside"],
+            "spent" => Words["spot.spent"],
+            "grip" => Words.Say("spot.grip", name),
+            "bag" => Words.Say("spot.bag", Gear(new(name))),
+            "hands" => Words.Say("spot.hands", name),
+            "socket" => Words.Say("spot.socket", name),
+            "site" => Words.Say("spot.site", Scenario.Station.Sites.FirstOrDefault(site => site.Id.Value == name)?.Title ?? name),
+            "arm" => Words.Say("spot.arm", name),
+            "person" => Words.Say("spot.person", name.Split(' ')[0], name.Split(' ', 2)[^1]),
+            _ => spot,
+        };
+    }
+
+    /// <summary>What goes on, as said to one person, or about everybody.</summary>
+    public string Do(Activity activity, PersonId? to) => activity switch
+    {
+        AirlockPhase { Phase: AirlockPhaseKind.Out } phase => Words.Say("do.out", phase.Airlock),
+        AirlockPhase phase => Words["do." + phase.Phase.ToString().ToLowerInvariant()],
+        Translate walk => Words.Say("do.go", string.Join(" → ", walk.Spans.Select(span => span.To))),
+        SwapReel swap when swap.Onto == swap.At => Words.Say("do.swap", swap.At),
+        SwapReel swap => Words.Say("do.swapback", swap.Onto, swap.At),
+        Take take => Words.Say("do.take", Gear(take.Gear), take.At, take.Carry),
+        Put put => Words.Say("do.put", Gear(put.Gear), put.At),
+        Give give when give.From == to => Words.Say("do.give", Gear(give.Gear), give.To, give.At),
+        Give give => Words.Say("do.get", Gear(give.Gear), give.From, give.At, give.Carry),
+        Plug plug => Words.Say("do.plug", Gear(plug.Gear), plug.Socket, plug.Setting),
+        Unplug unplug => Words.Say("do.unplug", Gear(unplug.Gear), unplug.Socket, unplug.Carry),
+        EnterRestraint enter => Words.Say("do.enter", enter.Socket),
+        LeaveRestraint leave => Words.Say("do.leave", leave.Socket),
+        MountArm mount => Words.Say("do.mount", mount.Arm, mount.At),
+        ArmMove move => Words.Say("do.ride", move.Arm, move.From, move.To),
+        DismountArm dismount => Words.Say("do.dismount", dismount.Arm, dismount.At),
+        DoStep { LeftBy: { } left } step => Words.Say(left == Leaving.Abort ? "do.stepabort" : "do.stepterminate", Step(step).Title),
+        DoStep step => Step(step).Title,
+        Await wait => Words.Say("do.wait", wait.Until),
+        CheckGloves => Words["do.gloves"],
+        Rest => Words["do.rest"],
+        SendCommand command => Words.Say("do.command", command.Console, command.Command),
+        _ => activity.Id.Value,
+    };
+
+    /// <summary>Where the others are at a moment and what they do; one phrase a person.</summary>
+    public IEnumerable<string> Others(PersonId person, Pet at) => People.Where(other => other.Id != person)
+        .Select(other => Words.Say("other", other.Id, Place(other.Id, at), During(other.Id, at) is { } doing ? Short(doing) : Words["other.done"]));
+
+    /// <summary>An activity in few words.</summary>
+    private string Short(Activity activity) => activity switch
+    {
+        DoStep step => step.Leg.Value,
+        Translate walk => Words.Say("short.go", walk.Spans[^1].To),
+        _ => Do(activity, null),
+    };
+
+    /// <summary>Minutes that something takes: never shown as less than they are.</summary>
+    public static int MinutesUp(double seconds) => (int)Math.Ceiling((seconds - 1e-6) / 60);
+
+    /// <summary>Minutes that are left: never shown as more than there are.</summary>
+    public static int MinutesDown(double seconds) => (int)Math.Floor((seconds + 1e-6) / 60);
+
+    /// <summary>A return time at a moment: where it jumps then, the longer one. Null outside its curve.</summary>
+    public static double? ReturnAt(ReturnCurve curve, Pet at)
+    {
+        ReturnPoint[] now = [.. curve.Points.Where(point => point.At == at)];
+        if (now.Length > 0) return now.Max(point => point.Seconds);
+        for (int i = 1; i < curve.Points.Length; i++)
+        {
+            (ReturnPoint from, ReturnPoint to) = (curve.Points[i - 1], curve.Points[i]);
+            if (from.At < at && at < to.At) return from.Seconds + (to.Seconds - from.Seconds) * at.Since(from.At).Seconds / to.At.Since(from.At).Seconds;
+        }
+        return null;
+    }
+
+    /// <summary>The longest return time within a stretch; null where the curve has none.</summary>
+    public static double? LongestReturn(ReturnCurve curve, Pet from, Pet to)
+    {
+        double? longest = null;
+        void Look(double? seconds)
+        {
+            if (seconds is { } one && !(one <= longest)) longest = one;
+        }
+        Look(ReturnAt(curve, from));
+        foreach (ReturnPoint point in curve.Points.Where(point => from <= point.At && point.At <= to)) Look(point.Seconds);
+        return longest;
+    }
+
+    public ReturnCurve? Curve(ReturnKind kind, PersonId? person) => Trace.Returns.FirstOrDefault(curve => curve.Kind == kind && curve.Person == person && !curve.Points.IsEmpty);
+}
