@@ -8,6 +8,8 @@ internal sealed class HelpWays(World world, WayHome wayHome, HelpTimes help)
 {
     private readonly Dictionary<(PersonId, double, GripId), ShortestWays> alone = [];
     private readonly Dictionary<(PersonId, double, PersonId, double), ShortestWays> together = [];
+    private readonly Dictionary<(PersonId, double, Standpoint, PersonId, Standpoint), Way> there = [];
+    private readonly Dictionary<(PersonId, double, PersonId, double, ImmutableArray<LineMark>), Way> home = [];
 
     private int Swap => world.Scenario.Tether.Swap.Seconds;
 
@@ -17,21 +19,28 @@ internal sealed class HelpWays(World world, WayHome wayHome, HelpTimes help)
     /// other one's line, each change of reels with its time; no way where the helper's reels are too short. With short tethers the quickest way.</summary>
     public Way There(PersonId helper, Stand from, PersonId helped, Standpoint to)
     {
-        Standpoint start = from.Places[0];
-        if (!Reels || to.Line.IsEmpty || start.Line.IsEmpty) return wayHome.Ways.Before(Alone(helper, from.Slower, to.Grip).From(start.Grip), from.Off);
+        (PersonId, double, Standpoint, PersonId, Standpoint) asked = (helper, from.Slower, from.Places[0], helped, to);
+        if (!there.TryGetValue(asked, out Way? way)) there[asked] = way = There(helper, from.Slower, from.Places[0], helped, to);
+        return wayHome.Ways.Before(way, from.Off);
+    }
+
+    /// <summary>The same for a helper who is clear of everything.</summary>
+    private Way There(PersonId helper, double slower, Standpoint start, PersonId helped, Standpoint to)
+    {
+        if (!Reels || to.Line.IsEmpty || start.Line.IsEmpty) return Alone(helper, slower, to.Grip).From(start.Grip);
         if (!ReelsReach(helper, to.Line)) return Way.None;
         int shared = 0;
         while (shared < start.Line.Length && shared < to.Line.Length && start.Line[shared].Same(to.Line[shared])) shared++;
-        List<WayLeg> legs = [.. from.Off];
+        List<WayLeg> legs = [];
         for (int i = start.Line.Length - 1; i >= shared; i--) legs.Add(LegOf(start.Line, i, back: true));
         // Out of different hatches the two lines share nothing: from hatch to hatch on the structure.
         if (shared == 0)
         {
-            ShortestWays across = Alone(helper, from.Slower, wayHome.AirlockOf(helped).Grip);
+            ShortestWays across = Alone(helper, slower, wayHome.AirlockOf(helped).Grip);
             IReadOnlyList<GripId> grips = across.Grips(wayHome.AirlockOf(helper).Grip);
             if (grips.Count == 0) return Way.None;
             for (int i = 0; i + 1 < grips.Count; i++)
-                legs.Add(new(new(Places.At(grips[i]), Places.At(grips[i + 1])), wayHome.SpanSeconds(helper, from.Slower, across.SpanBetween(grips[i], grips[i + 1]))));
+                legs.Add(new(new(Places.At(grips[i]), Places.At(grips[i + 1])), wayHome.SpanSeconds(helper, slower, across.SpanBetween(grips[i], grips[i + 1]))));
         }
         for (int i = shared; i < to.Line.Length; i++) legs.Add(LegOf(to.Line, i, back: false));
         return wayHome.Ways.Before(Way.Arrived, legs);
@@ -41,7 +50,7 @@ internal sealed class HelpWays(World world, WayHome wayHome, HelpTimes help)
             string here = Places.At(line[i].Grip);
             if (line[i].Hook) return new(Passage.At(here), Swap);
             string before = Places.At(line[i - 1].Grip);
-            return new(back ? new(here, before) : new(before, here), wayHome.Seconds(helper, from.Slower, line[i].Stretch));
+            return new(back ? new(here, before) : new(before, here), wayHome.Seconds(helper, slower, line[i].Stretch));
         }
     }
 
@@ -56,6 +65,8 @@ internal sealed class HelpWays(World world, WayHome wayHome, HelpTimes help)
                     span => Slowed(Math.Max(wayHome.SpanSeconds(helper, helperSlower, span), wayHome.SpanSeconds(helped, helpedSlower, span))));
             return ways.From(place.Grip);
         }
+        (PersonId, double, PersonId, double, ImmutableArray<LineMark>) asked = (helper, helperSlower, helped, helpedSlower, place.Line);
+        if (home.TryGetValue(asked, out Way? known)) return known;
         Way way = In(helped);
         for (int i = 1; i < place.Line.Length; i++)
         {
@@ -64,7 +75,7 @@ internal sealed class HelpWays(World world, WayHome wayHome, HelpTimes help)
             way = mark.Hook ? wayHome.Ways.Before(way, Passage.At(here), Swap + Swap) : wayHome.Ways.Before(way, new(here, Places.At(place.Line[i - 1].Grip)),
                 Slowed(Math.Max(wayHome.Seconds(helper, helperSlower, mark.Stretch), wayHome.Seconds(helped, helpedSlower, mark.Stretch))));
         }
-        return way;
+        return home[asked] = way;
     }
 
     private Way In(PersonId helped)
