@@ -45,10 +45,10 @@ public static class Closeness
         return emitter.Cone is { } cone ? Math.Min(self, Least(line, point => Between(point, emitter.At, cone))) : self;
     }
 
-    /// <summary>Whether all that an emitter reaches is farther from a straight line than so many metres, as far as its ends and its reach alone tell:
-    /// quickly found out. Where it says no, <see cref="Between(Stretch, Emitter)"/> has to be asked.</summary>
+    /// <summary>Whether an emitter is surely farther from a straight line than so many metres: at half way it is, by more than half the line. Quickly found
+    /// out; where it says no, <see cref="Between(Stretch, Emitter)"/> has to be asked.</summary>
     public static bool IsBeyond(double metres, Stretch line, Emitter emitter) =>
-        line.From.DistanceTo(emitter.At) - line.From.DistanceTo(line.To) - Math.Max(emitter.Around, emitter.Cone?.Reach ?? 0) > metres + 1e-6;
+        Between(Stretch.Of(line.At(0.5)), emitter) - line.From.DistanceTo(line.To) / 2 > metres + 1e-6;
 
     /// <summary>Least distance from a point to a cone with its tip at another point; zero inside.</summary>
     public static double Between(Point point, Point tip, Cone cone)
