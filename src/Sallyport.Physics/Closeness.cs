@@ -45,6 +45,11 @@ public static class Closeness
         return emitter.Cone is { } cone ? Math.Min(self, Least(line, point => Between(point, emitter.At, cone))) : self;
     }
 
+    /// <summary>Whether an emitter is surely farther from a straight line than so many metres: at half way it is, by more than half the line. Quickly found
+    /// out; where it says no, <see cref="Between(Stretch, Emitter)"/> has to be asked.</summary>
+    public static bool IsBeyond(double metres, Stretch line, Emitter emitter) =>
+        Between(Stretch.Of(line.At(0.5)), emitter) - line.From.DistanceTo(line.To) / 2 > metres + 1e-6;
+
     /// <summary>Least distance from a point to a cone with its tip at another point; zero inside.</summary>
     public static double Between(Point point, Point tip, Cone cone)
     {

@@ -35,13 +35,15 @@ internal sealed class Contingencies(Scenario scenario, IReadOnlyList<(Timeline T
             }
     }
 
-    public ImmutableArray<ContingencyProof> Prove() => Prove([.. Of(scenario, played)]);
+    public ImmutableArray<ContingencyProof> Prove() => SideBySide.Each([.. Of(scenario, played)], one => Prove(one.Planned, one.Trace, one.Contingency, one.Step, one.Extra));
 
     /// <summary>Whether each has a way on and its tools at hand; ends with the first few of which one has not.</summary>
-    public bool AllHold() => Of(scenario, played).Chunk(Environment.ProcessorCount).All(some => Prove(some).All(proof => proof.Proven && proof.Absent.IsEmpty));
+    public bool AllHold() => Of(scenario, played).Chunk(Environment.ProcessorCount).All(some => SideBySide.Each(some, Holds).All(holds => holds));
 
-    private ImmutableArray<ContingencyProof> Prove(IReadOnlyList<(Timeline Planned, Trace Trace, Contingency Contingency, DoStep Step, Duration Extra)> some) =>
-        SideBySide.Each(some, one => Prove(one.Planned, one.Trace, one.Contingency, one.Step, one.Extra));
+    /// <summary>Whether any way plays clean. Which of them is not asked, so the one that nearly always does comes first: to end and go in.</summary>
+    private bool Holds((Timeline Planned, Trace Trace, Contingency Contingency, DoStep Step, Duration Extra) one) =>
+        AbsentTools(one.Trace, one.Contingency, one.Step).IsEmpty
+        && Ways.Reverse().Any(way => Try(one.Planned, TroubleOf(one.Contingency, one.Step, one.Extra, way)).Attempt is { Broken.IsEmpty: true });
 
     private ContingencyProof Prove(Timeline planned, Trace trace, Contingency contingency, DoStep step, Duration extra)
     {
@@ -49,29 +51,37 @@ internal sealed class Contingencies(Scenario scenario, IReadOnlyList<(Timeline T
         (Replay Attempt, Trouble Trouble)? best = null;
         foreach (GoingOn way in Ways)
         {
-            Trouble trouble = new(step.Leg, step.Step, contingency.Title, extra, step.End, way);
-            (Timeline? timeline, string why) = goOn(planned, trouble);
-            if (timeline is null)
-            {
-                // Where there is nothing to leave out, that way is no way of its own.
-                if (way is GoingOn.AsPlanned or GoingOn.EndsInOrder) broken.Add($"{InWords(way)}: {why}");
-                continue;
-            }
-            if (Detour.Differs(scenario, planned, timeline, trouble) is { } differs)
-            {
-                broken.Add($"{InWords(way)}: what was told is not this contingency: {differs}");
-                continue;
-            }
-            Replay attempt = Replay.Of(scenario, timeline);
-            if (best is null || attempt.Broken.Length < best.Value.Attempt.Broken.Length) best = (attempt, trouble);
-            if (attempt.Broken.IsEmpty) break;
-            broken.Add($"{InWords(way)}: {attempt.Broken[0].Rule}, {attempt.Broken[0].Sentence}");
+            Trouble trouble = TroubleOf(contingency, step, extra, way);
+            (Replay? attempt, string? why) = Try(planned, trouble);
+            if (attempt is not null && (best is null || attempt.Broken.Length < best.Value.Attempt.Broken.Length)) best = (attempt, trouble);
+            if (attempt is { Broken.IsEmpty: true }) break;
+            if (why is not null) broken.Add($"{InWords(way)}: {why}");
         }
         bool proven = best is { Attempt.Broken.IsEmpty: true };
         (Duration? margin, string of) = best is { } shown ? Least(shown.Attempt) : (null, "");
-        return new(planned.Branch, best?.Trouble ?? new(step.Leg, step.Step, contingency.Title, extra, step.End, GoingOn.EndsInOrder), step.Person, contingency.Do,
-            contingency.Tools, [.. contingency.Tools.Where(tool => !Detour.IsAtHand(scenario, new History(trace), step, tool))], proven,
+        return new(planned.Branch, best?.Trouble ?? TroubleOf(contingency, step, extra, GoingOn.EndsInOrder), step.Person, contingency.Do,
+            contingency.Tools, AbsentTools(trace, contingency, step), proven,
             best is { } kept ? LeftOut(planned, kept.Attempt.Timeline) : [], best?.Attempt.Trace.To, margin, of, [.. broken]);
+    }
+
+    private static Trouble TroubleOf(Contingency contingency, DoStep step, Duration extra, GoingOn way) => new(step.Leg, step.Step, contingency.Title, extra, step.End, way);
+
+    /// <summary>Plays and judges one way on, and says what it breaks first, or why there is none; that where there is nothing to leave out, is no way of
+    /// its own and not said.</summary>
+    private (Replay? Attempt, string? Why) Try(Timeline planned, Trouble trouble)
+    {
+        (Timeline? timeline, string why) = goOn(planned, trouble);
+        if (timeline is null) return (null, trouble.GoesOn is GoingOn.AsPlanned or GoingOn.EndsInOrder ? why : null);
+        if (Detour.Differs(scenario, planned, timeline, trouble) is { } differs) return (null, $"what was told is not this contingency: {differs}");
+        Replay attempt = Replay.Of(scenario, timeline);
+        return (attempt, attempt.Broken is [var first, ..] ? $"{first.Rule}, {first.Sentence}" : null);
+    }
+
+    private ImmutableArray<GearId> AbsentTools(Trace trace, Contingency contingency, DoStep step)
+    {
+        if (contingency.Tools.IsEmpty) return [];
+        History history = new(trace);
+        return [.. contingency.Tools.Where(tool => !Detour.IsAtHand(scenario, history, step, tool))];
     }
 
     /// <summary>The jobs of which the plan does something that this way does not do to its end.</summary>

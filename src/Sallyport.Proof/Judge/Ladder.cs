@@ -11,6 +11,11 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
     private readonly Dictionary<LegId, Leg> legs = scenario.Legs.ToDictionary(leg => leg.Id);
     private readonly Dictionary<LegId, ImmutableArray<FeatureId>> featuresOf = [];
 
+    /// <summary>The steps that say how they leave a feature, by abort or by terminate, in the order of the timeline.</summary>
+    private ILookup<FeatureId, DoStep> Speaking => field ??= steps
+        .SelectMany(step => Enum.GetValues<Leaving>().SelectMany(by => BreakOffOf(step, by).Leaves).Select(left => left.Feature).Distinct().Select(feature => (feature, step)))
+        .ToLookup(one => one.feature, one => one.step);
+
     private Overlaps<DoStep> InTime => field ??= new(steps, step => new(step.Start, step.End));
 
     /// <summary>The rungs of every branch; what branches share stands once.</summary>
@@ -20,8 +25,12 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
     /// <summary>The states that a feature can be left in at a moment: more than one where several people leave it differently.</summary>
     public IEnumerable<string> Left(FeatureId feature, Pet moment, Leaving by)
     {
-        string[] told = [.. InTime.At(moment).SelectMany(step => BreakOffOf(step, by).Leaves).Where(left => left.Feature == feature).Select(left => left.State).Distinct()];
-        return told.Length > 0 ? told : [history.StateAt(history[$"feature {feature} state"], moment)];
+        List<string> told = [];
+        foreach (DoStep step in Speaking[feature])
+            if (step.Start <= moment && moment < step.End)
+                foreach (FeatureState left in BreakOffOf(step, by).Leaves)
+                    if (left.Feature == feature && !told.Contains(left.State)) told.Add(left.State);
+        return told.Count > 0 ? told : [history.StateAt(history[$"feature {feature} state"], moment)];
     }
 
     /// <summary>Whether a state may be left: the scenario says so, it was so before the walk, or a console can bring the feature back to one that may.</summary>
@@ -34,7 +43,7 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
     /// <summary>The moments from which on what is left of a feature may be another: its changes, and where steps that speak of it begin and end.</summary>
     public IEnumerable<Pet> Moments(FeatureId feature) =>
         history.Changes(history[$"feature {feature} state"]).Select(change => change.At)
-            .Concat(steps.Where(step => Enum.GetValues<Leaving>().Any(by => BreakOffOf(step, by).Leaves.Any(left => left.Feature == feature))).SelectMany(step => new[] { step.Start, step.End }))
+            .Concat(Speaking[feature].SelectMany(step => new[] { step.Start, step.End }))
             .Append(history.Trace.From).Distinct().Order();
 
     /// <summary>The step that goes on at a moment and has most to do with a feature; null when none does.</summary>

@@ -16,6 +16,8 @@ internal sealed record LeftThing(IEnumerable<Pet> Moments, Func<Pet, Leaving, st
 /// <summary>What is left behind of lines, open ends, clocks and things when everybody goes in at a moment.</summary>
 internal sealed class LeftBehind(Scenario scenario, Timeline timeline, History history, Ladder ladder)
 {
+    private readonly Dictionary<GearId, int> places = scenario.Gear.ToDictionary(gear => gear.Id, gear => history[$"gear {gear.Id} place"]);
+
     public static LeftBehind Of(Case given, Ladder ladder) => new(given.Scenario, given.Timeline, given.History, ladder);
 
     /// <summary>Everything there is, in the order of the scenario.</summary>
@@ -68,7 +70,7 @@ internal sealed class LeftBehind(Scenario scenario, Timeline timeline, History h
     private IEnumerable<Pet> MomentsOf(WorldCondition condition) => condition switch
     {
         FeatureIs one => ladder.Moments(one.Condition.Feature),
-        GearIsIn => PlaceChanges(),
+        GearIsIn => PlaceChanges,
         _ => [],
     };
 
@@ -108,18 +110,18 @@ internal sealed class LeftBehind(Scenario scenario, Timeline timeline, History h
         // What hangs at a hatch is handed in with the bags, unless there is no time for that.
         HashSet<string> atHatch = [.. scenario.Station.Airlocks.Select(airlock => $"grip {airlock.Grip}")];
         return scenario.Gear.Where(gear => gear is { MayBeLeft: null, Stays: null } && gear.End == Location.Inside).Select(gear => new LeftThing(
-        PlaceChanges(),
+        PlaceChanges,
         (moment, by) => PlaceOf(gear.Id, moment) is var place && !(by == Leaving.Terminate && atHatch.Contains(place)) && place != gear.Start.ToString() && place is not ("inside" or "spent") && !ComesIn(gear.Id, moment)
             && !place.StartsWith("bag ", StringComparison.Ordinal) ? $"{gear.Id} at {place}" : null,
         "it is wanted inside", $"Keep {gear.Id} on somebody, or say in its may_be_left why it may be left out.")
         { IsCaution = true });
     }
 
-    private IEnumerable<Pet> PlaceChanges() => scenario.Gear.SelectMany(gear => Changes($"gear {gear.Id} place")).Append(history.Trace.From).Distinct().Order();
+    private Pet[] PlaceChanges => field ??= [.. places.Values.SelectMany(place => history.Changes(place)).Select(change => change.At).Append(history.Trace.From).Distinct().Order()];
 
     private IEnumerable<Pet> Changes(string variable) => history.Changes(history[variable]).Select(change => change.At);
 
-    private string PlaceOf(GearId gear, Pet moment) => history.StateAt(history[$"gear {gear} place"], moment);
+    private string PlaceOf(GearId gear, Pet moment) => history.StateAt(places[gear], moment);
 
     /// <summary>Whether a thing goes in with somebody: it, or the outermost bag that holds it, hangs on a person, is in hand, or is inside.</summary>
     private bool ComesIn(GearId gear, Pet moment)

@@ -12,8 +12,8 @@ internal sealed record Replay(Timeline Timeline, Trace Trace, ImmutableArray<Fin
     /// <summary>Plays and judges by every rule. What a rule asks there otherwise than of a plan, its card says.</summary>
     public static Replay Of(Scenario scenario, Timeline timeline)
     {
-        Trace trace = Player.Play(scenario, timeline);
-        Case given = new(scenario, timeline, trace);
+        Trace trace = Player.Play(scenario, timeline, out ImmutableArray<SuitWalk> suits);
+        Case given = new(scenario, timeline, trace, [], suits);
         return new(timeline, trace,
         [
             .. RuleBook.All.Where(rule => rule.Missing(scenario) is null).SelectMany(rule => rule.Find(given))

@@ -72,8 +72,14 @@ public sealed class Case
     private ImmutableArray<SuitWalk>? suits;
 
     /// <summary>Puts a case together.</summary>
-    public Case(Scenario scenario, Timeline timeline, Trace trace, ImmutableArray<ContingencyProof> contingencies = default)
+    public Case(Scenario scenario, Timeline timeline, Trace trace, ImmutableArray<ContingencyProof> contingencies = default) : this(scenario, timeline, trace, contingencies, null)
     {
+    }
+
+    /// <summary>The same, with what suits go through where that is known already.</summary>
+    internal Case(Scenario scenario, Timeline timeline, Trace trace, ImmutableArray<ContingencyProof> contingencies, ImmutableArray<SuitWalk>? suits)
+    {
+        this.suits = suits;
         Contingencies = contingencies.IsDefault ? [] : contingencies;
         Scenario = scenario;
         Timeline = timeline;

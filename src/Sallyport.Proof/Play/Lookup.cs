@@ -34,6 +34,7 @@ internal sealed class Lookup
         commands = scenario.Consoles.SelectMany(console => console.Commands).ToDictionary(command => command.Id);
         bolts = scenario.Bolts.ToDictionary(bolt => bolt.Id);
         BatteryTools = [.. scenario.Gear.Where(thing => thing.Charge is not null)];
+        LinkCuts = [.. scenario.Consoles.SelectMany(console => console.Shutdowns).Where(shutdown => shutdown.CutsLink).Select(shutdown => shutdown.Id)];
         Bags = [.. scenario.Gear.Where(thing => thing.Kind == GearKind.Bag)];
         foreach (Span span in scenario.Station.Spans)
         {
@@ -47,6 +48,9 @@ internal sealed class Lookup
     public ImmutableArray<Gear> Bags { get; }
 
     public ImmutableArray<Gear> BatteryTools { get; }
+
+    /// <summary>What takes the link away while it is shut down.</summary>
+    public ImmutableArray<ShutdownId> LinkCuts { get; }
 
     public Person Person(PersonId id) => Find(people, id, "person");
 

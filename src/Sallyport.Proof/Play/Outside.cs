@@ -21,8 +21,8 @@ internal static class Outside
         if (world.Times.Radiation is { } radiation) Set(world, world.Register.Radiation, Intervals.Holds(radiation, now) ? "high" : "low");
         foreach (SiteLight site in scenario.Sky.Sites) Set(world, world.Register.SiteLights[site.Site], SunAt(site, now));
         // Lost from the end of the command that turns off to the end of the one that turns on.
-        bool cut = scenario.Consoles.SelectMany(console => console.Shutdowns)
-            .Any(shutdown => shutdown.CutsLink && world.State(world.Register.Shutdowns[shutdown.Id]) is "off" or "going on");
+        bool cut = false;
+        foreach (ShutdownId shutdown in world.Lookup.LinkCuts) cut |= world.State(world.Register.Shutdowns[shutdown]) is "off" or "going on";
         Set(world, world.Register.Link, cut || Intervals.Holds(world.Times.NoLink, now) ? "none" : "link");
         bool mute = Intervals.Holds(world.Times.NoVoice, now) || scenario.Sky.VoiceLost.Any(condition => Holds(world, condition));
         Set(world, world.Register.Voice, mute ? "none" : "voice");
@@ -48,7 +48,7 @@ internal static class Outside
             if (site.Changes[middle].From <= now) before = middle + 1;
             else after = middle;
         }
-        return (before == 0 ? SunAtSite.None : site.Changes[before - 1].Sun).ToString().ToLowerInvariant();
+        return Register.Suns[(int)(before == 0 ? SunAtSite.None : site.Changes[before - 1].Sun)];
     }
 
     private static bool Holds(World world, FeatureCondition condition) => condition.States.Contains(world.State(world.Register.Features[condition.Feature]));

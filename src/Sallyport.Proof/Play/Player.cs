@@ -37,7 +37,12 @@ public sealed class Player
     public static Trace Play(Scenario scenario, Timeline timeline) => Play(scenario, timeline, static activities => activities);
 
     /// <summary>Plays with the order inside each phase changed; the trace must not depend on it.</summary>
-    internal static Trace Play(Scenario scenario, Timeline timeline, Func<ImmutableArray<Activity>, ImmutableArray<Activity>> reorder)
+    internal static Trace Play(Scenario scenario, Timeline timeline, Func<ImmutableArray<Activity>, ImmutableArray<Activity>> reorder) => Play(scenario, timeline, reorder, out _);
+
+    /// <summary>Plays, and gives what suits go through too: it has to be reckoned for the trace.</summary>
+    internal static Trace Play(Scenario scenario, Timeline timeline, out ImmutableArray<SuitWalk> suits) => Play(scenario, timeline, static activities => activities, out suits);
+
+    private static Trace Play(Scenario scenario, Timeline timeline, Func<ImmutableArray<Activity>, ImmutableArray<Activity>> reorder, out ImmutableArray<SuitWalk> suits)
     {
         foreach (Activity activity in timeline.Activities)
             if (activity.End <= activity.Start)
@@ -45,10 +50,10 @@ public sealed class Player
         if (timeline.Activities.DistinctBy(activity => activity.Id).Count() != timeline.Activities.Length)
             throw new ArgumentException("two activities have one id", nameof(timeline));
         ImmutableArray<Activity> sorted = [.. timeline.Activities.OrderBy(activity => activity.Id.Value, StringComparer.Ordinal)];
-        return new Player(scenario, timeline, reorder(sorted)).Run();
+        return new Player(scenario, timeline, reorder(sorted)).Run(out suits);
     }
 
-    private Trace Run()
+    private Trace Run(out ImmutableArray<SuitWalk> suits)
     {
         Pet from = activities.IsEmpty ? default : activities.Min(activity => activity.Start);
         Pet to = activities.IsEmpty ? default : activities.Max(activity => activity.End);
@@ -63,7 +68,8 @@ public sealed class Player
             [.. world.Register.Variables], record.Start, changes, record.Facts,
             returns.Curves(from, to, new Closed(world, record.Start, changes, activities)), [])
         { Lines = lines.ToImmutable() };
-        ImmutableArray<CutOff> cutOffs = Ceiling.CutOffs(world.Scenario, SuitWalk.Of(world.Scenario, timeline, trace));
+        suits = SuitWalk.Of(world.Scenario, timeline, trace);
+        ImmutableArray<CutOff> cutOffs = Ceiling.CutOffs(world.Scenario, suits);
         return trace with { CutOffs = cutOffs, Ceiling = Ceiling.Of(world.Scenario, cutOffs, from, to) };
     }
 

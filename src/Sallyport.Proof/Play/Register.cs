@@ -76,6 +76,9 @@ internal sealed class Register
     /// <summary>Whether those outside, inside and at the arm hear each other: apart from the link to the ground.</summary>
     public int Voice { get; }
 
+    /// <summary>How the Sun can stand to a worksite, by its number.</summary>
+    public static ImmutableArray<string> Suns { get; } = [.. Enum.GetNames<SunAtSite>().Select(sun => sun.ToLowerInvariant())];
+
     public Register(Scenario scenario, Timeline timeline)
     {
         HashSet<PersonId> named = timeline.Activities.SelectMany(activity => activity.People).ToHashSet();
@@ -127,7 +130,7 @@ internal sealed class Register
         Link = Add("sky", "sky", "link", new(["link", "none"]), "link");
         Voice = Add("sky", "sky", "voice", new(["voice", "none"]), "voice");
         if (scenario.Sky.Radiation is not null) Radiation = Add("sky", "sky", "radiation", new(["low", "high"]), "low");
-        StateList suns = new([.. Enum.GetNames<SunAtSite>().Select(sun => sun.ToLowerInvariant())]);
+        StateList suns = new(Suns);
         foreach (SiteLight site in scenario.Sky.Sites) SiteLights[site.Site] = Add("site", site.Site.Value, "light", suns, "none");
         AddFluid(scenario, people);
     }

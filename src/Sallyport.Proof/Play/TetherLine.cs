@@ -20,6 +20,7 @@ internal readonly record struct LineMark(GripId Grip, bool Hook, LineStretch Str
 internal sealed class TetherLine
 {
     private readonly List<Reel> reels = [];
+    private ImmutableArray<LineMark> marks = [];
 
     /// <summary>How many reels are hooked.</summary>
     public int Count => reels.Count;
@@ -37,13 +38,25 @@ internal sealed class TetherLine
     public int PaidOut => reels.Count > 0 ? reels[^1].Millimetres : 0;
 
     /// <summary>Hooks the next reel here.</summary>
-    public void Hook(GripId anchor) => reels.Add(new Reel(anchor));
+    public void Hook(GripId anchor)
+    {
+        reels.Add(new Reel(anchor));
+        marks = default;
+    }
 
     /// <summary>Winds in the reel in use and takes the earlier one again.</summary>
-    public void Unhook() => reels.RemoveAt(reels.Count - 1);
+    public void Unhook()
+    {
+        reels.RemoveAt(reels.Count - 1);
+        marks = default;
+    }
 
     /// <summary>Nothing is hooked any more.</summary>
-    public void Clear() => reels.Clear();
+    public void Clear()
+    {
+        reels.Clear();
+        marks = default;
+    }
 
     /// <summary>Whether walking to this grip steps back over the stretch walked last.</summary>
     public bool LeadsBackTo(GripId grip) => reels.Count > 0 && reels[^1].GripBefore == grip;
@@ -55,24 +68,19 @@ internal sealed class TetherLine
     public void Walk(LineStretch stretch)
     {
         if (reels.Count == 0) return;
+        marks = default;
         Reel reel = reels[^1];
         if (reel.GripBefore == stretch.To) reel.Stretches.RemoveAt(reel.Stretches.Count - 1);
         else reel.Stretches.Add(stretch);
     }
 
-    /// <summary>Every stretch of every reel, from the person's end back to the first anchor.</summary>
-    public IEnumerable<LineStretch> FromEndToAirlock()
-    {
-        for (int reel = reels.Count - 1; reel >= 0; reel--)
-            for (int i = reels[reel].Stretches.Count - 1; i >= 0; i--)
-                yield return reels[reel].Stretches[i];
-    }
-
     /// <summary>The grips that the whole line lies along, from the first anchor to the person's end; none when nothing is hooked.</summary>
     public ImmutableArray<GripId> Grips() => reels.Count == 0 ? [] : [reels[0].Anchor, .. reels.SelectMany(reel => reel.Stretches).Select(stretch => stretch.To)];
 
-    /// <summary>Every hook and stretch, from the first anchor to the person's end.</summary>
-    public IEnumerable<LineMark> FromAirlockToEnd()
+    /// <summary>Every hook and stretch, from the first anchor to the person's end: the same list until the line is laid anew.</summary>
+    public ImmutableArray<LineMark> Marks => marks.IsDefault ? marks = [.. All()] : marks;
+
+    private IEnumerable<LineMark> All()
     {
         foreach (Reel reel in reels)
         {

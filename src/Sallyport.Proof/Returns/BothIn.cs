@@ -7,6 +7,9 @@ namespace Sallyport.Proof;
 /// the hatch is closed. With several airlocks, no hatch is closed before everybody is in, and the one that takes longest counts.</summary>
 internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, Pet To)> closings, Closed closed)
 {
+    /// <summary>All who go in through one airlock during a stretch.</summary>
+    private sealed record Queue(Airlock Airlock, List<Segment> Pieces);
+
     public static ImmutableArray<ReturnPoint> Points(
         IReadOnlyList<(Airlock Airlock, ImmutableArray<Segment> Pieces)> everybody,
         IReadOnlyCollection<(AirlockId Airlock, Pet From, Pet To)> closings, Closed closed, Pet from, Pet to) =>
@@ -36,11 +39,12 @@ internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, P
     {
         Segment longest = active.MaxBy(one => one.Piece.At(from)).Piece;
         Pet start = from;
+        List<Queue> queues = [.. active.GroupBy(one => one.Airlock.Id).Select(through => new Queue(through.First().Airlock, [.. through.Select(one => one.Piece)]))];
         // Somebody who has to queue meets a hatch that is closed meanwhile: then each second is looked at.
-        bool shuts = active.Exists(one => QueueMeets(one.Airlock, active, from, to));
+        bool shuts = queues.Exists(queue => QueueMeets(queue, from, to));
         foreach (Pet moment in shuts ? Enumerable.Range(from.Seconds + 1, to.Seconds - from.Seconds).Select(Pet.FromSeconds) : Kinks(active, from, to).Append(to))
         {
-            pieces.Add(new Segment(start, moment, At(active, start, start, moment), At(active, moment, start, moment), longest.Activity, Stage.Outside) { Closed = longest.Closed });
+            pieces.Add(new Segment(start, moment, At(queues, start, start, moment), At(queues, moment, start, moment), longest.Activity, Stage.Outside) { Closed = longest.Closed });
             start = moment;
         }
     }
@@ -72,13 +76,11 @@ internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, P
     private static double Rate(Segment piece) => (piece.ToSeconds - piece.FromSeconds) / (piece.To.Seconds - piece.From.Seconds);
 
     /// <summary>The value at one moment of the stretch from <paramref name="from"/> to <paramref name="to"/>.</summary>
-    private double At(List<(Airlock Airlock, Segment Piece)> active, Pet now, Pet from, Pet to)
+    private double At(List<Queue> queues, Pet now, Pet from, Pet to)
     {
         double closing = 0, everybodyIn = 0, close = 0;
-        foreach (IGrouping<AirlockId, (Airlock Airlock, Segment Piece)> through in active.GroupBy(one => one.Airlock.Id))
+        foreach ((Airlock airlock, List<Segment> pieces) in queues)
         {
-            Airlock airlock = through.First().Airlock;
-            List<Segment> pieces = [.. through.Select(one => one.Piece)];
             if (LeftOfClosing(airlock, pieces, now, from, to) is { } left)
             {
                 closing = Math.Max(closing, left);
@@ -101,8 +103,13 @@ internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, P
 
     private double In(Airlock airlock, List<Segment> pieces, Pet now)
     {
-        double hatchFree = pieces.Where(piece => piece.Stage == Stage.Entering).Select(piece => piece.At(now)).DefaultIfEmpty(0).Max();
-        foreach (double arrival in pieces.Where(piece => piece.Stage == Stage.Outside).Select(piece => piece.At(now) - airlock.InEach.Seconds).Order())
+        double hatchFree = 0;
+        List<double> arrivals = new(pieces.Count);
+        foreach (Segment piece in pieces)
+            if (piece.Stage == Stage.Entering) hatchFree = Math.Max(hatchFree, piece.At(now));
+            else if (piece.Stage == Stage.Outside) arrivals.Add(piece.At(now) - airlock.InEach.Seconds);
+        arrivals.Sort();
+        foreach (double arrival in arrivals)
         {
             // Each one's own way is clear; whoever stands in the queue longer may be shut out, and then there is no way.
             if (hatchFree > arrival && IsShut(airlock, now, now.Seconds + arrival, now.Seconds + hatchFree + airlock.InEach.Seconds)) return Way.NoneSeconds;
@@ -111,12 +118,11 @@ internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, P
         return hatchFree;
     }
 
-    private bool QueueMeets(Airlock airlock, List<(Airlock Airlock, Segment Piece)> active, Pet from, Pet to)
+    private bool QueueMeets(Queue queue, Pet from, Pet to)
     {
-        List<Segment> pieces = [.. active.Where(one => one.Airlock.Id == airlock.Id).Select(one => one.Piece)];
-        if (pieces.Count < 2) return false;
-        double most = pieces.Max(piece => Math.Max(piece.FromSeconds, piece.ToSeconds)) + pieces.Count * airlock.InEach.Seconds;
-        return most < Way.NoneSeconds && IsShut(airlock, from, from.Seconds, to.Seconds + most);
+        if (queue.Pieces.Count < 2) return false;
+        double most = queue.Pieces.Max(piece => Math.Max(piece.FromSeconds, piece.ToSeconds)) + queue.Pieces.Count * queue.Airlock.InEach.Seconds;
+        return most < Way.NoneSeconds && IsShut(queue.Airlock, from, from.Seconds, to.Seconds + most);
     }
 
     private bool IsShut(Airlock airlock, Pet now, double from, double to) =>

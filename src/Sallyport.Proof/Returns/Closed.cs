@@ -24,8 +24,7 @@ internal sealed class Closed
 
     private readonly ImmutableArray<Hazard> hazards;
     private readonly ImmutableDictionary<string, ImmutableArray<(Pet At, bool Opens)>> hatches;
-    private readonly Dictionary<Passage, ImmutableArray<Hazard>> touching = [];
-    private readonly Dictionary<(Passage, int), ImmutableArray<PetInterval>> known = [];
+    private readonly Dictionary<Passage, Closings> known = [];
     private readonly Dictionary<string, Point> points;
     private readonly HashSet<string> grips;
 
@@ -52,8 +51,19 @@ internal sealed class Closed
         hazards = [.. Hazards()];
     }
 
-    /// <summary>Something that closes places: what it is called, when it does (by the work done until then), and whether it touches a passage.</summary>
-    private sealed record Hazard(string Name, ImmutableArray<ImmutableArray<PetInterval>> While, Func<Passage, bool> Touches);
+    /// <summary>Something that closes places: what it is called, when it does (by the work done until then, reckoned when it is asked for), and whether
+    /// it touches a passage.</summary>
+    private sealed class Hazard(string name, ImmutableArray<PetInterval>[] times, Func<int, IEnumerable<PetInterval>> all, Func<Passage, bool> touches)
+    {
+        public string Name { get; } = name;
+
+        public Func<Passage, bool> Touches { get; } = touches;
+
+        public ImmutableArray<PetInterval> While(int work) => times[work].IsDefault ? times[work] = Intervals.Join(all(work)) : times[work];
+    }
+
+    /// <summary>What closes a passage, and when, by the work done until then; none where nothing ever does.</summary>
+    private sealed record Closings(ImmutableArray<Hazard> Hazards, bool IsHatch, ImmutableArray<PetInterval>[] Times);
 
     /// <summary>How much is done and sent at a moment, as a number that says which future holds from there.</summary>
     public int WorkAt(Pet moment)
@@ -71,18 +81,20 @@ internal sealed class Closed
     /// <summary>When a passage may not be taken or stayed at, in order and apart.</summary>
     public ImmutableArray<PetInterval> Of(Passage passage, int work)
     {
-        if (known.TryGetValue((passage, work), out ImmutableArray<PetInterval> found)) return found;
-        IEnumerable<PetInterval> all = Touching(passage).SelectMany(hazard => hazard.While[work]);
-        if (hatches.ContainsKey(passage.To)) all = all.Concat(Hatch(passage.To, work));
-        return known[(passage, work)] = Intervals.Join(all);
+        Closings own = ClosingsOf(passage);
+        if (own.Times.Length == 0) return [];
+        if (!own.Times[work].IsDefault) return own.Times[work];
+        IEnumerable<PetInterval> all = own.Hazards.SelectMany(hazard => hazard.While(work));
+        return own.Times[work] = Intervals.Join(own.IsHatch ? all.Concat(Hatch(passage.To, work)) : all);
     }
 
     /// <summary>What closes a passage at some time in a stretch, by name.</summary>
     public IEnumerable<string> Names(Passage passage, int work, long from, long to)
     {
-        foreach (Hazard hazard in Touching(passage))
-            if (Meets(hazard.While[work], from, to)) yield return hazard.Name;
-        if (hatches.ContainsKey(passage.To) && Meets([.. Hatch(passage.To, work)], from, to)) yield return $"the {passage.To}";
+        Closings own = ClosingsOf(passage);
+        foreach (Hazard hazard in own.Hazards)
+            if (Meets(hazard.While(work), from, to)) yield return hazard.Name;
+        if (own.IsHatch && Meets([.. Hatch(passage.To, work)], from, to)) yield return $"the {passage.To}";
     }
 
     /// <summary>Whether a stretch of seconds, the last not included, shares one with any of some times; these in order and apart.</summary>
@@ -98,41 +110,60 @@ internal sealed class Closed
         return from < to && low < times.Length && times[low].From.Seconds < to;
     }
 
-    private ImmutableArray<Hazard> Touching(Passage passage)
+    private Closings ClosingsOf(Passage passage)
     {
-        if (!touching.TryGetValue(passage, out ImmutableArray<Hazard> found))
-            touching[passage] = found = hazards.IsEmpty || passage == Passage.Inside ? [] : [.. hazards.Where(hazard => hazard.Touches(passage))];
-        return found;
+        if (known.TryGetValue(passage, out Closings? found)) return found;
+        ImmutableArray<Hazard> touching = hazards.IsEmpty || passage == Passage.Inside ? [] : [.. hazards.Where(hazard => hazard.Touches(passage))];
+        bool isHatch = hatches.ContainsKey(passage.To);
+        return known[passage] = new(touching, isHatch, touching.IsEmpty && !isHatch ? [] : new ImmutableArray<PetInterval>[turns.Length + 1]);
     }
 
     private IEnumerable<Hazard> Hazards()
     {
         Scenario scenario = world.Scenario;
+        // What is never closed is left out: whether it touches a passage takes longer to find out.
         foreach (Zone zone in scenario.Station.Zones)
-        {
-            ImmutableArray<PetInterval> light = zone.Light switch { null => [], LightCondition.Night => scenario.Sky.Night, _ => Daylight.Between(scenario.Sky.FullNight) };
-            if (Made(zone.Id.Value, work => [.. zone.Times, .. light, .. zone.While.SelectMany(condition => While(condition.Feature, condition.States.Contains, work))], AtAny(zone.Grips)) is { } closed)
-                yield return closed;
-        }
+            if (ByTheClock(zone).Any() || zone.While.Any(condition => EverCloses(condition.Feature, condition.States.Contains)))
+                yield return new(zone.Id.Value, new ImmutableArray<PetInterval>[turns.Length + 1],
+                    work => ByTheClock(zone).Concat(zone.While.SelectMany(condition => While(condition.Feature, condition.States.Contains, work))), AtAny(zone.Grips));
         foreach (Joint joint in scenario.Station.Joints)
-            if (Made(joint.Id.Value, work => While(joint.Feature, state => !joint.Locked.Contains(state), work), AtAny(joint.Moves)) is { } loose) yield return loose;
+        {
+            bool IsLoose(string state) => !joint.Locked.Contains(state);
+            if (EverCloses(joint.Feature, IsLoose)) yield return Made(joint.Id.Value, joint.Feature, IsLoose, AtAny(joint.Moves));
+        }
         foreach ((ImmutableArray<Emitter> emitters, string rule) in new[] { (scenario.Station.Jets, "jets.armed"), (scenario.Station.Beams, "beam.live") })
             if (HazardZones.Clearance(scenario, rule) is { } keep)
                 foreach (Emitter emitter in emitters)
-                    if (Made(emitter.Id.Value, work => While(emitter.Feature, state => !emitter.Safe.Contains(state), work), passage => IsNear(passage, emitter, keep)) is { } live) yield return live;
+                {
+                    bool IsLive(string state) => !emitter.Safe.Contains(state);
+                    if (EverCloses(emitter.Feature, IsLive)) yield return Made(emitter.Id.Value, emitter.Feature, IsLive, passage => IsNear(passage, emitter, keep));
+                }
         foreach ((Surface surface, ImmutableArray<PetInterval> times) in Physics.Touch.Closed(scenario))
         {
             // As the rule has it: who walks touches the surface of the place left until the next one is reached.
             HashSet<string> places = [.. surface.Grips.Select(Places.At), .. scenario.Station.Sites.Where(site => surface.Sites.Contains(site.Id)).Select(Places.At)];
-            yield return new(surface.Name, Each(_ => times), passage => places.Contains(passage.From) && (passage.From == passage.To || grips.Contains(passage.From) || grips.Contains(passage.To)));
+            yield return new(surface.Name, new ImmutableArray<PetInterval>[turns.Length + 1], _ => times, passage => places.Contains(passage.From) && (passage.From == passage.To || grips.Contains(passage.From) || grips.Contains(passage.To)));
         }
     }
 
-    /// <summary>Null for what is never closed.</summary>
-    private Hazard? Made(string name, Func<int, IEnumerable<PetInterval>> times, Func<Passage, bool> touches) =>
-        Each(times) is var closed && closed.Any(one => !one.IsEmpty) ? new(name, closed, touches) : null;
+    /// <summary>When a zone is closed by the clock or by the light, whatever is done.</summary>
+    private IEnumerable<PetInterval> ByTheClock(Zone zone) => zone.Times.Concat(zone.Light switch
+    {
+        null => [],
+        LightCondition.Night => world.Scenario.Sky.Night,
+        _ => Daylight.Between(world.Scenario.Sky.FullNight),
+    });
 
-    private ImmutableArray<ImmutableArray<PetInterval>> Each(Func<int, IEnumerable<PetInterval>> times) => [.. Enumerable.Range(0, turns.Length + 1).Select(work => Intervals.Join(times(work)))];
+    /// <summary>Whether a feature is ever in a state that closes, at the start or by anything done or sent.</summary>
+    private bool EverCloses(FeatureId feature, Func<string, bool> closes)
+    {
+        if (!world.Register.Features.TryGetValue(feature, out int variable)) return false;
+        ImmutableArray<string> states = world.Register.Variables[variable].States;
+        return closes(states[start[variable]]) || worked[variable].Any(change => closes(states[change.Value])) || commanded[feature].Any(one => closes(one.State));
+    }
+
+    private Hazard Made(string name, FeatureId feature, Func<string, bool> closes, Func<Passage, bool> touches) =>
+        new(name, new ImmutableArray<PetInterval>[turns.Length + 1], work => While(feature, closes, work), touches);
 
     private Func<Passage, bool> AtAny(ImmutableArray<GripId> ids)
     {
@@ -153,9 +184,8 @@ internal sealed class Closed
     {
         if (!points.TryGetValue(passage.From, out Point from)) return false;
         Point to = points.GetValueOrDefault(passage.To, from);
-        // What is farther away than all that it reaches need not be reckoned closely.
-        if (from.DistanceTo(emitter.At) > keep + emitter.Around + (emitter.Cone?.Reach ?? 0) + from.DistanceTo(to)) return false;
-        return Closeness.Between(new Stretch(from, to), emitter) < keep;
+        Stretch way = new(from, to);
+        return !Closeness.IsBeyond(keep, way, emitter) && Closeness.Between(way, emitter) < keep;
     }
 
     /// <summary>When a feature is in a state that closes: by what was done and sent until the next turn, and after it by what opens.</summary>

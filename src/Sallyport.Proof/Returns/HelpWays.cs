@@ -8,6 +8,8 @@ internal sealed class HelpWays(World world, WayHome wayHome, HelpTimes help)
 {
     private readonly Dictionary<(PersonId, double, GripId), ShortestWays> alone = [];
     private readonly Dictionary<(PersonId, double, PersonId, double), ShortestWays> together = [];
+    private readonly Dictionary<(PersonId, double, Standpoint, PersonId, Standpoint), Way> there = [];
+    private readonly Dictionary<(PersonId, double, PersonId, double, ImmutableArray<LineMark>), Way> home = [];
 
     private int Swap => world.Scenario.Tether.Swap.Seconds;
 
@@ -17,20 +19,28 @@ internal sealed class HelpWays(World world, WayHome wayHome, HelpTimes help)
     /// other one's line, each change of reels with its time; no way where the helper's reels are too short. With short tethers the quickest way.</summary>
     public Way There(PersonId helper, Stand from, PersonId helped, Standpoint to)
     {
-        Standpoint start = from.Places[0];
         if (to.Climb is not null || from.Places.Any(place => place.Climb is not null)) return from.Places.Select(place => Climbing(helper, from, place, helped, to)).MaxBy(way => way.Seconds)!;
-        if (!Reels || to.Line.IsEmpty || start.Line.IsEmpty) return wayHome.Ways.Before(Alone(helper, from.Slower, to.Grip).From(start.Grip), from.Off);
+        (PersonId, double, Standpoint, PersonId, Standpoint) asked = (helper, from.Slower, from.Places[0], helped, to);
+        if (!there.TryGetValue(asked, out Way? way)) there[asked] = way = There(helper, from.Slower, from.Places[0], helped, to);
+        return wayHome.Ways.Before(way, from.Off);
+    }
+
+    /// <summary>The same for a helper who is clear of everything.</summary>
+    private Way There(PersonId helper, double slower, Standpoint start, PersonId helped, Standpoint to)
+    {
+        if (!Reels || to.Line.IsEmpty || start.Line.IsEmpty) return Alone(helper, slower, to.Grip).From(start.Grip);
         if (!ReelsReach(helper, to.Line)) return Way.None;
         int shared = 0;
         while (shared < start.Line.Length && shared < to.Line.Length && start.Line[shared].Same(to.Line[shared])) shared++;
-        List<WayLeg> legs = [.. from.Off];
-        for (int i = start.Line.Length - 1; i >= shared; i--) legs.Add(LegOf(helper, from.Slower, start.Line, i, back: true));
+        List<WayLeg> legs = [];
+        for (int i = start.Line.Length - 1; i >= shared; i--) legs.Add(LegOf(helper, slower, start.Line, i, back: true));
+        // Out of different hatches the two lines share nothing: from hatch to hatch on the structure.
         if (shared == 0)
         {
-            if (Across(helper, from.Slower, wayHome.AirlockOf(helper).Grip, wayHome.AirlockOf(helped).Grip) is not { } across) return Way.None;
+            if (Across(helper, slower, wayHome.AirlockOf(helper).Grip, wayHome.AirlockOf(helped).Grip) is not { } across) return Way.None;
             legs.AddRange(across);
         }
-        for (int i = shared; i < to.Line.Length; i++) legs.Add(LegOf(helper, from.Slower, to.Line, i, back: false));
+        for (int i = shared; i < to.Line.Length; i++) legs.Add(LegOf(helper, slower, to.Line, i, back: false));
         return wayHome.Ways.Before(Way.Arrived, legs);
     }
 
@@ -109,6 +119,8 @@ internal sealed class HelpWays(World world, WayHome wayHome, HelpTimes help)
                 together[(helper, helperSlower, helped, helpedSlower)] = ways = new(world.Lookup, wayHome.AirlockOf(helped).Grip, In(helped), Both);
             return ways.From(place.Grip);
         }
+        (PersonId, double, PersonId, double, ImmutableArray<LineMark>) asked = (helper, helperSlower, helped, helpedSlower, place.Line);
+        if (home.TryGetValue(asked, out Way? known)) return known;
         Way way = In(helped);
         for (int i = 1; i < place.Line.Length; i++)
         {
@@ -117,7 +129,7 @@ internal sealed class HelpWays(World world, WayHome wayHome, HelpTimes help)
             way = mark.Hook ? wayHome.Ways.Before(way, Passage.At(here), Swap + Swap) : wayHome.Ways.Before(way, new(here, Places.At(place.Line[i - 1].Grip)),
                 Slowed(Math.Max(wayHome.Seconds(helper, helperSlower, mark.Stretch), wayHome.Seconds(helped, helpedSlower, mark.Stretch))));
         }
-        return way;
+        return home[asked] = way;
     }
 
     private Way In(PersonId helped)

@@ -74,7 +74,7 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
         TetherLine line = world.Lines[walk.Person];
         Span? span = world.Lookup.Span(told.From, told.To);
         int millimetres = span is null ? 0 : (int)Math.Ceiling(span.Length * 1000 - 1e-6);
-        ImmutableArray<LineMark> behind = [.. line.FromAirlockToEnd()];
+        ImmutableArray<LineMark> behind = line.Marks;
         ImmutableArray<LineMark> ahead = behind.IsEmpty ? [] : line.LeadsBackTo(told.To) ? behind[..^1]
             : behind.Add(new(told.To, false, new(told.To, millimetres, span, told.Time.Seconds)));
         int least = span is null ? told.Time.Seconds : wayHome.SpanSeconds(walk.Person, world.SlowedBy(walk.Person), span);
@@ -87,21 +87,23 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
     {
         Dictionary<PersonId, Stand[]> sorted = stands.ToDictionary(one => one.Key, one => one.Value.OrderBy(stand => stand.From).ThenBy(stand => stand.Activity.Value, StringComparer.Ordinal).ToArray());
         Pet[] moments = [.. stands.Values.SelectMany(own => own).SelectMany(stand => new[] { stand.From, stand.To }).Distinct().Order()];
+        PersonId[] everybody = [.. sorted.Keys.OrderBy(one => one.Value, StringComparer.Ordinal)];
         foreach (PersonId person in world.Scenario.People.Select(one => one.Id).Where(stands.ContainsKey))
         {
             List<Segment> pieces = [], stopped = [];
-            Dictionary<PersonId, int> next = sorted.Keys.ToDictionary(one => one, _ => 0);
+            Going self = new(sorted[person]);
+            (PersonId Id, Going Stands)[] others = [.. everybody.Where(one => one != person).Select(one => (one, new Going(sorted[one])))];
             for (int i = 0; i + 1 < moments.Length; i++)
             {
-                if (At(sorted[person], next, person, moments[i]) is not { } own) continue;
-                List<(PersonId Helper, Stand Stand)> others = [];
-                foreach ((PersonId helper, Stand[] all) in sorted.OrderBy(one => one.Key.Value, StringComparer.Ordinal))
-                    if (helper != person && At(all, next, helper, moments[i]) is { } other) others.Add((helper, other));
-                if (others.Count == 0) continue;
+                if (self.At(moments[i]) is not { } own) continue;
+                List<(PersonId Helper, Stand Stand)> about = [];
+                foreach ((PersonId helper, Going stands) in others)
+                    if (stands.At(moments[i]) is { } other) about.Add((helper, other));
+                if (about.Count == 0) continue;
                 Segment empty = new(moments[i], moments[i + 1], 0, 0, own.Activity, Stage.Outside);
-                pieces.AddRange(Pieces([.. others.Select(one => By(own, one.Helper, one.Stand))], empty, closed));
-                if (own.Stopped is not null || others.Exists(one => one.Stand.Stopped is not null))
-                    stopped.AddRange(Pieces([.. others.Select(one => By(own.Stopped ?? own, one.Helper, one.Stand.Stopped ?? one.Stand))], empty, closed));
+                pieces.AddRange(Pieces([.. about.Select(one => By(own, one.Helper, one.Stand))], empty, closed));
+                if (own.Stopped is not null || about.Exists(one => one.Stand.Stopped is not null))
+                    stopped.AddRange(Pieces([.. about.Select(one => By(own.Stopped ?? own, one.Helper, one.Stand.Stopped ?? one.Stand))], empty, closed));
             }
             if (pieces.Count > 0) yield return new ReturnCurve(ReturnKind.Help, person, Segments.Points(pieces));
             if (stopped.Count > 0) yield return new ReturnCurve(ReturnKind.HelpArmless, person, Segments.Points(stopped));
@@ -120,10 +122,17 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
             (from, seconds) => string.Join(" and ", helpers.SelectMany(helper => helper.Names(closed, from, seconds)).Distinct().Order(StringComparer.Ordinal)));
     }
 
-    private static Stand? At(Stand[] own, Dictionary<PersonId, int> next, PersonId person, Pet moment)
+    /// <summary>One person's stands, gone through in order of time.</summary>
+    private sealed class Going(Stand[] stands)
     {
-        while (next[person] < own.Length && own[next[person]].To <= moment) next[person]++;
-        return next[person] < own.Length && own[next[person]].From <= moment ? own[next[person]] : null;
+        private int next;
+
+        /// <summary>The stand at a moment, none earlier than that asked for before; null when there is none.</summary>
+        public Stand? At(Pet moment)
+        {
+            while (next < stands.Length && stands[next].To <= moment) next++;
+            return next < stands.Length && stands[next].From <= moment ? stands[next] : null;
+        }
     }
 
     /// <summary>The helper's way, and the way home, for each place where that person may be found.</summary>
@@ -133,14 +142,14 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
     private void Add(PersonId person, Pet from, Pet to, Activity activity, Passage where, Pet? until, IEnumerable<WayLeg> off, params ReadOnlySpan<Standpoint> places) =>
         stands[person].Add(new(from, to, activity.Id, world.SlowedBy(person), where, until, [.. off.Where(leg => leg.Seconds > 0)], [.. places]));
 
-    private Standpoint Here(PersonId person, GripId grip) => new(grip, [.. world.Lines[person].FromAirlockToEnd()]);
+    private Standpoint Here(PersonId person, GripId grip) => new(grip, world.Lines[person].Marks);
 
     private Standpoint AtMount(PersonId person, Arm arm) => Here(person, armHome.MountOf(person, arm)?.Grip ?? world.Lines[person].End ?? wayHome.AirlockOf(person).Grip);
 
     /// <summary>Once a change of reels is ended.</summary>
     private Standpoint After(PersonId person, SwapReel swap)
     {
-        ImmutableArray<LineMark> marks = [.. world.Lines[person].FromAirlockToEnd()];
+        ImmutableArray<LineMark> marks = world.Lines[person].Marks;
         return new(swap.At, swap.Onto == swap.At ? marks.Add(new(swap.At, true, default)) : marks is [.., { Hook: true }] && marks.Length > 1 ? marks[..^1] : marks);
     }
 

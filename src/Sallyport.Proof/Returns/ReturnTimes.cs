@@ -88,13 +88,13 @@ internal sealed class ReturnTimes(World world)
         {
             if (line.LeadsBackTo(told.To))
             {
-                Way there = wayHome.Along(person, slower, line.FromAirlockToEnd().SkipLast(1));
+                Way there = wayHome.Along(person, slower, line.Marks[..^1]);
                 returns.Add(Walking(from, to, there.Seconds + time, there.Seconds, there));
             }
             else
             {
                 LineStretch stretch = new(told.To, 0, span, told.Time.Seconds);
-                returns.Add(Walking(from, to, here, here + time, wayHome.Along(person, slower, line.FromAirlockToEnd().Append(new(told.To, false, stretch)))));
+                returns.Add(Walking(from, to, here, here + time, wayHome.Along(person, slower, line.Marks.Add(new(told.To, false, stretch)))));
             }
             return;
         }
@@ -186,12 +186,11 @@ internal sealed class ReturnTimes(World world)
     }
 
     /// <summary>The line once a change of reels is ended.</summary>
-    private List<LineMark> After(PersonId person, SwapReel swap)
+    private ImmutableArray<LineMark> After(PersonId person, SwapReel swap)
     {
-        List<LineMark> marks = [.. world.Lines[person].FromAirlockToEnd()];
-        if (swap.Onto == swap.At) marks.Add(new(swap.At, true, default));
-        else if (world.Lines[person].Count > 1) marks.RemoveAt(marks.FindLastIndex(mark => mark.Hook));
-        return marks;
+        ImmutableArray<LineMark> marks = world.Lines[person].Marks;
+        if (swap.Onto == swap.At) return marks.Add(new(swap.At, true, default));
+        return world.Lines[person].Count > 1 ? marks.RemoveAt(marks.ToList().FindLastIndex(mark => mark.Hook)) : marks;
     }
 
     /// <summary>A thing being handed over may stay with either of the two, so both are reckoned to carry it.</summary>

@@ -75,19 +75,22 @@ internal sealed class Way
     }
 }
 
-/// <summary>Ways, each made once.</summary>
+/// <summary>Ways, each made once, so that what is reckoned of one is reckoned once.</summary>
 internal sealed class Ways
 {
-    private readonly Dictionary<(WayLeg, Way), Way> made = [];
+    private readonly Dictionary<Way, List<(WayLeg Leg, Way Way)>> made = new(ReferenceEqualityComparer.Instance);
 
     /// <summary>A piece of way before another way; nothing before no way.</summary>
     public Way Before(Way next, Passage where, int seconds)
     {
-        WayLeg leg = new(where, seconds);
         if (next == Way.None || seconds >= Way.NoneSeconds) return Way.None;
         if (seconds == 0) return next;
-        if (!made.TryGetValue((leg, next), out Way? way)) made[(leg, next)] = way = new(leg, next);
-        return way;
+        if (!made.TryGetValue(next, out List<(WayLeg Leg, Way Way)>? before)) made[next] = before = [];
+        // Few pieces ever lead to the same way.
+        foreach ((WayLeg leg, Way way) in before)
+            if (leg.Seconds == seconds && leg.Where == where) return way;
+        before.Add((new(where, seconds), new(new(where, seconds), next)));
+        return before[^1].Way;
     }
 
     /// <summary>Pieces in their order before another way.</summary>

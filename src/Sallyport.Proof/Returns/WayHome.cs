@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Sallyport.Model;
 
 namespace Sallyport.Proof;
@@ -6,6 +7,7 @@ namespace Sallyport.Proof;
 internal sealed class WayHome(World world)
 {
     private readonly Dictionary<(PersonId, AirlockId, double), ShortestWays> shortest = [];
+    private readonly Dictionary<(PersonId, double, ImmutableArray<LineMark>, Way), Way> along = [];
 
     /// <summary>Every way, made once.</summary>
     public Ways Ways { get; } = new();
@@ -16,12 +18,13 @@ internal sealed class WayHome(World world)
     /// <summary>From a grip, and in: back along the person's own line, changing reels at each anchor; or, where nothing is laid, the
     /// shortest way.</summary>
     public Way From(PersonId person, double slower, GripId grip) =>
-        world.Lines[person].Count == 0 ? Shortest(person, slower).From(grip) : Along(person, slower, world.Lines[person].FromAirlockToEnd());
+        world.Lines[person].Count == 0 ? Shortest(person, slower).From(grip) : Along(person, slower, world.Lines[person].Marks);
 
     /// <summary>From the end of a line, and in.</summary>
-    public Way Along(PersonId person, double slower, IEnumerable<LineMark> line)
+    public Way Along(PersonId person, double slower, ImmutableArray<LineMark> line)
     {
-        Way way = In(person);
+        Way way = In(person), end = way;
+        if (along.TryGetValue((person, slower, line, end), out Way? known)) return known;
         string? at = null;
         foreach (LineMark mark in line)
         {
@@ -30,7 +33,7 @@ internal sealed class WayHome(World world)
             if (at is not null) way = mark.Hook ? Ways.Before(way, Passage.At(here), world.Scenario.Tether.Swap.Seconds) : Ways.Before(way, new(here, at), Seconds(person, slower, mark.Stretch));
             at = here;
         }
-        return way;
+        return along[(person, slower, line, end)] = way;
     }
 
     /// <summary>The least time along one stretch of line; as told, where the station has no such span.</summary>

@@ -95,7 +95,7 @@ internal abstract class EmitterRule : Rule
         foreach (Whereabouts where in given.WhereaboutsOf(person))
         {
             // The times first: how near something comes takes longer to find out.
-            if (!Intervals.Meets(live, where.While)) continue;
+            if (!Intervals.Meets(live, where.While) || Closeness.IsBeyond(keep + near, where.Line, emitter)) continue;
             double distance = Closeness.Between(where.Line, emitter);
             if (distance >= keep + near) continue;
             close.AddRange(Intervals.Within(live, where.While).Select(both => (where, both.From, both.To, distance)));
