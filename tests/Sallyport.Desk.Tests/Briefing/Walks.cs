@@ -19,7 +19,7 @@ internal static class Walks
 
     private static Walk Of(string name, string outline)
     {
-        SortieDesk desk = Folders.Good(SortieDesk.Open(Path.Combine(Folders.Root(), "scenarios", name)));
+        SortieDesk desk = Folders.Good(SortieDesk.Open(RepositoryFolder.Of("scenarios", name)));
         Outline read = Folders.Good(OutlineFile.Read(outline, desk.Scenario));
         return new(desk, desk.Scenario, desk.ProveShort(read) ?? throw new InvalidOperationException($"{outline} cannot be expanded"));
     }

@@ -35,8 +35,7 @@ public sealed partial class WalkthroughWordsTests
     [Fact]
     public void Keys_OfTheResource_AreAllUsedSomewhere()
     {
-        string root = Folders.Root();
-        string code = string.Concat(Directory.GetFiles(Path.Combine(root, "src", "Sallyport.Desk", "Briefing"), "*.cs").Concat(Directory.GetFiles(Path.Combine(root, "src", "Stage", "src"), "*.ts")).Select(File.ReadAllText));
+        string code = string.Concat(Directory.GetFiles(RepositoryFolder.Of("src", "Sallyport.Desk", "Briefing"), "*.cs").Concat(Directory.GetFiles(RepositoryFolder.Of("src", "Stage", "src"), "*.ts")).Select(File.ReadAllText));
         Assert.DoesNotContain(WalkthroughWords.English.Templates.Keys, key =>
         {
             string asked = key.StartsWith("ui.", StringComparison.Ordinal) && key is not ("ui.title" or "ui.language") ? key[3..] : key;
