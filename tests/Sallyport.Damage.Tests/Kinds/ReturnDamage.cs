@@ -28,7 +28,7 @@ internal static class ReturnDamage
                     Shut(plan, null, [new(made.Feature, [made.State])]).Scenario, plan.Skip([.. plan.All<SendCommand>().Where(other => other.Command == shutdown.On)]).Timeline))))),
         new("abort that closes the way home", "In the world as played the hatch lies in a zone that is closed in a state that nothing brings about, and the abort of a step leaves it so.", "return.one",
             "Whoever breaks that step off has closed the own way home.",
-            plan => plan.All<DoStep>().SelectMany(step => plan.Scenario.Station.Features.Take(1).Select(feature => LeftClosed(plan, step, feature)))),
+            plan => plan.All<DoStep>().SelectMany(step => plan.Scenario.Station.Features.Where(feature => !IsCommanded(plan, feature)).Take(1).Select(feature => LeftClosed(plan, step, feature)))),
         new("slow hatch", "Closing the hatch takes longer in the world as played than everybody may take to be in.", "return.both",
             "Not everybody is in in time from anywhere.",
             plan => plan.Scenario.Station.Airlocks.Select(airlock => plan.WithStation(station => station with
@@ -51,6 +51,9 @@ internal static class ReturnDamage
     {
         Zones = [.. station.Zones, new(new("closed-way-home"), "it is closed", [.. station.Airlocks.Select(airlock => airlock.Grip).Distinct()], time is { } closed ? [closed] : [], null, condition)],
     });
+
+    private static bool IsCommanded(CleanPlan plan, Feature feature) =>
+        plan.Scenario.Consoles.SelectMany(console => console.Commands).Any(command => command.Makes.Any(made => made.Feature == feature.Id));
 
     private static Damaged LeftClosed(CleanPlan plan, DoStep step, Feature feature)
     {
