@@ -94,6 +94,40 @@ public sealed class ClosedHomeTests
         Assert.Equal(150 + 180, One(scenario, 1890));
     }
 
+    // EV1 loosens the latch from 1290 to 1530 and aborts it within 30 s; left sticky or free, it closes quay-1 or it does not.
+    private static Scenario LeavesLatch(string state) => (With(ZoneAt("quay-1") with { While = [new(new("latch"), ["swinging"])] })).WithStation(station => station with
+    {
+        Features = [.. station.Features.Select(feature => feature.Id.Value == "latch" ? feature with { States = feature.States.Add("swinging") } : feature)],
+    }).WithLeg("latch/free", leg => leg with { Steps = [.. leg.Steps.Select((step, i) => i == 0 ? step with { Abort = step.Abort with { Leaves = [new(new("latch"), state)] } } : step)] });
+
+    [Fact]
+    public void ReturnOne_WithWhatTheAbortLeavesOnTheWay_IsNoWayWhileThatStepGoesOn()
+    {
+        Pet end = Plan.ShortWalk().Activities.OfType<DoStep>().First(step => step.Leg.Value == "latch/free").End, start = Plan.ShortWalk().Activities.OfType<DoStep>().First(step => step.Leg.Value == "latch/free").Start;
+        Assert.Equal(86_400, One(LeavesLatch("swinging"), start.Seconds));
+        Assert.Equal(86_400, One(LeavesLatch("swinging"), end.Seconds - 1));
+        Assert.Equal(One(Skerry, start.Seconds), One(LeavesLatch("sticky"), start.Seconds));
+        Assert.Equal(One(Skerry, end.Seconds), One(LeavesLatch("swinging"), end.Seconds));
+        // EV2 waits at the hatch's side of it and is in all the same; everybody in is not possible.
+        Trace trace = Player.Play(LeavesLatch("swinging"), Plan.ShortWalk());
+        Assert.True(Curves.At(trace, ReturnKind.Both, null, start) >= 86_400);
+        Assert.Contains("near quay-1 closes it", Judged.By("return.one", LeavesLatch("swinging"), Plan.ShortWalk())[0].Sentence);
+    }
+
+    // The abort leaves the first switch open, which closes quay-1. A command sent meanwhile closes it again, and counts once it takes effect after the last moment of the step and its abort.
+    [Theory]
+    [InlineData(0, true)]
+    [InlineData(-1, false)]
+    public void ReturnOne_WithWhatTheAbortLeaves_WaitsForACommandOnlyIfItComesAfterTheAbort(int more, bool waits)
+    {
+        DoStep step = Plan.ShortWalk().Activities.OfType<DoStep>().First(one => one.Leg.Value == "latch/free");
+        Scenario scenario = Stated("quay-1").WithLeg("latch/free", leg => leg with { Steps = [.. leg.Steps.Select((one, i) => i == 0 ? one with { Abort = one.Abort with { Leaves = [new(new("switch-1"), "open")] } } : one)] });
+        int effect = step.End.Seconds + 30 + more;
+        Timeline timeline = Plan.Latch(Plan.Outside().Send("bus on", effect - 180)).Home();
+        double seconds = One(scenario, step.End.Seconds - 1, timeline);
+        Assert.Equal(waits ? effect - (step.End.Seconds - 1) + 90 + 60 + 180 : 86_400, seconds);
+    }
+
     [Fact]
     public void ReturnOne_WithTheHatchClosedBehind_IsNoWay()
     {

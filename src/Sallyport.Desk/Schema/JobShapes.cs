@@ -70,6 +70,7 @@ internal static class JobShapes
         .May("ties", Shapes.Texts("What it ties to the person or a bag as its first act, before that is let go.", "lamp-old"))
         .May("led", Shapes.Flag("Whether somebody inside reads it to the person, and can read to nobody else meanwhile.", false))
         .May("rough", Shapes.Flag("Whether it is rough on gloves.", false))
+        .May("no_glare", Shapes.Flag("Whether it must not be done with the Sun in the eyes.", false))
         .May("checks", Shapes.Choice("That the step is itself a check of gloves and helmet.", "gloves"))
         .May("fluid", FluidShapes.Touch());
 

@@ -142,6 +142,9 @@ public sealed record Step(
     /// <summary>Whether it is rough on gloves: they are looked over before the next leg.</summary>
     public bool Rough { get; init; }
 
+    /// <summary>Whether it must not be done with the Sun in the eyes.</summary>
+    public bool NoGlare { get; init; }
+
     /// <summary>Whether it is itself a check of gloves and helmet.</summary>
     public bool ChecksGloves { get; init; }
 }

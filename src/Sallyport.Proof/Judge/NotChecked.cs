@@ -8,7 +8,7 @@ public static class NotChecked
     /// <summary>True of every scenario.</summary>
     public static ImmutableArray<string> Always { get; } =
     [
-        "return times: what a step that is broken off leaves open or armed on the way home, and pressure and umbilicals behind a hatch that is open",
+        "return times: pressure and umbilicals behind a hatch that is open",
         "fluid.carried: what is soiled by handrails, restraints and arms that somebody soiled has held, and what shades a person or thing that bakes out",
         "job.late: latest starts only where the scenario writes them",
         "touch.temperature, edge.sharp: surfaces and edges that the scenario does not list",

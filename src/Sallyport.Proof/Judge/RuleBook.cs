@@ -12,7 +12,7 @@ public static class RuleBook
         new WayNone(), new WayShort(),
         new TetherNone(), new TetherReach(), new TetherWrap(), new TetherRider(),
         new TetherSwap(), new TetherCrossed(), new TetherSwept(),
-        new ZoneEntered(), new StructureMoving(), new JetsArmed(), new BeamLive(), new TouchTemperature(), new EdgeSharp(),
+        new ZoneEntered(), new StructureMoving(), new JetsArmed(), new BeamLive(), new TouchTemperature(), new EdgeSharp(), new GlareEyes(),
         new GearAbsent(), new GearNested(), new GearVolume(), new HandsBusy(), new ItemUntied(), new ItemLost(), new StockOut(),
         new BoltTurns(), new ToolBattery(), new ToolSpare(), new FootingLoad(),
         new RestraintAbsent(), new ArmShared(), new ArmRider(),

@@ -8,7 +8,8 @@ namespace Sallyport.Proof;
 /// What is closed when on the way home, once everything is played: zones, whatever moves with a joint, what lies too near to jets and
 /// beams, surfaces too hot or too cold, and hatches. From the moment at which somebody turns back nobody outside does any more work: nothing
 /// is opened or closed by a later step, and no hatch. Of the commands that come later, what opens is sent as told, and nothing that
-/// closes; what was sent before takes effect. What is so at the end of the timeline stays so.
+/// closes; what was sent before takes effect. What is so at the end of the timeline stays so. What the abort of a step under way leaves
+/// loose, armed or live counts from the moment of turning back, until a command makes it safe that takes effect once the abort is over.
 /// </summary>
 internal sealed class Closed
 {
@@ -18,6 +19,9 @@ internal sealed class Closed
     private readonly ImmutableArray<int> start;
     private readonly ILookup<int, Change> worked;
     private readonly ILookup<FeatureId, (Pet Sent, Pet At, string State)> commanded;
+
+    /// <summary>What the aborts of steps leave, while each goes on, and how long the abort takes.</summary>
+    private readonly ILookup<FeatureId, (PetInterval While, Duration Abort, string State)> left;
 
     /// <summary>The moments at which people outside open or close something, or a command that may is sent.</summary>
     private readonly ImmutableArray<Pet> turns;
@@ -46,8 +50,12 @@ internal sealed class Closed
         worked = changes.Where(change => minded.Contains(change.Variable) && !(change.By is { } by && sent.Contains(by))).ToLookup(change => change.Variable);
         commanded = sends.SelectMany(send => world.Lookup.Command(send.Command).Makes.Select(make => (make.Feature, send.Start, send.End, make.State)))
             .Where(one => world.Register.Features.TryGetValue(one.Feature, out int variable) && minded.Contains(variable)).ToLookup(one => one.Feature, one => (one.Start, one.End, one.State));
+        left = activities.OfType<DoStep>().Where(act => act.LeftBy is null).SelectMany(act => world.Lookup.Step(act.Leg, act.Step).Abort is var abort
+            ? abort.Leaves.Select(state => (state.Feature, new PetInterval(act.Start, act.End), abort.Time, state.State)) : [])
+            .Where(one => world.Register.Features.TryGetValue(one.Feature, out int variable) && minded.Contains(variable)).ToLookup(one => one.Feature, one => (one.Item2, one.Time, one.State));
         hatches = station.Airlocks.ToImmutableDictionary(airlock => Passage.Through(airlock).To, airlock => HatchOf(airlock.Id, activities));
-        turns = [.. worked.SelectMany(own => own).Select(change => change.At).Concat(commanded.SelectMany(own => own).Select(one => one.Sent)).Concat(hatches.Values.SelectMany(hatch => hatch).Select(turn => turn.At)).Distinct().Order()];
+        turns = [.. worked.SelectMany(own => own).Select(change => change.At).Concat(commanded.SelectMany(own => own).Select(one => one.Sent)).Concat(hatches.Values.SelectMany(hatch => hatch).Select(turn => turn.At))
+            .Concat(left.SelectMany(own => own).SelectMany(one => new[] { one.While.From, one.While.To })).Distinct().Order()];
         hazards = [.. Hazards()];
     }
 
@@ -203,6 +211,11 @@ internal sealed class Closed
             (from, closed) = (at, closes(state));
         }
         if (closed) yield return new(from, Ever);
+        // Whoever turns back at any moment until the next turn leaves it so, and only what opens it after the last of these is sure to come later.
+        if (work == 0) yield break;
+        Pet since = turns[work - 1];
+        foreach ((_, Duration abort, _) in left[feature].Where(one => one.While.From <= since && since < one.While.To && closes(one.State)))
+            yield return new(since, commanded[feature].Where(one => !closes(one.State) && one.At >= until.Plus(abort)).Select(one => one.At).Append(Ever).Min());
     }
 
     /// <summary>When a hatch is closed: after what was done until then, nobody opens or closes it any more.</summary>

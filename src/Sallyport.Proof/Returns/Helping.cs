@@ -60,8 +60,7 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
     {
         string here = Places.At(arm.Id, id);
         if (armHome.MountOf(person, arm) is { } mount && mount.Pose == id) return new(mount.Grip, []) { Climb = new(new(here, Places.At(mount.Grip)), arm.Dismount.Time.Seconds) };
-        Pose pose = world.Lookup.Pose(arm, id);
-        return pose.ClimbTo is { } grip
+        return arm.Poses.FirstOrDefault(one => one.Id == id) is { ClimbTo: { } grip } pose
             ? new(grip, []) { Climb = new(new(here, Places.At(grip)), pose.Climb.Seconds) }
             : new(world.Scenario.Station.Grips[0].Id, []) { Climb = new(Passage.At(here), Way.NoneSeconds) };
     }

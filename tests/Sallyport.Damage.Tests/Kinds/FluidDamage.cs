@@ -74,6 +74,10 @@ internal static class FluidDamage
                 {
                     Edges = CleanPlan.Each(station.Edges, one => one.Name == edge.Name, one => one with { At = point, Covered = null }),
                 })))),
+        new("sun in the eyes", "A step must not be done with the Sun in the eyes in the world as played, and it stands there all the time.", "glare.eyes",
+            "Whoever does it sees badly.",
+            plan => plan.All<DoStep>().Select(step => Glaring(plan, step, plan.WithLeg(step.Leg, leg => leg with { Steps = CleanPlan.Each(leg.Steps, one => one.Id == step.Step, one => one with { NoGlare = true }) }))))
+        { IsCaution = true },
         new("not told of the edge", "A leg that minds an edge does not in the world as played.", "edge.sharp",
             "Whoever works there was not told of it.",
             plan => BesideEdges(plan).Select(leg => plan.WithLeg(leg, one => one with { Minds = [] }))),
@@ -86,6 +90,15 @@ internal static class FluidDamage
 
     private static Damaged Instead(CleanPlan plan, DoStep act, Func<Step, Step> change) =>
         plan.WithLeg(act.Leg, leg => leg with { Steps = CleanPlan.Each(leg.Steps, one => one.Id == act.Step, change) });
+
+    private static Damaged Glaring(CleanPlan plan, DoStep step, Damaged damaged) => damaged with
+    {
+        Scenario = damaged.Scenario with
+        {
+            Sky = damaged.Scenario.Sky with { Sites = [new(plan.Legs[step.Leg].Site, [(plan.Trace.From, SunAtSite.Glare)])] },
+            Limits = [.. damaged.Scenario.Limits.Where(limit => limit.Rule.Value != "glare.eyes"), new(new("glare.eyes"), new(Dimension.Time, 0, "0 s"), null, "damage", false)],
+        },
+    };
 
     private static Step Touched(Step step, bool spills) => step.Fluid switch
     {

@@ -27,6 +27,14 @@ internal static class HalfwayDamage
             {
                 Station = scenario.Station with { FluidLines = CleanPlan.Each(scenario.Station.FluidLines, one => one == line, one => one with { MayBeLeft = null }) },
             }))),
+        new("moved with nothing that ties it", "The scenario as played speaks of no second tie, and no step of a leg ties what one of its steps moves.", "job.halfway",
+            "An abort in that step drops it.",
+            plan => plan.Done.Where(leg => plan.Legs[leg].Steps.Any(step => step.Makes.OfType<MoveGear>().Any())).Select(leg => Bare(plan, scenario => scenario with
+            {
+                Handling = scenario.Handling with { Tie = null },
+                Jobs = [.. scenario.Jobs.Select(job => job with { Legs = CleanPlan.Each(job.Legs, one => one.Id == leg, one => one with { Steps = [.. one.Steps.Select(step => step with { Ties = [] })] }) })],
+            })))
+        { IsCaution = true },
         new("open end that nobody spoke of", "The scenario as played does not say how a disconnect or connector may be left that a step takes apart, and no break-off closes it.", "job.halfway",
             "It is left open.",
             plan => Made(plan).Where(made => IsOpen(plan.Scenario, made.Make.State)).Select(made => Bare(plan, scenario => scenario with

@@ -26,6 +26,9 @@ internal static class ReturnDamage
             plan => plan.Scenario.Consoles.SelectMany(console => console.Shutdowns).SelectMany(shutdown => plan.All<SendCommand>().Where(send => send.Command == shutdown.Off).Take(1)
                 .SelectMany(send => Made(plan, send.Command).Take(1).Select(made => new Damaged(
                     Shut(plan, null, [new(made.Feature, [made.State])]).Scenario, plan.Skip([.. plan.All<SendCommand>().Where(other => other.Command == shutdown.On)]).Timeline))))),
+        new("abort that closes the way home", "In the world as played the hatch lies in a zone that is closed in a state that nothing brings about, and the abort of a step leaves it so.", "return.one",
+            "Whoever breaks that step off has closed the own way home.",
+            plan => plan.All<DoStep>().SelectMany(step => plan.Scenario.Station.Features.Where(feature => !IsCommanded(plan, feature)).Take(1).Select(feature => LeftClosed(plan, step, feature)))),
         new("slow hatch", "Closing the hatch takes longer in the world as played than everybody may take to be in.", "return.both",
             "Not everybody is in in time from anywhere.",
             plan => plan.Scenario.Station.Airlocks.Select(airlock => plan.WithStation(station => station with
@@ -48,6 +51,26 @@ internal static class ReturnDamage
     {
         Zones = [.. station.Zones, new(new("closed-way-home"), "it is closed", [.. station.Airlocks.Select(airlock => airlock.Grip).Distinct()], time is { } closed ? [closed] : [], null, condition)],
     });
+
+    private static bool IsCommanded(CleanPlan plan, Feature feature) =>
+        plan.Scenario.Consoles.SelectMany(console => console.Commands).Any(command => command.Makes.Any(made => made.Feature == feature.Id));
+
+    private static Damaged LeftClosed(CleanPlan plan, DoStep step, Feature feature)
+    {
+        const string state = "damaged";
+        Scenario shut = Shut(plan, null, [new(feature.Id, [state])]).Scenario;
+        return new(shut with
+        {
+            Station = shut.Station with { Features = CleanPlan.Each(shut.Station.Features, one => one.Id == feature.Id, one => one with { States = one.States.Add(state) }) },
+            Jobs = [.. shut.Jobs.Select(job => job with
+            {
+                Legs = CleanPlan.Each(job.Legs, leg => leg.Id == step.Leg, leg => leg with
+                {
+                    Steps = CleanPlan.Each(leg.Steps, one => one.Id == step.Step, one => one with { Abort = one.Abort with { Leaves = [new(feature.Id, state)] } }),
+                }),
+            })],
+        }, plan.Timeline);
+    }
 
     /// <summary>What a command makes that is not so before.</summary>
     private static IEnumerable<FeatureState> Made(CleanPlan plan, CommandId command) => plan.Scenario.Consoles.SelectMany(console => console.Commands).First(one => one.Id == command).Makes

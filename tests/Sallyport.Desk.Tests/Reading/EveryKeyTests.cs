@@ -174,7 +174,7 @@ public sealed class EveryKeyTests
         Assert.Equal(new HelpTimes(Seconds(360), 2.5, Seconds(600), "invented for the test"), Read.Help);
         Job scrape = Read.Jobs.First(job => job.Id.Value == "scrape");
         Assert.Equal((Pet.FromSeconds(12600), Pet.FromSeconds(10830)), (scrape.Latest, scrape.Legs[0].Latest));
-        Assert.Equal([(true, true, false), (false, false, true)], scrape.Legs[0].Steps.Select(step => (step.Led, step.Rough, step.ChecksGloves)));
+        Assert.Equal([(true, true, true, false), (false, false, false, true)], scrape.Legs[0].Steps.Select(step => (step.Led, step.Rough, step.NoGlare, step.ChecksGloves)));
         Assert.Equal((null, null, false), (Read.Jobs[2].Latest, Read.Jobs[2].Legs[0].Latest, Read.Jobs[2].Legs[0].Steps[0].Led));
     }
 

@@ -32,6 +32,7 @@ internal static class StepSections
             Ties = r.Refs("ties", Kinds.Gear, name => new GearId(name)),
             Led = r.Flag("led"),
             Rough = r.Flag("rough"),
+            NoGlare = r.Flag("no_glare"),
             ChecksGloves = r.OptionalChoice("checks", ("gloves", true)) ?? false,
         };
     }
