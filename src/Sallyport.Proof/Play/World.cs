@@ -121,6 +121,14 @@ internal sealed class World
         finally { reads = null; }
     }
 
+    /// <summary>Whether a condition holds; what it reads is noted.</summary>
+    public bool Holds(Condition condition, HashSet<int> noted)
+    {
+        reads = noted;
+        try { return condition.Holds(); }
+        finally { reads = null; }
+    }
+
     /// <summary>Runs something and tells of each write.</summary>
     public void NotingWrites(Action<int, int> note, Action action)
     {
