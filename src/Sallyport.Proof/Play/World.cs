@@ -17,9 +17,8 @@ internal sealed class World
     public World(Scenario scenario, Timeline timeline)
     {
         Scenario = scenario;
-        Lookup = new Lookup(scenario);
+        Lookup = Lookup.Of(scenario);
         Register = new Register(scenario, timeline);
-        Times = new ClockTimes(scenario);
         Trouble = timeline.Trouble;
         values = [.. Register.Start];
         changedAt = new Pet?[values.Length];
@@ -34,7 +33,7 @@ internal sealed class World
 
     public Register Register { get; }
 
-    public ClockTimes Times { get; }
+    public ClockTimes Times => Lookup.Times;
 
     /// <summary>The step that takes another time than planned; null for none.</summary>
     public Trouble? Trouble { get; }
