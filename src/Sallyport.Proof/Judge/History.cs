@@ -14,7 +14,9 @@ public sealed class History
     {
         Trace = trace;
         byName = trace.Variables.Select((variable, index) => (variable.Name, index)).ToDictionary(pair => pair.Name, pair => pair.index, StringComparer.Ordinal);
-        changes = [.. trace.Variables.Select(_ => new List<Change>())];
+        int[] counts = new int[trace.Variables.Length];
+        foreach (Change change in trace.Changes) counts[change.Variable]++;
+        changes = [.. counts.Select(count => new List<Change>(count))];
         foreach (Change change in trace.Changes) changes[change.Variable].Add(change);
     }
 

@@ -109,12 +109,14 @@ internal sealed class LeftBehind(Scenario scenario, Timeline timeline, History h
     {
         // What hangs at a hatch is handed in with the bags, unless there is no time for that.
         HashSet<string> atHatch = [.. scenario.Station.Airlocks.Select(airlock => $"grip {airlock.Grip}")];
-        return scenario.Gear.Where(gear => gear is { MayBeLeft: null, Stays: null } && gear.End == Location.Inside).Select(gear => new LeftThing(
+        return scenario.Gear.Where(gear => gear is { MayBeLeft: null, Stays: null } && gear.End == Location.Inside).Select(gear => Out(gear, gear.Start.ToString()));
+
+        LeftThing Out(Gear gear, string start) => new(
         PlaceChanges,
-        (moment, by) => PlaceOf(gear.Id, moment) is var place && !(by == Leaving.Terminate && atHatch.Contains(place)) && place != gear.Start.ToString() && place is not ("inside" or "spent") && !ComesIn(gear.Id, moment)
+        (moment, by) => PlaceOf(gear.Id, moment) is var place && !(by == Leaving.Terminate && atHatch.Contains(place)) && place != start && place is not ("inside" or "spent") && !ComesIn(gear.Id, moment)
             && !place.StartsWith("bag ", StringComparison.Ordinal) ? $"{gear.Id} at {place}" : null,
         "it is wanted inside", $"Keep {gear.Id} on somebody, or say in its may_be_left why it may be left out.")
-        { IsCaution = true });
+        { IsCaution = true };
     }
 
     private Pet[] PlaceChanges => field ??= [.. places.Values.SelectMany(place => history.Changes(place)).Select(change => change.At).Append(history.Trace.From).Distinct().Order()];

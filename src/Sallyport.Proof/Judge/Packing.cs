@@ -47,14 +47,15 @@ internal sealed class Packing
     /// <summary>Follows one change, and gives the bags in which something has changed by it.</summary>
     public IReadOnlyCollection<GearId> Apply(Change change)
     {
+        if (!places.TryGetValue(change.Variable, out Gear? moved) & !counts.TryGetValue(change.Variable, out Gear? used)) return [];
         HashSet<GearId> touched = [];
-        if (places.TryGetValue(change.Variable, out Gear? moved))
+        if (moved is not null)
         {
             Touch(moved.Id, touched);
             Put(moved.Id, given.Trace.Variables[change.Variable].States[change.Value]);
             Touch(moved.Id, touched);
         }
-        else if (counts.TryGetValue(change.Variable, out Gear? used))
+        else if (used is not null)
         {
             pieces[used.Id] = change.Value;
             Touch(used.Id, touched);

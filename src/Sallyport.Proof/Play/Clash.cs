@@ -4,28 +4,37 @@ namespace Sallyport.Proof;
 
 /// <summary>One phase of one instant. All conditions are checked before any effect is applied, and it is seen whether two activities
 /// write one variable, or one writes what another reads: then their order would matter, and the plan does not say it.</summary>
-internal sealed class Clash(World world, Record record, Pet now)
+internal sealed class Clash(World world, Record record)
 {
     private readonly List<(int Variable, Activity Activity)> readers = [];
     private readonly SortedDictionary<int, List<Activity>> writers = [];
     private readonly HashSet<(ActivityId, ActivityId, string)> told = [];
     private readonly HashSet<int> reads = [];
+    private Pet now;
+
+    /// <summary>A phase begins.</summary>
+    public void Open(Pet moment)
+    {
+        now = moment;
+        readers.Clear();
+        writers.Clear();
+        told.Clear();
+    }
 
     /// <summary>Checks conditions, and notes those that fail.</summary>
     public void Check(Activity activity, IEnumerable<Condition> conditions)
     {
         foreach (Condition condition in conditions)
         {
-            bool holds = false;
             reads.Clear();
-            world.NotingReads(reads, () => holds = condition.Holds());
+            bool holds = world.Holds(condition, reads);
             Note(activity, reads);
             if (!holds) record.Fails(activity, condition, now);
         }
     }
 
     /// <summary>Notes what an activity read in this phase.</summary>
-    public void Note(Activity activity, IEnumerable<int> reads)
+    public void Note(Activity activity, HashSet<int> reads)
     {
         foreach (int variable in reads) readers.Add((variable, activity));
     }

@@ -1,12 +1,15 @@
 using System.Collections.Immutable;
+using System.Runtime.CompilerServices;
 using Sallyport.Model;
 using Sallyport.Physics;
 
 namespace Sallyport.Proof;
 
-/// <summary>The scenario's things by their ids. Asking for one that does not exist is misuse and throws with its name.</summary>
+/// <summary>The scenario's things by their ids; nothing in it changes while a timeline is played, so that a scenario needs one. Asking for one that does not exist is misuse and throws with its name.</summary>
 internal sealed class Lookup
 {
+    private static readonly ConditionalWeakTable<Scenario, Lookup> Made = [];
+
     private readonly Dictionary<PersonId, Person> people;
     private readonly Dictionary<GripId, Grip> grips;
     private readonly Dictionary<SiteId, Site> sites;
@@ -20,8 +23,12 @@ internal sealed class Lookup
     private readonly Dictionary<BoltId, Bolt> bolts;
     private readonly Dictionary<(GripId, GripId), Span> spans = [];
 
-    public Lookup(Scenario scenario)
+    /// <summary>That of a scenario, made once.</summary>
+    public static Lookup Of(Scenario scenario) => Made.GetValue(scenario, static one => new Lookup(one));
+
+    private Lookup(Scenario scenario)
     {
+        Times = new ClockTimes(scenario);
         people = scenario.People.ToDictionary(person => person.Id);
         grips = scenario.Station.Grips.ToDictionary(grip => grip.Id);
         sites = scenario.Station.Sites.ToDictionary(site => site.Id);
@@ -43,6 +50,10 @@ internal sealed class Lookup
             spans[(span.A, span.B)] = span;
             spans[(span.B, span.A)] = span;
         }
+        SpansFrom = spans.Select(pair => (Ends: pair.Key, pair.Value)).ToLookup(one => one.Ends.Item1, one => (To: one.Ends.Item2, one.Value));
+        GripPlaces = [.. scenario.Station.Grips.Select(grip => Places.At(grip.Id))];
+        Points = scenario.Station.Grips.Select(grip => (Place: Places.At(grip.Id), grip.At))
+            .Concat(scenario.Arms.SelectMany(arm => arm.Poses.Select(pose => (Place: Places.At(arm.Id, pose.Id), pose.At)))).ToDictionary(one => one.Place, one => one.At);
     }
 
     public ImmutableArray<Gear> Bags { get; }
@@ -83,8 +94,17 @@ internal sealed class Lookup
     /// <summary>The span between two grips, either way round; null when there is none.</summary>
     public Span? Span(GripId from, GripId to) => spans.GetValueOrDefault((from, to));
 
-    /// <summary>The spans, each once from either end.</summary>
-    public IEnumerable<((GripId From, GripId To) Ends, Span Span)> SpansBothWays => spans.Select(pair => (pair.Key, pair.Value));
+    /// <summary>The spans from each grip, with where they lead.</summary>
+    public ILookup<GripId, (GripId To, Span Span)> SpansFrom { get; }
+
+    /// <summary>The names of the places that are grips.</summary>
+    public HashSet<string> GripPlaces { get; }
+
+    /// <summary>Where grips and poses are, by the names of their places; station axes, m.</summary>
+    public Dictionary<string, Point> Points { get; }
+
+    /// <summary>What the clock alone makes so.</summary>
+    public ClockTimes Times { get; }
 
     private static T Find<TId, T>(Dictionary<TId, T> things, TId id, string kind) where TId : notnull =>
         things.TryGetValue(id, out T? thing) ? thing : throw new ArgumentException($"the scenario has no {kind} '{id}', which the timeline names");

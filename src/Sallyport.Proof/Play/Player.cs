@@ -15,6 +15,7 @@ public sealed class Player
     private readonly LegStarts starts;
     private readonly Record record;
     private readonly Watch watch;
+    private readonly Clash clash;
     private readonly ReturnTimes returns;
     private readonly ImmutableArray<Activity> activities;
     private readonly Dictionary<ActivityId, Deed> running = [];
@@ -29,6 +30,7 @@ public sealed class Player
         starts = new LegStarts(world, activities);
         record = new Record(world);
         watch = new Watch(world, record);
+        clash = new Clash(world, record);
         returns = new ReturnTimes(world);
     }
 
@@ -76,37 +78,45 @@ public sealed class Player
     private void Pass(Instant instant)
     {
         world.Now = instant.Now;
-        Clash ends = new(world, record, instant.Now);
+        End(instant);
+        record.By(null, () => Outside.Update(world, instant.Now));
+        Begin(instant);
+        returns.Settle(instant.Now);
+        lines.AddRange(world.LinesLaidAnew().Select(one => new LineLaid(instant.Now, one.Person, one.Grips)));
+        record.CloseInstant(instant.Now);
+    }
+
+    private void End(Instant instant)
+    {
+        clash.Open(instant.Now);
         foreach (Activity activity in instant.Ends) running[activity.Id].Look();
-        foreach (Activity activity in instant.Ends) ends.Check(activity, running[activity.Id].AtEnd);
-        foreach ((Translate walk, int span) in instant.Arrivals) ends.Apply(walk, () => Arrive(walk, span));
+        foreach (Activity activity in instant.Ends) clash.Check(activity, running[activity.Id].AtEnd);
+        foreach ((Translate walk, int span) in instant.Arrivals) clash.Apply(walk, () => Arrive(walk, span));
         // Of two hooks moved in one second it is not told which comes first: the release is taken to.
         foreach (Activity activity in instant.HooksOff)
         {
-            ends.Check(activity, [HookMoments.ReleaseOf(world, activity)]);
-            ends.Apply(activity, () => HookMoments.Off(world, activity));
+            clash.Check(activity, [HookMoments.ReleaseOf(world, activity)]);
+            clash.Apply(activity, () => HookMoments.Off(world, activity));
         }
-        foreach (Activity activity in instant.HooksOn) ends.Apply(activity, () => HookMoments.On(world, activity));
-        foreach (Activity activity in instant.Ends) ends.Apply(activity, () => Finish(activity));
-        ends.Tell();
+        foreach (Activity activity in instant.HooksOn) clash.Apply(activity, () => HookMoments.On(world, activity));
+        foreach (Activity activity in instant.Ends) clash.Apply(activity, () => Finish(activity));
+        clash.Tell();
+    }
 
-        record.By(null, () => Outside.Update(world, instant.Now));
-
-        Clash begins = new(world, record, instant.Now);
+    private void Begin(Instant instant)
+    {
+        clash.Open(instant.Now);
         List<Deed> begun = [.. instant.Starts.Select(activity => Deeds.Of(world, starts, activity))];
-        foreach (Deed deed in begun) begins.Check(deed.Activity, deed.AtStart);
-        foreach (Deed deed in begun) begins.Note(deed.Activity, watch.Begin(deed, instant.Now));
-        foreach (Deed deed in begun) begins.Apply(deed.Activity, deed.Begin);
-        begins.Tell();
+        foreach (Deed deed in begun) clash.Check(deed.Activity, deed.AtStart);
+        foreach (Deed deed in begun) clash.Note(deed.Activity, watch.Begin(deed, instant.Now));
+        foreach (Deed deed in begun) clash.Apply(deed.Activity, deed.Begin);
+        clash.Tell();
         foreach (Deed deed in begun) running[deed.Activity.Id] = deed;
 
         watch.Recheck(record.ChangedNow, instant.Now);
 
         foreach (Deed deed in begun) returns.Begin(deed.Activity);
         foreach ((Translate walk, int span) in instant.Arrivals) returns.NextSpan(walk, span + 1);
-        returns.Settle(instant.Now);
-        lines.AddRange(world.LinesLaidAnew().Select(one => new LineLaid(instant.Now, one.Person, one.Grips)));
-        record.CloseInstant(instant.Now);
     }
 
     private void Arrive(Translate walk, int span)

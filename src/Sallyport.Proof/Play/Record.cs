@@ -8,7 +8,8 @@ internal sealed class Record(World world)
 {
     private readonly ImmutableArray<Change>.Builder changes = ImmutableArray.CreateBuilder<Change>();
     private readonly List<Fact> facts = [];
-    private readonly SortedDictionary<int, (int Before, ActivityId? By)> now = [];
+    private readonly List<int> now = [];
+    private readonly (bool Written, int Before, ActivityId? By)[] writes = new (bool Written, int Before, ActivityId? By)[world.Values.Length];
     private readonly HashSet<(ActivityId, string, string)> told = [];
 
     public ImmutableArray<int> Start { get; private set; } = [];
@@ -22,7 +23,14 @@ internal sealed class Record(World world)
     ];
 
     /// <summary>The variables written since the last instant was closed.</summary>
-    public IEnumerable<int> ChangedNow => now.Keys;
+    public IReadOnlyList<int> ChangedNow
+    {
+        get
+        {
+            now.Sort();
+            return now;
+        }
+    }
 
     /// <summary>Takes the values as the start of the trace.</summary>
     public void Open() => Start = [.. world.Values];
@@ -30,16 +38,19 @@ internal sealed class Record(World world)
     /// <summary>Runs an effect and keeps what it writes.</summary>
     public void By(ActivityId? activity, Action effect, Action<int>? note = null) => world.NotingWrites((variable, _) =>
     {
-        int before = now.TryGetValue(variable, out var earlier) ? earlier.Before : world.Peek(variable);
-        now[variable] = (before, activity);
+        if (!writes[variable].Written) now.Add(variable);
+        writes[variable] = (true, writes[variable].Written ? writes[variable].Before : world.Peek(variable), activity);
         note?.Invoke(variable);
     }, effect);
 
     /// <summary>Writes down what is different after the instant from what it was before.</summary>
     public void CloseInstant(Pet at)
     {
-        foreach ((int variable, (int before, ActivityId? by)) in now)
-            if (world.Peek(variable) != before) changes.Add(new Change(at, variable, world.Peek(variable), by));
+        foreach (int variable in ChangedNow)
+        {
+            if (world.Peek(variable) != writes[variable].Before) changes.Add(new Change(at, variable, world.Peek(variable), writes[variable].By));
+            writes[variable] = default;
+        }
         now.Clear();
     }
 

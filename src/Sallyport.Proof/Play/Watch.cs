@@ -10,7 +10,7 @@ internal sealed class Watch(World world, Record record)
 
     /// <summary>Checks an activity's throughout conditions for the first time and keeps watching them.</summary>
     /// <returns>What they read.</returns>
-    public IEnumerable<int> Begin(Deed deed, Pet now)
+    public HashSet<int> Begin(Deed deed, Pet now)
     {
         HashSet<int> reads = [];
         List<Watched> all = running[deed.Activity.Id] = [];
@@ -43,11 +43,8 @@ internal sealed class Watch(World world, Record record)
     private void Look(Watched watched, Pet now)
     {
         Forget(watched);
-        bool holds = false;
-        HashSet<int> reads = [];
-        world.NotingReads(reads, () => holds = watched.Condition.Holds());
-        watched.Reads = reads;
-        if (!holds)
+        watched.Reads = [];
+        if (!world.Holds(watched.Condition, watched.Reads))
         {
             // Told once: what has failed is not watched further, so that one cause gives one finding.
             record.Fails(watched.Activity, watched.Condition, now);

@@ -17,9 +17,8 @@ internal sealed class World
     public World(Scenario scenario, Timeline timeline)
     {
         Scenario = scenario;
-        Lookup = new Lookup(scenario);
+        Lookup = Lookup.Of(scenario);
         Register = new Register(scenario, timeline);
-        Times = new ClockTimes(scenario);
         Trouble = timeline.Trouble;
         values = [.. Register.Start];
         changedAt = new Pet?[values.Length];
@@ -34,7 +33,7 @@ internal sealed class World
 
     public Register Register { get; }
 
-    public ClockTimes Times { get; }
+    public ClockTimes Times => Lookup.Times;
 
     /// <summary>The step that takes another time than planned; null for none.</summary>
     public Trouble? Trouble { get; }
@@ -118,6 +117,14 @@ internal sealed class World
     {
         reads = noted;
         try { action(); }
+        finally { reads = null; }
+    }
+
+    /// <summary>Whether a condition holds; what it reads is noted.</summary>
+    public bool Holds(Condition condition, HashSet<int> noted)
+    {
+        reads = noted;
+        try { return condition.Holds(); }
         finally { reads = null; }
     }
 

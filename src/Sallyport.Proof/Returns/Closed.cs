@@ -29,17 +29,12 @@ internal sealed class Closed
     private readonly ImmutableArray<Hazard> hazards;
     private readonly ImmutableDictionary<string, ImmutableArray<(Pet At, bool Opens)>> hatches;
     private readonly Dictionary<Passage, Closings> known = [];
-    private readonly Dictionary<string, Point> points;
-    private readonly HashSet<string> grips;
 
     public Closed(World world, ImmutableArray<int> start, IReadOnlyList<Change> changes, IReadOnlyCollection<Activity> activities)
     {
         this.world = world;
         this.start = start;
         Station station = world.Scenario.Station;
-        grips = [.. station.Grips.Select(grip => Places.At(grip.Id))];
-        points = station.Grips.Select(grip => (Place: Places.At(grip.Id), grip.At))
-            .Concat(world.Scenario.Arms.SelectMany(arm => arm.Poses.Select(pose => (Place: Places.At(arm.Id, pose.Id), pose.At)))).ToDictionary(one => one.Place, one => one.At);
         HashSet<int> minded =
         [
             .. station.Zones.SelectMany(zone => zone.While).Select(condition => condition.Feature).Concat(station.Joints.Select(joint => joint.Feature))
@@ -150,7 +145,7 @@ internal sealed class Closed
         {
             // As the rule has it: who walks touches the surface of the place left until the next one is reached.
             HashSet<string> places = [.. surface.Grips.Select(Places.At), .. scenario.Station.Sites.Where(site => surface.Sites.Contains(site.Id)).Select(Places.At)];
-            yield return new(surface.Name, new ImmutableArray<PetInterval>[turns.Length + 1], _ => times, passage => places.Contains(passage.From) && (passage.From == passage.To || grips.Contains(passage.From) || grips.Contains(passage.To)));
+            yield return new(surface.Name, new ImmutableArray<PetInterval>[turns.Length + 1], _ => times, passage => places.Contains(passage.From) && (passage.From == passage.To || world.Lookup.GripPlaces.Contains(passage.From) || world.Lookup.GripPlaces.Contains(passage.To)));
         }
     }
 
@@ -190,8 +185,8 @@ internal sealed class Closed
 
     private bool IsNear(Passage passage, Emitter emitter, double keep)
     {
-        if (!points.TryGetValue(passage.From, out Point from)) return false;
-        Point to = points.GetValueOrDefault(passage.To, from);
+        if (!world.Lookup.Points.TryGetValue(passage.From, out Point from)) return false;
+        Point to = world.Lookup.Points.GetValueOrDefault(passage.To, from);
         Stretch way = new(from, to);
         return !Closeness.IsBeyond(keep, way, emitter) && Closeness.Between(way, emitter) < keep;
     }

@@ -51,16 +51,19 @@ internal readonly record struct HomeOption(HeadKind Kind, Passage Where, Pet Mom
 /// <param name="Worst">Whether the longest of them counts, and not the shortest.</param>
 internal sealed record HomePiece(Segment Open, ImmutableArray<HomeOption> Options, bool Worst = false)
 {
-    /// <summary>The piece as it is with what is closed: straight between whole seconds, and itself where nothing closed comes in its way.</summary>
-    public IEnumerable<Segment> With(Closed closed)
+    /// <summary>Adds the piece as it is with what is closed: straight between whole seconds, and itself where nothing closed comes in its way.</summary>
+    public void AddTo(List<Segment> pieces, Closed closed)
     {
         long last = Open.To.Seconds + (long)Math.Ceiling(Math.Max(Open.FromSeconds, Open.ToSeconds));
         int first = closed.WorkAt(Open.From), final = closed.WorkAt(Pet.FromSeconds(Open.To.Seconds - 1));
         bool waits = false;
         for (int work = first; work <= final && !waits; work++)
             foreach (HomeOption option in Options) waits |= option.Meets(closed, work, Open.From.Seconds, last);
-        return waits ? Sampled.Pieces(Open, moment => At(closed, moment), (from, to) => Names(closed, from, to)) : [Open];
+        if (waits) pieces.AddRange(Waiting(closed));
+        else pieces.Add(Open);
     }
+
+    private IEnumerable<Segment> Waiting(Closed closed) => Sampled.Pieces(Open, moment => At(closed, moment), (from, to) => Names(closed, from, to));
 
     private double At(Closed closed, Pet moment)
     {

@@ -123,15 +123,22 @@ internal sealed class ReturnTimes(World world)
         foreach (PersonId person in world.Scenario.People.Select(one => one.Id).Where(people.ContainsKey))
         {
             PersonReturns returns = people[person];
-            ImmutableArray<Segment> one = Segments.InOrder([.. returns.One.SelectMany(piece => piece.With(closed))]);
+            ImmutableArray<Segment> one = With(returns.One, closed);
             everybody.Add((wayHome.AirlockOf(person), one));
             curves.Add(new ReturnCurve(ReturnKind.One, person, Segments.Points(one)));
-            if (returns.Rode) curves.Add(new ReturnCurve(ReturnKind.Armless, person, Segments.Points(Segments.InOrder([.. returns.Armless.SelectMany(piece => piece.With(closed))]))));
+            if (returns.Rode) curves.Add(new ReturnCurve(ReturnKind.Armless, person, Segments.Points(With(returns.Armless, closed))));
         }
         // Of two closings told for one moment the later end counts, whichever was played first.
         curves.Add(new ReturnCurve(ReturnKind.Both, null, BothIn.Points(everybody, [.. closings.OrderBy(one => one.Airlock.Value, StringComparer.Ordinal).ThenByDescending(one => one.To).ThenBy(one => one.From)], closed, from, to)));
         curves.AddRange(Helping?.Curves(closed) ?? []);
         return curves.ToImmutable();
+    }
+
+    private static ImmutableArray<Segment> With(List<HomePiece> all, Closed closed)
+    {
+        List<Segment> pieces = new(all.Count);
+        foreach (HomePiece piece in all) piece.AddTo(pieces, closed);
+        return Segments.InOrder(pieces);
     }
 
     private void AddPieces(PersonReturns returns, PersonId person, Activity activity)

@@ -58,7 +58,7 @@ internal static class Segments
     /// <summary>The points of a curve through the pieces.</summary>
     public static ImmutableArray<ReturnPoint> Points(IReadOnlyList<Segment> pieces)
     {
-        ImmutableArray<ReturnPoint>.Builder points = ImmutableArray.CreateBuilder<ReturnPoint>();
+        ImmutableArray<ReturnPoint>.Builder points = ImmutableArray.CreateBuilder<ReturnPoint>(2 * pieces.Count);
         foreach (Segment piece in pieces)
         {
             ReturnPoint start = new(piece.From, piece.FromSeconds, piece.Activity) { Closed = piece.Closed };

@@ -6,7 +6,7 @@ namespace Sallyport.Proof;
 internal sealed class ShortestWays
 {
     private readonly Dictionary<GripId, (Way Way, double Metres, GripId? Next)> found = [];
-    private readonly ILookup<GripId, ((GripId From, GripId To) Ends, Span Span)> spans;
+    private readonly ILookup<GripId, (GripId To, Span Span)> spans;
     private readonly GripId to;
     private readonly Way end;
     private readonly Func<Span, int> seconds;
@@ -18,7 +18,7 @@ internal sealed class ShortestWays
     /// <param name="seconds">How long a span takes.</param>
     public ShortestWays(Lookup lookup, GripId to, Way end, Func<Span, int> seconds)
     {
-        spans = lookup.SpansBothWays.ToLookup(one => one.Ends.From);
+        spans = lookup.SpansFrom;
         (this.to, this.end, this.seconds) = (to, end, seconds);
         PriorityQueue<(GripId Grip, GripId? Next, int Last), (int Seconds, double Metres)> queue = new();
         queue.Enqueue((to, null, 0), (0, 0));
@@ -29,7 +29,7 @@ internal sealed class ShortestWays
             (Passage where, Way after) = one.Next is { } next ? (new Passage(Places.At(one.Grip), Places.At(next)), found[next].Way) : (Passage.At(Places.At(to)), end);
             Way way = after == Way.None ? after : new(new(where, one.Last), after, (closed, work) => CourseFrom(one.Grip, closed, work));
             found[one.Grip] = (way, so.Metres, one.Next);
-            foreach (((_, GripId before), Span span) in spans[one.Grip])
+            foreach ((GripId before, Span span) in spans[one.Grip])
                 if (!found.ContainsKey(before) && seconds(span) is var takes && takes < Way.NoneSeconds)
                     queue.Enqueue((before, one.Grip, takes), (so.Seconds + takes, so.Metres + span.Length));
         }
@@ -47,7 +47,7 @@ internal sealed class ShortestWays
     }
 
     /// <summary>The quickest span from one grip to the next.</summary>
-    public Span SpanBetween(GripId from, GripId next) => spans[from].Where(one => one.Ends.To == next).Select(one => one.Span).MinBy(seconds)!;
+    public Span SpanBetween(GripId from, GripId next) => spans[from].Where(one => one.To == next).Select(one => one.Span).MinBy(seconds)!;
 
     private Course CourseFrom(GripId grip, Closed closed, int work)
     {
@@ -64,7 +64,7 @@ internal sealed class ShortestWays
         while (open.TryDequeue(out GripId grip))
         {
             waiting.Remove(grip);
-            foreach (((_, GripId before), Span span) in spans[grip])
+            foreach ((GripId before, Span span) in spans[grip])
             {
                 int takes = seconds(span);
                 if (takes >= Way.NoneSeconds) continue;

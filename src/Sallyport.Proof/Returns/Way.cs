@@ -12,8 +12,10 @@ internal sealed class Way
     private readonly WayLeg leg;
     private readonly Way? next;
     private readonly Func<Closed, int, Course>? best;
-    private readonly Dictionary<int, Course> courses = [];
-    private readonly Dictionary<int, ImmutableArray<PetInterval>> closings = [];
+    private Dictionary<int, Course>? courses;
+
+    /// <summary>What was asked last: moments are asked for in their order, and so is the work done until then.</summary>
+    private (int Work, ImmutableArray<PetInterval> Times) closings = (-1, []);
 
     private Way(WayLeg leg, Way? next, Func<Closed, int, Course>? best, int seconds)
     {
@@ -45,6 +47,7 @@ internal sealed class Way
     public Course Course(Closed closed, int work)
     {
         if (next is null) return Seconds == 0 ? Proof.Course.Arrived : Proof.Course.None;
+        courses ??= [];
         if (!courses.TryGetValue(work, out Course? course))
             courses[work] = course = best is not null ? best(closed, work)
                 : leg.Seconds == 0 ? next.Course(closed, work)
@@ -66,12 +69,10 @@ internal sealed class Way
     private ImmutableArray<PetInterval> Closings(Closed closed, int work)
     {
         if (next is null) return [];
-        if (!closings.TryGetValue(work, out ImmutableArray<PetInterval> all))
-        {
-            ImmutableArray<PetInterval> own = closed.Of(leg.Where, work), rest = next.Closings(closed, work);
-            closings[work] = all = own.IsEmpty ? rest : rest.IsEmpty ? own : Intervals.Join(own.Concat(rest));
-        }
-        return all;
+        if (closings.Work == work) return closings.Times;
+        ImmutableArray<PetInterval> own = closed.Of(leg.Where, work), rest = next.Closings(closed, work);
+        closings = (work, own.IsEmpty ? rest : rest.IsEmpty ? own : Intervals.Join(own.Concat(rest)));
+        return closings.Times;
     }
 }
 
