@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using System.Text;
 using HarfBuzzSharp;
 using SkiaSharp;
@@ -12,8 +13,11 @@ internal sealed class ShapedFace
 
     public ShapedFace(byte[] file)
     {
-        using MemoryStream stream = new(file);
-        using Blob blob = Blob.FromStream(stream);
+        // Not Blob.FromStream: it hands over the place of an array that the collector may move or free afterwards, and letters then change their widths
+        // (HarfBuzzSharp 14.4.0). A typeface lives as long as the program, so this copy is never freed.
+        nint copy = Marshal.AllocHGlobal(file.Length);
+        Marshal.Copy(file, 0, copy, file.Length);
+        using Blob blob = new(copy, file.Length, MemoryMode.ReadOnly);
         blob.MakeImmutable();
         using HarfBuzzSharp.Face face = new(blob, 0);
         font = new(face);
