@@ -96,8 +96,39 @@ internal static class SkiaPainter
             canvas.Save();
             canvas.RotateDegrees((float)text.Turn, (float)text.At.X, (float)text.At.Y);
         }
-        canvas.DrawText(text.Words, (float)text.Area.Left, (float)text.At.Y, SKTextAlign.Left, font, paint);
+        if (Scripts.IsPlain(text.Words)) canvas.DrawText(text.Words, (float)text.Area.Left, (float)text.At.Y, SKTextAlign.Left, font, paint);
+        else DrawRuns(canvas, text, font, paint);
         if (text.Turn != 0) canvas.Restore();
+    }
+
+    /// <summary>A line in which some words run from right to left.</summary>
+    private static void DrawRuns(SKCanvas canvas, Text text, SKFont font, SKPaint paint)
+    {
+        double x = text.Area.Left;
+        foreach (LetterRun run in Scripts.InOrder(text.Words))
+        {
+            if (run.Script == Script.Plain)
+            {
+                canvas.DrawText(run.Words, (float)x, (float)text.At.Y, SKTextAlign.Left, font, paint);
+                x += Lettering.Measure(run.Words, text.Face, text.Size);
+                continue;
+            }
+            ShapedFace face = Lettering.ShapedFace(run.Script, text.Face);
+            (ushort[] glyphs, SKPoint[] places, uint[] clusters, double width) = face.Shape(run.Words, run.Script);
+            float scale = (float)(text.Size / face.UnitsPerEm);
+            using SKFont shaped = new(face.Typeface, (float)text.Size) { Hinting = SKFontHinting.None, LinearMetrics = true, Subpixel = true, Edging = SKFontEdging.Antialias };
+            using SKTextBlobBuilder builder = new();
+            // With the letters beside the glyphs, a PDF can be searched for them.
+            byte[] letters = System.Text.Encoding.UTF8.GetBytes(run.Words);
+            SKPositionedTextRunBuffer buffer = builder.AllocatePositionedTextRun(shaped, glyphs.Length, letters.Length, null);
+            buffer.SetGlyphs(glyphs);
+            buffer.SetPositions([.. places.Select(place => new SKPoint(place.X * scale, place.Y * scale))]);
+            buffer.SetText(letters);
+            buffer.SetClusters(clusters);
+            using SKTextBlob blob = builder.Build() ?? throw new InvalidOperationException("a line of text cannot be drawn");
+            canvas.DrawText(blob, (float)x, (float)text.At.Y, paint);
+            x += width * scale;
+        }
     }
 
     private static SKPaint Pen(Stroke stroke)

@@ -13,6 +13,7 @@ public sealed class HelpTests : IDisposable
     [InlineData("plan", "SCENARIO", "--effort", "--gap", "--alternatives", "--latest", "--seed", "--from", "--name", "--out", "--date", "--json", "--help")]
     [InlineData("check", "SCENARIO", "--outline", "--timeline", "--as-is", "--write", "--pddl", "--out", "--date", "--json", "--help")]
     [InlineData("complete", "SCENARIO", "--outline", "--write", "--help")]
+    [InlineData("brief", "SCENARIO", "--outline", "--since", "--paper", "--latest", "--out", "--date", "--help")]
     [InlineData("suit", "SCENARIO", "--outline", "--prebreathe", "--write", "--out", "--json", "--help")]
     [InlineData("rules", "ID", "--json", "--page", "--help")]
     [InlineData("sky", "SCENARIO", "--slip", "--outline", "--draw", "--elements", "--at", "--json", "--help")]
@@ -30,7 +31,7 @@ public sealed class HelpTests : IDisposable
     {
         Result help = place.Run("--help").Ended(0);
         Assert.Contains(Caution.Text, help.Out);
-        Assert.All(["plan", "check", "complete", "ask", "rules", "sky", "suit", "new", "schema"], command => Assert.Contains(command, help.Out));
+        Assert.All(["plan", "check", "complete", "ask", "rules", "sky", "suit", "brief", "new", "schema"], command => Assert.Contains(command, help.Out));
     }
 
     [Theory]

@@ -190,6 +190,7 @@ internal sealed class BriefedPlan
         EnterRestraint enter => Words.Say("do.enter", enter.Socket),
         LeaveRestraint leave => Words.Say("do.leave", leave.Socket),
         MountArm mount => Words.Say("do.mount", mount.Arm, mount.At),
+        ArmMove { Rider: null } move => Words.Say("do.empty", move.Arm, move.From, move.To),
         ArmMove move => Words.Say("do.ride", move.Arm, move.From, move.To),
         DismountArm dismount => Words.Say("do.dismount", dismount.Arm, dismount.At),
         DoStep { LeftBy: { } left } step => Words.Say(left == Leaving.Abort ? "do.stepabort" : "do.stepterminate", Step(step).Title),

@@ -23,7 +23,7 @@ internal static class BriefingCalendar
         Line("PRODID:-//Sallyport//Briefing//EN");
         Line("CALSCALE:GREGORIAN");
         Line("METHOD:PUBLISH");
-        Line($"X-WR-CALNAME:{Escape(words.Say("calendar.name", plan.Scenario.Sortie.Title))}");
+        Line($"X-WR-CALNAME:{Escape(Draw.LineBreaks.Plain(words.Say("calendar.name", plan.Scenario.Sortie.Title)))}");
         Line($"X-WR-CALDESC:{Escape(Caution.Text)}");
         void Event(Pet from, Pet to, string summary, string about)
         {
@@ -32,8 +32,8 @@ internal static class BriefingCalendar
             Line($"DTSTAMP:{stamp}");
             Line($"DTSTART:{Stamp(plan.UtcTime(from))}");
             Line($"DTEND:{Stamp(plan.UtcTime(to))}");
-            Line($"SUMMARY:{Escape(draft + summary)}");
-            Line($"DESCRIPTION:{Escape($"{words.Say("calendar.pet", from, to)} {about}\n{BriefingBook.Running(plan, printed).Head}\n{Caution.Text}")}");
+            Line($"SUMMARY:{Escape(draft + Draw.LineBreaks.Plain(summary))}");
+            Line($"DESCRIPTION:{Escape($"{words.Say("calendar.pet", from, to)} {Draw.LineBreaks.Plain(about)}\n{Draw.LineBreaks.Plain(BriefingBook.Running(plan, printed).Head)}\n{Caution.Text}")}");
             Line(plan.IsDraft ? "STATUS:TENTATIVE" : "STATUS:CONFIRMED");
             Line("END:VEVENT");
         }

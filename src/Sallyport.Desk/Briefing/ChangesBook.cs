@@ -73,7 +73,10 @@ internal static class ChangesBook
 
     // A finding is the same one when it says the same of the same deed, whatever its moment and figures.
     private static string KeyOf(BriefedPlan plan, Finding finding) =>
-        $"{finding.Rule} {finding.Severity} {finding.Branch} {string.Join(',', finding.Who)} {(plan.FindOrNone(finding.Activity) is { } activity ? KeyOf(activity) : "")}";
+        $"{finding.Rule} {finding.Severity} {finding.Branch} {string.Join(',', finding.Who)} {(Deed(plan, finding) is { } activity ? KeyOf(activity) : "")}";
+
+    private static Activity? Deed(BriefedPlan plan, Finding finding) =>
+        finding.Activity is { } id ? plan.Plan.Played.First(one => one.Timeline.Branch == finding.Branch).Timeline.Activities.FirstOrDefault(activity => activity.Id == id) : null;
 
     /// <summary>What one person or thing does, now and before, line by line.</summary>
     private static IEnumerable<Block> Sequence(BriefedPlan now, BriefedPlan before, string title, ImmutableArray<Activity> after, ImmutableArray<Activity> was, PersonId? person)
@@ -88,6 +91,8 @@ internal static class ChangesBook
                     same.Count == 1 ? now.Do(same.First, person) : words.Say("changes.run", same.Count, now.Do(same.First, person), now.Do(same.Last, person)), Shift(words, same.First.Start.Since(same.Before.Start))));
             run = null;
         }
+        // A deed that is done once in both plans, but not in the same order, is told where it is now.
+        Activity? Moved(Activity deed) => after.Count(one => KeyOf(one) == KeyOf(deed)) == 1 && was.Where(old => KeyOf(old) == KeyOf(deed)).ToArray() is [var own] ? own : null;
         foreach ((Activity? one, Activity? old) in Align(after, was))
         {
             if (one is not null && old is not null)
@@ -109,9 +114,8 @@ internal static class ChangesBook
                 continue;
             }
             EndRun();
-            if (one is not null) rows.Add(Row.Of("–", Phrase.Strong(one.Start.ToString()), now.Do(one, person), Phrase.Strong(Came(before, one, was, person))));
-            else if (old is not null && !after.Any(other => KeyOf(other) == KeyOf(old) && !was.Any(same => same != old && KeyOf(same) == KeyOf(old))))
-                rows.Add(Row.Of(old.Start.ToString(), "–", before.Do(old, person), Phrase.Strong(Went(now, old, person))));
+            if (one is not null) rows.Add(Row.Of("–", Phrase.Strong(one.Start.ToString()), now.Do(one, person), Phrase.Strong(Came(before, one, Moved(one), person))));
+            else if (old is not null && Moved(old) is null) rows.Add(Row.Of(old.Start.ToString(), "–", before.Do(old, person), Phrase.Strong(Went(now, old, person))));
         }
         EndRun();
         yield return new Heading(title);
@@ -121,15 +125,15 @@ internal static class ChangesBook
 
     private static string Shift(BriefingWords words, Duration shift) => shift.Seconds >= 0 ? words.Say("changes.later", shift) : words.Say("changes.sooner", Duration.FromSeconds(-shift.Seconds));
 
-    private static string Came(BriefedPlan before, Activity one, ImmutableArray<Activity> was, PersonId? person)
+    private static string Came(BriefedPlan before, Activity one, Activity? own, PersonId? person)
     {
-        if (was.FirstOrDefault(old => KeyOf(old) == KeyOf(one)) is { } own) return before.Words.Say("changes.moved", own.Start);
-        return before.Timeline.Activities.FirstOrDefault(old => KeyOf(old) == KeyOf(one) && !old.People.Contains(person ?? default)) is { People: { IsEmpty: false } } others
+        if (own is not null) return before.Words.Say("changes.moved", own.Start);
+        return before.Timeline.Activities.FirstOrDefault(old => KeyOf(old) == KeyOf(one) && !old.People.Contains(person ?? default)) is { People: { IsEmpty: false } } others && one is DoStep
             ? before.Words.Say("changes.from", string.Join(", ", others.People), others.Start) : before.Words["changes.new"];
     }
 
     private static string Went(BriefedPlan now, Activity old, PersonId? person) =>
-        now.Timeline.Activities.FirstOrDefault(one => KeyOf(one) == KeyOf(old) && !one.People.Contains(person ?? default)) is { People.IsEmpty: false } others
+        now.Timeline.Activities.FirstOrDefault(one => KeyOf(one) == KeyOf(old) && !one.People.Contains(person ?? default)) is { People.IsEmpty: false } others && old is DoStep
             ? now.Words.Say("changes.to", string.Join(", ", others.People), others.Start) : now.Words["changes.gone"];
 
     /// <summary>What else is another for the same deed: length, words, place, and what hangs on the suit.</summary>
@@ -168,6 +172,7 @@ internal static class ChangesBook
         DismountArm dismount => $"dismount {dismount.Arm}",
         DoStep step => $"step {step.Leg} {step.Step}",
         SendCommand command => $"command {command.Console} {command.Command}",
+        Await wait => $"wait {wait.Until}",
         _ => activity.GetType().Name,
     };
 

@@ -124,7 +124,7 @@ internal static class FrontChapters
             .. verdict.Findings.IsEmpty ? [new Paragraph(words["findings.none"])] : Array.Empty<Block>(),
             .. verdict.Findings.IsEmpty ? [] : new Block[]
             {
-                new Table([new("", 5), new(words["col.finding"], 20), new(words["col.sentence"], 50), new(words["col.figures"], 22), new(words["col.source"], 26), new(words["col.mend"], 32)],
+                new Table([new("", 5), new(words["col.finding"], 26), new(words["col.sentence"], 48), new(words["col.figures"], 22), new(words["col.source"], 26), new(words["col.mend"], 32)],
                 [
                     .. verdict.Findings.Select((finding, index) => Row.Of(
                         string.Create(CultureInfo.InvariantCulture, $"{index + 1}"), new Cell([Phrase.Strong(words["severity." + finding.Severity.ToString().ToLowerInvariant()]), finding.Rule.Value, finding.Branch == Branch.Likely ? "" : words["branch.other"], string.Join(", ", finding.Who)]),

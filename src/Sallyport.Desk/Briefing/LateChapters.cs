@@ -41,7 +41,7 @@ internal static class LateChapters
             blocks.Add(new Heading(words["steptimes.title"]));
             blocks.Add(new Paragraph(words.Say("steptimes.about", tries.Length, broken.Length)));
             if (broken.Length > 0)
-                blocks.Add(new Table([new(words["col.pet"], 9), new(words["col.step"], 44), new(words["col.timechange"], 16), new(words["col.then"], 60)],
+                blocks.Add(new Table([new(words["col.pet"], 9), new(words["col.step"], 44), new(words["col.timechange"], 16), new(words["col.breaks"], 60)],
                     [.. broken.Select(one => Row.Of(one.From.ToString(), $"[{one.Leg}] {plan.Leg(one.Leg).Steps.First(step => step.Id == one.Step).Title}",
                         one.Extra.Seconds < 0 ? words.Say("steptimes.less", Duration.FromSeconds(-one.Extra.Seconds)) : words.Say("steptimes.more", one.Extra), one.Breaks))]));
         }
@@ -87,7 +87,7 @@ internal static class LateChapters
         {
             blocks.AddRange(SuitText.Margins(plan.Scenario, plan.Timeline, plan.Trace).Select(line => new Paragraph(line, Setting.Item)));
             blocks.AddRange(sheet.NotReckoned.Select(line => new Paragraph(words.Say("suits.notreckoned", line), Setting.Item)));
-            blocks.AddRange(sheet.People.Select(walk => new Figure(SuitText.Picture(plan.Scenario, sheet with { People = [walk] }), words.Say("suits.words", walk.Profile.Person))));
+            blocks.AddRange(sheet.People.Select(walk => new Figure(SuitText.Picture(plan.Scenario, sheet with { People = [walk], NotReckoned = [] }), words.Say("suits.words", walk.Profile.Person))));
         }
         return new(words["suits.title"], [.. blocks]) { Wide = true };
     }

@@ -23,10 +23,16 @@ public static class Lettering
     /// <summary>Below the base line, of the size.</summary>
     public const double Descent = 0.22;
 
+    // Loaded when somebody's name asks for them.
+    private static readonly Lazy<ShapedFace>[] Hebrew = [Shaped("NotoSansHebrew-Regular.ttf"), Shaped("NotoSansHebrew-Bold.ttf")];
+    private static readonly Lazy<ShapedFace>[] Arabic = [Shaped("NotoSansArabic-Regular.ttf"), Shaped("NotoSansArabic-Bold.ttf")];
+
     private static readonly LoadedFace[] Faces = [new("SallyportSans-Regular.ttf"), new("SallyportSans-Bold.ttf")];
 
     /// <summary>How wide a text is, in pixels at a size in pixels.</summary>
-    public static double Measure(string words, Face face, double size) => Faces[(int)face].Units(words) * size;
+    public static double Measure(string words, Face face, double size) => Scripts.IsPlain(words)
+        ? Faces[(int)face].Units(words) * size
+        : Scripts.InOrder(words).Sum(run => run.Script == Script.Plain ? Faces[(int)face].Units(run.Words) * size : ShapedFace(run.Script, face).Shape(run.Words, run.Script).Width / ShapedFace(run.Script, face).UnitsPerEm * size);
 
     /// <summary>The text, or as much of it as fits, with an ellipsis that says so.</summary>
     public static string Shorten(string words, Face face, double size, double width)
@@ -72,6 +78,18 @@ public static class Lettering
 
     internal static SKTypeface Typeface(Face face) => Faces[(int)face].Typeface;
 
+    internal static ShapedFace ShapedFace(Script script, Face face) => (script == Script.Hebrew ? Hebrew : Arabic)[(int)face].Value;
+
+    private static Lazy<ShapedFace> Shaped(string resource) => new(() => new(Resource(resource)));
+
+    private static byte[] Resource(string name)
+    {
+        using Stream stream = typeof(Lettering).Assembly.GetManifestResourceStream(name) ?? throw new InvalidOperationException($"the typeface {name} is not in the assembly");
+        using MemoryStream copy = new();
+        stream.CopyTo(copy);
+        return copy.ToArray();
+    }
+
     internal static byte[] File(Face face) => Faces[(int)face].Bytes;
 
     private sealed class LoadedFace
@@ -81,11 +99,7 @@ public static class Lettering
 
         public LoadedFace(string resource)
         {
-            using Stream stream = typeof(Lettering).Assembly.GetManifestResourceStream(resource)
-                ?? throw new InvalidOperationException($"the typeface {resource} is not in the assembly");
-            using MemoryStream copy = new();
-            stream.CopyTo(copy);
-            Bytes = copy.ToArray();
+            Bytes = Resource(resource);
             using SKData data = SKData.CreateCopy(Bytes);
             Typeface = SKTypeface.FromData(data) ?? throw new InvalidOperationException($"the typeface {resource} cannot be read");
             // At this size an advance is a whole number of the file's own units: nothing is rounded.

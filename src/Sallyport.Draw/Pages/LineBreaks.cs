@@ -37,17 +37,18 @@ public static class LineBreaks
     {
         if (!words.Any(IsOdd)) return words;
         StringBuilder plain = new(words.Length);
-        foreach (char letter in words)
+        // Half of a pair becomes the sign for what cannot be read.
+        foreach (Rune rune in words.EnumerateRunes())
         {
-            if (letter is '\t' or '\n' or '\r' or '\u0085' or '\u2028' or '\u2029' or '\u00A0') plain.Append(' ');
-            else if (!IsOdd(letter)) plain.Append(letter);
+            if (rune.Value is '\t' or '\n' or '\r' or 0x85 or 0x2028 or 0x2029 or 0xA0) plain.Append(' ');
+            else if (!rune.IsBmp || !IsOdd((char)rune.Value)) plain.Append(rune.ToString());
         }
         return plain.ToString();
     }
 
-    // Controls; marks that set or turn the direction of what follows (UAX #9); the byte order mark; halves of pairs are left to the typeface.
+    // Controls; pairs, which may be halves; marks that set or turn the direction of what follows (UAX #9); the byte order mark.
     private static bool IsOdd(char letter) =>
-        char.IsControl(letter) || letter is '\u00A0' or '\u2028' or '\u2029' or '\u200E' or '\u200F' or '\u061C' or (>= '\u202A' and <= '\u202E') or (>= '\u2066' and <= '\u2069') or '\uFEFF' or '\uFFFE' or '\uFFFF';
+        char.IsControl(letter) || char.IsSurrogate(letter) || letter is '\u00A0' or '\u2028' or '\u2029' or '\u200E' or '\u200F' or '\u061C' or (>= '\u202A' and <= '\u202E') or (>= '\u2066' and <= '\u2069') or '\uFEFF' or '\uFFFE' or '\uFFFF';
 
     /// <summary>How many letters of a word fit; at least one, and no pair is parted.</summary>
     private static int Fitting(string word, Face face, double size, double width)

@@ -48,10 +48,10 @@ public sealed class PageSetter
         marks.Add(new(chapter.Title, 0, y));
         SetLines(chapter.Title, Face.Bold, 15, 0);
         y += 5;
-        for (int i = 0; i < chapter.Blocks.Length; i++) SetBlock(chapter.Blocks[i], i == chapter.Blocks.Length - 1);
+        foreach (Block block in chapter.Blocks) SetBlock(block);
     }
 
-    private void SetBlock(Block block, bool isLast)
+    private void SetBlock(Block block)
     {
         switch (block)
         {
@@ -83,7 +83,7 @@ public sealed class PageSetter
                 y += 4;
                 break;
             case Figure figure:
-                SetFigure(figure, isLast);
+                SetFigure(figure);
                 break;
             case Table table:
                 SetTable(table);
@@ -115,12 +115,12 @@ public sealed class PageSetter
         y += height + 6;
     }
 
-    /// <summary>As wide as the page; on what is left of this one when that is at least half of what it could be.</summary>
-    private void SetFigure(Figure figure, bool isLast)
+    /// <summary>As wide as the page; on what is left of this one when that is large enough.</summary>
+    private void SetFigure(Figure figure)
     {
         double whole = Math.Min(Across / figure.Picture.Width, (Bottom - HeadHeight) / figure.Picture.Height);
         double here = Math.Min(Across / figure.Picture.Width, (Bottom - y) / figure.Picture.Height);
-        if (here < whole * (isLast ? 0.6 : 0.95))
+        if (here < whole * 0.6)
         {
             NextPage();
             here = whole;

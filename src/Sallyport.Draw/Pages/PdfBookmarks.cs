@@ -32,7 +32,10 @@ internal static partial class PdfBookmarks
         }
         if (pdf[^1] != '\n') added.Append('\n');
         int outline = free, first = free + 1;
-        Add(catalog, $"{old.Groups[1].Value}\n/Outlines {outline} 0 R\n/PageMode /UseOutlines\n/Lang ({language})\n/ViewerPreferences <</DisplayDocTitle true>>");
+        string kept = old.Groups[1].Value;
+        if (!kept.Contains("/ViewerPreferences", StringComparison.Ordinal)) kept += "\n/ViewerPreferences <</DisplayDocTitle true>>";
+        if (!kept.Contains("/Lang", StringComparison.Ordinal)) kept += $"\n/Lang ({language})";
+        Add(catalog, $"{kept}\n/Outlines {outline} 0 R\n/PageMode /UseOutlines");
         int[] tops = [.. Enumerable.Range(0, marks.Count).Where(i => marks[i].Mark.Level == 0)];
         Add(outline, tops.Length == 0 ? "/Type /Outlines" : $"/Type /Outlines\n/First {first + tops[0]} 0 R\n/Last {first + tops[^1]} 0 R\n/Count {tops.Length}");
         for (int t = 0; t < tops.Length; t++)
