@@ -157,12 +157,13 @@ internal sealed class Closed
         _ => Daylight.Between(world.Scenario.Sky.FullNight),
     });
 
-    /// <summary>Whether a feature is ever in a state that closes, at the start or by anything done or sent.</summary>
+    /// <summary>Whether a feature is ever in a state that closes, at the start or by anything done, sent or left by an abort.</summary>
     private bool EverCloses(FeatureId feature, Func<string, bool> closes)
     {
         if (!world.Register.Features.TryGetValue(feature, out int variable)) return false;
         ImmutableArray<string> states = world.Register.Variables[variable].States;
-        return closes(states[start[variable]]) || worked[variable].Any(change => closes(states[change.Value])) || commanded[feature].Any(one => closes(one.State));
+        return closes(states[start[variable]]) || worked[variable].Any(change => closes(states[change.Value])) || commanded[feature].Any(one => closes(one.State))
+            || left[feature].Any(one => closes(one.State));
     }
 
     private Hazard Made(string name, FeatureId feature, Func<string, bool> closes, Func<Passage, bool> touches) =>
