@@ -13,14 +13,16 @@ internal static class SuitCommand
         Argument<string?> scenario = new("SCENARIO") { Description = "A scenario folder, such as scenarios/skerry; with --prebreathe it may be left out.", Arity = ArgumentArity.ZeroOrOne };
         Option<string?> outline = new("--outline") { Description = "The outline; without it the one marked current, else the newest.", HelpName = "FILE" };
         Option<string?> prebreathe = new("--prebreathe") { Description = "Show tension and ratio, part after part, of the prebreathe in this file instead; limits and suit pressure that it does not give are the scenario's.", HelpName = "FILE" };
+        Option<string?> readings = new("--readings") { Description = "What was read of the suits during the walk: says what that makes of each person's factor, and when the first reserve is reached then.", HelpName = "FILE" };
         Option<bool> write = new("--write") { Description = "Write the curves as suit.svg and suit.png, and this text as suit.txt." };
         Option<string> output = Shared.Out();
         Option<bool> json = Shared.Json();
-        Command command = new("suit", "Says what bodies burn and what suits use over a plan, from when on, what is left, and whose reserve is reached first.") { scenario, outline, prebreathe, write, output, json };
+        Command command = new("suit", "Says what bodies burn and what suits use over a plan, from when on, what is left, and whose reserve is reached first.") { scenario, outline, prebreathe, readings, write, output, json };
         command.Validators.Add(result =>
         {
             if (result.GetValue(prebreathe) is null && result.GetValue(scenario) is null) result.AddError("name a scenario, or a file with --prebreathe");
             if (result.GetValue(prebreathe) is not null && (result.GetValue(outline) is not null || result.GetValue(write))) result.AddError("--prebreathe takes neither --outline nor --write");
+            if (result.GetValue(readings) is not null && (result.GetValue(prebreathe) is not null || result.GetValue(json))) result.AddError("--readings takes neither --prebreathe nor --json");
         });
         command.SetAction(parsed =>
         {
@@ -30,7 +32,14 @@ internal static class SuitCommand
             (SuitSheet? sheet, ImmutableArray<string> notes, ImmutableArray<Problem> problems) = desk!.Suits(parsed.GetValue(outline));
             foreach (string note in notes) Console.Error.WriteLine(note);
             if (sheet is null) return Shared.Refuse(problems);
+            ImmutableArray<Refit> refits = [];
+            if (parsed.GetValue(readings) is { } told)
+            {
+                (refits, problems) = desk.Refit(sheet, told);
+                if (!problems.IsEmpty) return Shared.Refuse(problems);
+            }
             Show(parsed.GetValue(json) ? SuitText.Json(desk.Scenario, sheet) : System.Text.Encoding.UTF8.GetBytes(SuitText.Screen(desk.Scenario, sheet)));
+            if (!refits.IsEmpty) Show(System.Text.Encoding.UTF8.GetBytes(RefitText.Screen(refits)));
             if (!parsed.GetValue(write)) return ExitCodes.Clean;
             (ImmutableArray<string> written, Problem? problem) = desk.WriteSuits(sheet, parsed.GetValue(output)!);
             if (problem is not null) return Shared.Refuse([problem]);

@@ -168,6 +168,27 @@ public sealed class SortieDesk
             : (null, notes, [FileProblems.Whole(path, "suits.none", "nobody outside whose suit is described", "an outline in which somebody of 'suits' goes outside", "name the people under 'suits'.")]);
     }
 
+    /// <summary>What the readings of a walk say of the people in a sheet.</summary>
+    /// <param name="sheet">What suits use over the outline that was walked.</param>
+    /// <param name="path">The file of readings.</param>
+    public (ImmutableArray<Refit> Refits, ImmutableArray<Problem> Problems) Refit(SuitSheet sheet, string path)
+    {
+        ReadResult<SuitReadings> read = ReadingsFile.Read(path, Scenario);
+        if (read.Value is not { } readings) return ([], read.Problems);
+        ImmutableArray<Refit>.Builder refits = ImmutableArray.CreateBuilder<Refit>();
+        ImmutableArray<Problem>.Builder problems = ImmutableArray.CreateBuilder<Problem>();
+        foreach (SuitReading one in readings.People)
+            try
+            {
+                refits.Add(Desk.Refit.Of(sheet.People.FirstOrDefault(walk => walk.Profile.Person == one.Person) ?? throw new ArgumentException($"{one.Person}: does not go out in this outline"), one.Oxygen));
+            }
+            catch (ArgumentException unfit)
+            {
+                problems.Add(ReadingProblems.Unfit(path, unfit.Message));
+            }
+        return problems.Count > 0 ? ([], problems.ToImmutable()) : (refits.ToImmutable(), []);
+    }
+
     /// <summary>Writes the picture of what suits use, as SVG and PNG, and the sheet as text.</summary>
     /// <param name="sheet">The sheet.</param>
     /// <param name="outFolder">Where derived files go, a folder a scenario and name.</param>

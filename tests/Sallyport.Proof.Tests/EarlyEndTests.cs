@@ -32,7 +32,9 @@ public sealed class EarlyEndTests
         for (int at = 0; at < Demate.Length; at++) plan.Step("EV1", FluidWorld.WorkLeg, $"{Demate[at]}-{at}", 300);
         Timeline timeline = plan.Walk("EV1", "quay-1", ("lock", 60)).Put("EV1", "latch-bag", "lock").Home();
         if (early) timeline = Early(timeline, At("0:40"));
-        Assert.Equal(early ? 0 : 1, Judged.By("fluid.carried", scenario, timeline).Length);
+        Assert.Equal(early ? 0 : 1, Judged.By("fluid.carried", scenario, timeline).Count(finding => finding.Sentence.Contains("is handed in", StringComparison.Ordinal)));
+        // Who has carried it is soiled by it, and comes in.
+        Assert.Contains(Judged.By("fluid.carried", scenario, timeline), finding => finding.Sentence.Contains("EV1 comes in with EV1", StringComparison.Ordinal));
         History history = new(Player.Play(scenario, timeline));
         Assert.Equal(place, history.LastState(history["gear latch-bag place"]));
     }

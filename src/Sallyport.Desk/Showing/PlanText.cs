@@ -173,7 +173,7 @@ public static class PlanText
         {
             text.AppendLine($"  {finding.Severity.ToString().ToUpperInvariant()} {finding.Rule}{(finding.Branch == Branch.Likely ? "" : " (other branch)")}");
             text.AppendLine($"    {finding.Sentence}");
-            if (finding.Measured.Length > 0) text.AppendLine($"    measured {finding.Measured}, limit {finding.Limit}, margin {finding.Margin}");
+            if (finding.Measured.Length > 0) text.AppendLine($"    measured {finding.Measured}{(finding.Limit.Length > 0 ? $", limit {finding.Limit}" : "")}{(finding.Margin.Length > 0 ? $", margin {finding.Margin}" : "")}");
             if (finding.Source.Length > 0) text.AppendLine($"    limit from: {finding.Source}");
             if (finding.Mend.Length > 0) text.AppendLine($"    Mend: {finding.Mend}");
         }

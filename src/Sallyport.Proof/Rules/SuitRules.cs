@@ -26,6 +26,26 @@ internal abstract class SuitRule : Rule
         if (figure - most > 1e-9 * most) return finding;
         return Math.Max(0, most - figure) < near ? finding with { Severity = Severity.Near } : null;
     }
+
+    /// <summary>The same of a mean over a window: what a person does on average, up to where it is greatest.</summary>
+    /// <param name="given">The plan.</param>
+    /// <param name="person">Who.</param>
+    /// <param name="limit">The limit, and what near is.</param>
+    /// <param name="most">The figure that the mean is held against.</param>
+    /// <param name="worst">The greatest mean.</param>
+    /// <param name="window">Over what.</param>
+    /// <param name="words">A figure in words, rounded up or down.</param>
+    /// <param name="does">What the person does, around the mean in words.</param>
+    protected Finding? Over(Case given, PersonId person, Limit limit, double most, MeanPoint worst, Duration window, Func<double, bool, string> words, Func<string, string> does) =>
+        Over(limit, most, worst.Mean, Broken(given, worst.To, [person],
+            $"{person} {does(words(worst.Mean, true))} on average over the {window} up to here; the limit is {words(most, false)}.",
+            $"Let {person} rest in between, or share the hard work.") with
+        {
+            Measured = words(worst.Mean, true),
+            Limit = words(most, false),
+            Margin = words(most - worst.Mean, false),
+            Source = SourceOf(limit),
+        });
 }
 
 /// <summary>Nobody works harder than a body and a suit bear for long.</summary>
@@ -54,18 +74,7 @@ internal sealed class WorkRate : SuitRule
             ImmutableArray<RateStretch> rates = walk.Use.Metabolic(Level.High);
             foreach ((Duration window, double most) in Windows(limit))
             {
-                MeanPoint worst = RollingMean.Greatest(rates, window);
-                PersonId person = walk.Profile.Person;
-                Finding finding = Broken(given, worst.To, [person],
-                    $"{person} burns {Words(worst.Mean, up: true)} on average over the {window} up to here; the limit is {Words(most, up: false)}.",
-                    $"Let {person} rest in between, or share the hard work.") with
-                {
-                    Measured = Words(worst.Mean, up: true),
-                    Limit = Words(most, up: false),
-                    Margin = Words(most - worst.Mean, up: false),
-                    Source = SourceOf(limit),
-                };
-                if (Over(limit, most, worst.Mean, finding) is { } found) yield return found;
+                if (Over(given, walk.Profile.Person, limit, most, RollingMean.Greatest(rates, window), window, Words, mean => $"burns {mean}") is { } found) yield return found;
             }
         }
     }
@@ -157,16 +166,7 @@ internal sealed class CarbonDioxide : SuitRule
             if (walk.Told.Helmet is not { } helmet || walk.Use.Of(Consumable.CarbonDioxide).Starts is null) continue;
             InspiredMeans means = Ventilation.Of(helmet).MeansOver(walk.Use, SuitWalk.LongWindow, Level.High);
             MeanPoint worst = means.Means.MaxBy(point => point.Mean)!;
-            Finding finding = Broken(given, worst.To, [person],
-                $"{person} breathes in {Words(worst.Mean, up: true)} of carbon dioxide on average over the {SuitWalk.LongWindow} up to here; the limit is {Words(limit.Value.Value, up: false)}.",
-                $"Let {person} rest in between, or share the hard work.") with
-            {
-                Measured = Words(worst.Mean, up: true),
-                Limit = Words(limit.Value.Value, up: false),
-                Margin = Words(limit.Value.Value - worst.Mean, up: false),
-                Source = SourceOf(limit),
-            };
-            if (Over(limit, limit.Value.Value, worst.Mean, finding) is { } found) yield return found;
+            if (Over(given, person, limit, limit.Value.Value, worst, SuitWalk.LongWindow, Words, mean => $"breathes in {mean} of carbon dioxide") is { } found) yield return found;
             if (means.HoldsUntil is { } full)
                 yield return Broken(given, full, [person], $"{person}'s cartridge may be full from here on, and what is breathed in is not known.", $"Bring {person} in earlier, or give {person} less hard work.") with
                 {
