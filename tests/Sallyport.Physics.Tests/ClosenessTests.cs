@@ -68,6 +68,23 @@ public sealed class ClosenessTests
         Assert.InRange(Closeness.Between(line, emitter), least - step - fan - 1e-9, least + 1e-9);
     }, iter: 60);
 
+    // What is quickly put aside is put aside rightly; and enough of it is, for the quick way to be worth having.
+    [Fact]
+    public void IsBeyond_RandomLinesAndEmitters_OnlyWhatIsFartherAway()
+    {
+        int beyond = 0, farther = 0;
+        Gen.Select(Lines, Points, Cones, Gen.Double[0, 3], Gen.Double[0, 15]).Sample((line, at, cone, around, metres) =>
+        {
+            Emitter emitter = new(new("jets"), new("jets"), ["held"], at, around, around < 1 ? null : cone);
+            bool isFarther = Closeness.Between(line, emitter) > metres;
+            if (isFarther) Interlocked.Increment(ref farther);
+            if (!Closeness.IsBeyond(metres, line, emitter)) return;
+            Interlocked.Increment(ref beyond);
+            Assert.True(isFarther);
+        }, iter: 2_000);
+        Assert.InRange(beyond, farther / 20, farther);
+    }
+
     [Fact]
     public void Between_RandomLines_IsTheLeastOfManyPoints() => Gen.Select(Lines, Lines).Sample((one, other) =>
     {

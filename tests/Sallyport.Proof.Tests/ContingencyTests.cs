@@ -105,6 +105,24 @@ public sealed class ContingencyTests
         Assert.Equal("branch.unproven", finding.Rule.Value);
     }
 
+    // Search asks only whether every contingency has a way on, the last way first: the same answer as the proof that tells which.
+    [Theory]
+    [InlineData(120, 120, "any way", true)]
+    [InlineData(120, 119, "going on alone", true)]
+    [InlineData(121, 120, "ending alone", true)]
+    [InlineData(121, 119, "none", false)]
+    [InlineData(120, 120, "tool", false)]
+    [InlineData(120, 120, "not it", false)]
+    public void AllHold_AnyWayClean_SaysWhatTheProofSays(int extra, int leaving, string what, bool holds)
+    {
+        int end = Player.Play(Skerry, Planned).To.Seconds;
+        Scenario scenario = World(extra, extra, what == "tool" ? ["frame"] : []).WithLimit("pet.limit", end + 120);
+        GoOn goOn = (planned, trouble) => what == "not it" ? (planned, "")
+            : trouble.GoesOn == GoingOn.EndsInOrder ? (Ended(trouble.Extra.Seconds, leaving), "") : Honest(planned, trouble);
+        Assert.Equal(holds, new Contingencies(scenario, [(Planned, Player.Play(scenario, Planned))], goOn).AllHold());
+        Assert.Equal(holds, Unproven(Judge(scenario, goOn)).IsEmpty);
+    }
+
     [Theory]
     [InlineData("the plan as it was", "it follows something else")]
     [InlineData("no more time", "step loosen of latch/free takes 4 min")]
