@@ -12,6 +12,7 @@ using Sallyport.Bench;
 // dotnet run -c Release --project bench/Sallyport.Bench -- bounds [15] [25] [40] [10s]
 // dotnet run -c Release --project bench/Sallyport.Bench -- sky
 // dotnet run -c Release --project bench/Sallyport.Bench -- proof [rules]
+// dotnet run -c Release --project bench/Sallyport.Bench -- brief
 // dotnet run -c Release --project bench/Sallyport.Bench -- [--filter "*CheckSkerry*"]
 if (args is ["family", ..])
 {
@@ -31,6 +32,11 @@ if (args is ["sky"])
 if (args is ["proof", ..])
 {
     ProofRun.Run(args[1..]);
+    return;
+}
+if (args is ["brief"])
+{
+    BriefRun.Run();
     return;
 }
 

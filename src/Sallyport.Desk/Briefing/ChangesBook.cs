@@ -1,12 +1,13 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Sallyport.Draw;
 using Sallyport.Model;
 
 namespace Sallyport.Desk;
 
 /// <summary>What changed since another plan of the same scenario, and for whom.</summary>
-internal static class ChangesBook
+internal static partial class ChangesBook
 {
     public static Booklet Of(BriefedPlan now, BriefedPlan before, DateOnly? printed)
     {
@@ -54,10 +55,10 @@ internal static class ChangesBook
     {
         BriefingWords words = now.Words;
         List<Row> rows = [];
-        List<(string Key, Finding Finding)> left = [.. before.Plan.Verdict.Findings.Select(finding => (KeyOf(before, finding), finding))];
+        List<(string Key, Finding Finding)> left = [.. before.Plan.Verdict.Findings.Select(finding => (KeyOf(finding), finding))];
         foreach (Finding finding in now.Plan.Verdict.Findings)
         {
-            string key = KeyOf(now, finding);
+            string key = KeyOf(finding);
             int found = left.FindIndex(one => one.Key == key);
             if (found < 0) rows.Add(FindingRow("changes.gained", finding));
             else left.RemoveAt(found);
@@ -71,12 +72,11 @@ internal static class ChangesBook
             Phrase.Strong(words[change]), new Cell([words["severity." + finding.Severity.ToString().ToLowerInvariant()], finding.Rule.Value, finding.Branch == Branch.Likely ? "" : words["branch.other"]]), string.Join(", ", finding.Who), finding.Sentence);
     }
 
-    // A finding is the same one when it says the same of the same deed, whatever its moment and figures.
-    private static string KeyOf(BriefedPlan plan, Finding finding) =>
-        $"{finding.Rule} {finding.Severity} {finding.Branch} {string.Join(',', finding.Who)} {(Deed(plan, finding) is { } activity ? KeyOf(activity) : "")}";
+    // A finding is the same one when it says the same, whatever its moments and figures.
+    private static string KeyOf(Finding finding) => $"{finding.Rule} {finding.Severity} {finding.Branch} {string.Join(',', finding.Who)} {Figures().Replace(finding.Sentence, "#")}";
 
-    private static Activity? Deed(BriefedPlan plan, Finding finding) =>
-        finding.Activity is { } id ? plan.Plan.Played.First(one => one.Timeline.Branch == finding.Branch).Timeline.Activities.FirstOrDefault(activity => activity.Id == id) : null;
+    [GeneratedRegex(@"-?\d+([:.]\d+)*( (min|s)\b( \d+ s\b)?)?")]
+    private static partial Regex Figures();
 
     /// <summary>What one person or thing does, now and before, line by line.</summary>
     private static IEnumerable<Block> Sequence(BriefedPlan now, BriefedPlan before, string title, ImmutableArray<Activity> after, ImmutableArray<Activity> was, PersonId? person)

@@ -57,7 +57,12 @@ internal static class FrontChapters
         Picture Draw(double width) => RangeChart.Draw(plan.Scenario, proven.Played, proven.Verdict, new(proven.Name, null, width, proven.Outline?.Decision) { ListsBelow = false });
         // The room of a page, upright and on its side, less margins, head, foot and title.
         double Scale(Picture picture, bool wide) => Math.Min(((wide ? paper.Height : paper.Width) - 68) / picture.Width, ((wide ? paper.Width : paper.Height) - 125) / picture.Height);
-        (Picture picture, bool isWide) = new[] { 900.0, 1050, 1250 }.Select(Draw).SelectMany(picture => new[] { (picture, false), (picture, true) }).MaxBy(one => Scale(one.Item1, one.Item2));
+        // Drawing is what a briefing waits for most, so a further width is tried only where words would be small: with many people, whose strips make it high.
+        const double legible = 0.5;
+        (Picture Picture, bool IsWide) best = (Draw(900), false);
+        if (Scale(best.Picture, false) < legible)
+            best = new[] { best.Picture, Draw(1100), Draw(1400) }.SelectMany(picture => new[] { (picture, false), (picture, true) }).MaxBy(one => Scale(one.Item1, one.Item2));
+        (Picture picture, bool isWide) = best;
         return new(plan.Words["chart.title"], [new Figure(picture, $"{plan.Words["chart.words"]} {Standing(plan)} {End(plan)}")]) { Wide = isWide };
     }
 

@@ -61,6 +61,6 @@ public static class LineBreaks
         }
         // A break after a sign that parts words reads better than one in a name, when it costs little.
         int sign = word[..fits].LastIndexOfAny(['-', '/', '_', '.', '›']) + 1;
-        return sign > fits / 2 && sign < word.Length ? sign : fits;
+        return sign > fits / 3 && sign < word.Length ? sign : fits;
     }
 }
