@@ -130,7 +130,7 @@ public sealed class BriefingPdfTests
         BriefingOptions options = Briefings.Options with { Words = changed, Since = PddlPlans.Of(name).Plan };
         var files = Briefings.Make(scenario, plan, options);
         string told = Briefings.Text(files.Of("sortie.txt")) + Briefings.Text(files.Of("timeline.csv")) + BookletText.Write(BriefingFiles.Changes(new(scenario, plan, changed), options)!);
-        string folder = Path.Combine(Folders.Root(), "scenarios", name);
+        string folder = RepositoryFolder.Of("scenarios", name);
         string known = string.Join('\n', Directory.GetFiles(folder, "*.yaml").Select(File.ReadAllText)) + Encoding.UTF8.GetString(PlanFiles.ToJson(plan.Likely)) + Encoding.UTF8.GetString(PlanFiles.ToJson(plan.Played[0].Trace))
             + Encoding.UTF8.GetString(PlanFiles.ToJson(plan.Verdict)) + string.Join('\n', [.. SuitText.Margins(scenario, plan.Likely, plan.Played[0].Trace), .. SuitSheet.Of(scenario, plan.Name, plan.Likely, plan.Played[0].Trace)?.NotReckoned ?? []])
             + '\n' + OutlineFile.Write(plan.Outline!) + Caution.Text + $" {plan.Name} {scenario.Digest[..12]} min h s ";
