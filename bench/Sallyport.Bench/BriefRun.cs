@@ -10,7 +10,7 @@ internal static class BriefRun
 {
     public static void Run()
     {
-        SortieDesk desk = SortieDesk.Open(Path.Combine(Scenarios(), "skerry")).Value ?? throw new InvalidOperationException("Skerry cannot be read");
+        SortieDesk desk = SortieDesk.Open(Skerry.Folder).Value ?? throw new InvalidOperationException("Skerry cannot be read");
         ProvenPlan plan = desk.Plan("bench", effort: 1, seed: 7, null, _ => { }, CancellationToken.None).Plan ?? throw new InvalidOperationException("no plan for Skerry with one epoch");
         BriefingOptions options = new(PaperSize.A4, new(2031, 5, 14)) { Since = plan };
         string folder = Directory.CreateTempSubdirectory("sallyport-bench-").FullName;
@@ -37,12 +37,5 @@ internal static class BriefRun
         {
             Directory.Delete(folder, recursive: true);
         }
-    }
-
-    private static string Scenarios()
-    {
-        for (DirectoryInfo? folder = new(AppContext.BaseDirectory); folder is not null; folder = folder.Parent)
-            if (Directory.Exists(Path.Combine(folder.FullName, "scenarios"))) return Path.Combine(folder.FullName, "scenarios");
-        throw new InvalidOperationException("the bench runs outside the repository");
     }
 }

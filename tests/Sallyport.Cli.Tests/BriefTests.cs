@@ -22,6 +22,18 @@ public sealed class BriefTests : IDisposable
     }
 
     [Fact]
+    public void Brief_WithAndWithoutLatestStarts_TellsThemOrThatTheyWereNotReckoned()
+    {
+        place.Run("brief", "scenarios/skerry-short").Ended(0);
+        Assert.Contains("Not reckoned for this briefing", place.Read($"{Folder}/sortie.txt"));
+        place.Run("brief", "scenarios/skerry-short", "--latest").Ended(0);
+        string told = place.Read($"{Folder}/sortie.txt");
+        Assert.DoesNotContain("Not reckoned for this briefing", told);
+        Assert.Contains("Leg · [latch/free]", told);
+        Assert.Contains("A minute later:", told);
+    }
+
+    [Fact]
     public void Brief_SinceAnotherOutline_SaysWhatChangedAndForWhom()
     {
         place.Edit("scenarios/skerry-short/outlines/by-hand.yaml", "carry: waist", "carry: chest", into: "before.yaml");

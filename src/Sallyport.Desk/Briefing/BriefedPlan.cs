@@ -128,6 +128,7 @@ internal sealed class BriefedPlan
     /// <summary>How a person is tied to the structure from a moment on; empty inside.</summary>
     public string Tether(PersonId person, Pet at)
     {
+        if (Scenario.Tether.Protocol == TetherProtocol.Leapfrog) return IsInside(person, at) ? "" : Words["tether.short"];
         string anchor = State($"person {person} anchor", at) ?? "none";
         if (anchor == "none") return "";
         if (anchor.StartsWith("arm ", StringComparison.Ordinal)) return Words.Say("tether.arm", anchor["arm ".Length..]);
@@ -136,8 +137,7 @@ internal sealed class BriefedPlan
         double reel = Scenario.People.First(one => one.Id == person).Reels is { IsEmpty: false } reels && Count($"person {person} reels", at) is { } used && used >= 1 && used <= reels.Length
             ? reels[used - 1] : double.NaN;
         string paid = (Math.Ceiling(millimetres / 100.0) / 10).ToString("0.0", CultureInfo.InvariantCulture);
-        return Scenario.Tether.Protocol == TetherProtocol.Leapfrog ? Words.Say("tether.hooks", anchor)
-            : double.IsNaN(reel) ? Words.Say("tether.out", anchor, paid) : Words.Say("tether.of", anchor, paid, reel.ToString("0.#", CultureInfo.InvariantCulture));
+        return double.IsNaN(reel) ? Words.Say("tether.out", anchor, paid) : Words.Say("tether.of", anchor, paid, reel.ToString("0.#", CultureInfo.InvariantCulture));
     }
 
     /// <summary>What hangs where on a suit from a moment on; one phrase a thing.</summary>

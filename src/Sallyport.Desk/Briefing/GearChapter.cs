@@ -19,9 +19,9 @@ internal static class GearChapter
         {
             (Pet At, ActivityId? By)[] moments = [.. Moments(plan, bag)];
             blocks.Add(new Heading(words.Say("bags.card", bag.Title, Kilograms(bag.Mass))));
+            blocks.Add(new Paragraph(End(plan, accounts[bag.Id])));
             blocks.Add(new Table([new(words["col.pet"], 9), new(words["col.whereis"], 24), new(words["col.inside"], 50), new(words["col.by"], 30)],
                 [.. moments.Select((moment, index) => Row.Of(index == 0 ? words["bags.atstart"] : moment.At.ToString(), plan.Spot(bag.Id, moment.At), new Cell([.. Content(plan, bag.Id, moment.At)]), By(plan, moment.By)))]));
-            blocks.Add(new Paragraph(End(plan, accounts[bag.Id])));
         }
         Gear[] loose = [.. plan.Scenario.Gear.Where(thing => thing.Kind != GearKind.Bag && IsLoose(plan, thing))];
         if (loose.Length > 0)

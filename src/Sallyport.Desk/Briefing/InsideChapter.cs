@@ -22,10 +22,12 @@ internal static class InsideChapter
         columns.Add((new(words["col.iv"], 16), Said(plan).ToLookup(line => line.At, line => line.Words)));
         ImmutableArray<Row> rows = [.. columns.SelectMany(column => column.Lines.Select(line => line.Key)).Distinct().Order().Select(at => new Row(
             [Phrase.Strong(at.ToString()), plan.Utc(at), .. columns.Select(column => new Cell([.. column.Lines[at]]))]))];
+        // Room for a time with its seconds, however many columns there are.
+        double clock = columns.Sum(column => column.Column.Share) * 0.066;
         return new(words["inside.title"],
         [
             new Paragraph(words["inside.about"], Setting.Small),
-            new Table([new(words["col.pet"], 5), new(words["col.utc"], 5), .. columns.Select(column => column.Column)], rows),
+            new Table([new(words["col.pet"], clock), new(words["col.utc"], clock), .. columns.Select(column => column.Column)], rows),
         ]) { Wide = true };
     }
 

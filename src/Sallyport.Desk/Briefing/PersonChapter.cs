@@ -23,12 +23,12 @@ internal static class PersonChapter
         [
             new Paragraph(words.Say("person.facts", person.Suit is null ? "–" : plan.Trace.CutOffs.Where(cut => cut.Person == person.Id).Select(cut => words.Say("person.cutoff", cut.At, cut.Binds)).FirstOrDefault("–"),
                 string.Join(", ", person.TrainedFor.DefaultIfEmpty("–")), string.Join(", ", person.Reels.Select(reel => FormattableString.Invariant($"{reel:0.#} m")).DefaultIfEmpty("–")))),
+            new Paragraph(words["person.key"], Setting.Small),
             new Table(
             [
-                new(words["col.pet"], 46), new(words["col.do"], 172), new(words["col.where"], 94), new(words["col.tether"], 72), new(words["col.suit"], 92), new(words["col.others"], 92),
+                new(words["col.pet"], 46), new(words["col.do"], 162), new(words["col.where"], 92), new(words["col.tether"], 84), new(words["col.suit"], 92), new(words["col.others"], 92),
                 new(words["col.mind"], 92), new(words["col.leave"], 146),
             ], rows.ToImmutable()),
-            new Paragraph(words["person.key"], Setting.Small),
         ]) { Wide = true };
     }
 
@@ -51,7 +51,7 @@ internal static class PersonChapter
             plan.Tether(person, shown),
             new Cell([.. plan.OnSuit(person, activity.Start).Select(one => new Phrase(one)).DefaultIfEmpty("–")]),
             new Cell([.. plan.Others(person, activity.Start).Select(one => new Phrase(one)).DefaultIfEmpty("–")]),
-            new Cell([.. Mind(plan, person, activity)]),
+            new Cell([.. Mind(plan, person, activity).Distinct()]),
             new Cell([.. Leave(plan, person, activity)]));
     }
 
@@ -117,7 +117,11 @@ internal static class PersonChapter
             if (!rung.Off.IsEmpty) yield return words.Say("leave.off", string.Join(", ", rung.Off));
         }
         if (plan.Curve(ReturnKind.One, person) is { } curve && BriefedPlan.LongestReturn(curve, activity.Start, activity.End) is > 0 and { } longest)
+        {
             yield return double.IsInfinity(longest) ? Phrase.Strong(words["leave.nowayhome"]) : words.Say("leave.home", BriefedPlan.MinutesUp(longest));
+            if (plan.Curve(ReturnKind.Armless, person) is { } armless && BriefedPlan.LongestReturn(armless, activity.Start, activity.End) is { } climbing && climbing > longest)
+                yield return double.IsInfinity(climbing) ? Phrase.Strong(words["leave.nowaydown"]) : words.Say("leave.armless", BriefedPlan.MinutesUp(climbing));
+        }
     }
 
     private static string Left(WayOut way)
