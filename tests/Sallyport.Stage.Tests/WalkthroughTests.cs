@@ -203,6 +203,20 @@ public sealed class WalkthroughTests(StagePages pages)
     }
 
     [Fact]
+    public async Task Model_OfTheStation_IsDrawnInPlaceOfItsBodies()
+    {
+        byte[] model = await File.ReadAllBytesAsync(Path.Combine(StagePages.Root, "tests", "Sallyport.Desk.Tests", "EveryKey", "islet.glb"), TestContext.Current.CancellationToken);
+        pages.Write("model", Walkthrough.Files(pages.Scenario, pages.Plan, pages.Desk.Orbit, null, model: model));
+        await using OpenPage plain = await pages.Open("clean");
+        await using OpenPage open = await pages.Open("model");
+        await open.Page.WaitForTimeoutAsync(300);
+        Assert.DoesNotContain(open.Complaints, Ours);
+        Assert.Single(open.Requests);
+        int with = await open.Page.EvaluateAsync<int>("() => sallyportStage.drawing.triangles"), without = await plain.Page.EvaluateAsync<int>("() => sallyportStage.drawing.triangles");
+        Assert.InRange(with, 12, without - 500);
+    }
+
+    [Fact]
     public async Task Keyboard_Alone_ReachesEverythingThatCanBePressed()
     {
         await using OpenPage open = await pages.Open("clean");

@@ -1,5 +1,6 @@
 import * as THREE from "three";
 import { along, coloured, merged, outward, place, skins, suit } from "./geometry.js";
+import { model } from "./model.js";
 import { figuresAt, indexAt, stateAt, type Playback } from "./playback.js";
 
 // Colours go to the screen as they are: one power a sample less for who draws without a graphics processor.
@@ -12,6 +13,9 @@ export interface Shown { at: THREE.Vector3; head: THREE.Vector3; away: THREE.Vec
 
 const rail = [0xd9c27a, 0xc98a5c, 0x7f8a96];
 const kinds: Record<string, number> = { bag: 0xe8d9a8, part: 0xb9c4cf, tool: 0xa5b0a0, restraint: 0x9d8fb5, stock: 0xb0a090 };
+
+/** Where one thing after another hangs on a suit: to the side, and behind. */
+const hang = [[0.6, -0.1], [-0.6, -0.1], [0, -0.6], [0.6, 0.45], [-0.6, 0.45]];
 
 /** Everything in 3D. It draws what the playback says is so at a moment. */
 export class Scene {
@@ -43,7 +47,7 @@ export class Scene {
     const points = [...this.grips, ...station.bodies.flatMap(body => [place(body.from), place(body.to)]), ...playback.arms.flatMap(arm => arm.path.filter(one => one.length > 1).map(one => place(one.slice(1))))];
     this.bounds = new THREE.Box3().setFromPoints(points.length > 0 ? points : [new THREE.Vector3()]).getBoundingSphere(new THREE.Sphere());
 
-    const skin = skins(station.bodies);
+    const skin = playback.model ? { solid: model(playback.model), thin: [], edges: [] } : skins(station.bodies);
     const matter = new THREE.MeshLambertMaterial({ vertexColors: true });
     const solid = new THREE.Mesh(merged(skin.solid), matter);
     solid.castShadow = solid.receiveShadow = true;
@@ -176,8 +180,8 @@ export class Scene {
       let at: THREE.Vector3 | null = null;
       if (spot?.person != null && this.people[spot.person]) {
         const shown = this.people[spot.person]!, k = hung[spot.person]!++;
-        const side = new THREE.Vector3().setFromMatrixColumn(this.suits[spot.person]!.matrix, 0), front = new THREE.Vector3().setFromMatrixColumn(this.suits[spot.person]!.matrix, 2);
-        at = shown.head.clone().addScaledVector(shown.away, -1.1).addScaledVector(side, k % 2 === 0 ? 0.55 : -0.55).addScaledVector(front, -0.1 + 0.4 * Math.floor(k / 2));
+        const side = new THREE.Vector3().setFromMatrixColumn(this.suits[spot.person]!.matrix, 0), back = new THREE.Vector3().setFromMatrixColumn(this.suits[spot.person]!.matrix, 2);
+        at = shown.head.clone().addScaledVector(shown.away, -1.1).addScaledVector(side, hang[k % hang.length]![0]).addScaledVector(back, hang[k % hang.length]![1]);
       } else if (spot?.arm != null) at = this.tips[spot.arm]!.clone();
       else if (spot?.at) {
         at = place(spot.at);
