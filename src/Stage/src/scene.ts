@@ -25,7 +25,7 @@ export class Scene {
   readonly tips: THREE.Vector3[];
   readonly things: (THREE.Vector3 | null)[];
   private readonly sun = new THREE.DirectionalLight(0xffffff, 3);
-  private readonly sky = new THREE.HemisphereLight(0xbfd4ff, 0x39424f, 0.6);
+  private readonly sky = new THREE.HemisphereLight(0xbfd4ff, 0x6f7a8c, 0.6);
   private readonly disc: THREE.Sprite;
   private readonly far = new THREE.Group();
   private readonly earth: THREE.Mesh | null;
@@ -61,7 +61,9 @@ export class Scene {
     });
     this.scene.add(solid, thin, new THREE.LineSegments(merged(skin.edges), new THREE.LineBasicMaterial({ color: 0x515b66 })), new THREE.Mesh(merged(marks), new THREE.MeshBasicMaterial({ color: 0xf3e6a0 })));
 
-    this.suits = playback.people.map((_, i) => new THREE.Mesh(suit(inks[i % inks.length]!), matter));
+    // People are seen in the dark too: their suits shine a little by themselves.
+    const cloth = new THREE.MeshLambertMaterial({ vertexColors: true, emissive: 0x2e3238 });
+    this.suits = playback.people.map((_, i) => new THREE.Mesh(suit(inks[i % inks.length]!), cloth));
     this.tethers = playback.people.map((person, i) =>
       new THREE.InstancedMesh(rod(), new THREE.MeshBasicMaterial({ color: inks[i % inks.length]! }), Math.max(2, ...person.lines.map(line => line.grips.length + 2))));
     this.boxes = new THREE.InstancedMesh(new THREE.BoxGeometry(1, 1, 1), new THREE.MeshLambertMaterial(), Math.max(1, playback.things.length));
@@ -119,7 +121,7 @@ export class Scene {
     const toward = seen ? place(seen).normalize() : new THREE.Vector3(0.4, 0.8, 0.45);
     this.sun.intensity = state === "night" ? 0 : state === "twilight" ? 0.8 : 1.9;
     this.sun.color.set(state === "twilight" ? 0xffb27a : 0xffffff);
-    this.sky.intensity = state === "night" ? 1.25 : 1.3;
+    this.sky.intensity = state === "night" ? 1.7 : 1.3;
     this.sky.color.set(state === "night" ? 0x7fa0e0 : 0xcfdcff);
     this.disc.visible = seen !== null && state !== "night";
     this.disc.position.copy(toward).multiplyScalar(5000);

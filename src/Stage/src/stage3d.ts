@@ -123,7 +123,8 @@ export class Stage3D {
     const camera = this.view.camera.position;
     const things = playback.things.flatMap((thing, i): Label[] => {
       const at = scene.things[i], spot = thing.spots[indexAt(thing.spots, one => one.time, moment)];
-      return at && at.distanceTo(camera) < 24 && (thing.kind === "bag" || spot?.at == null || thing.kind === "restraint") ? [{ text: thing.name, at, kind: "thing" }] : [];
+      // What is carried stands on the card: here it would hide who carries it.
+      return at && spot?.at && at.distanceTo(camera) < 24 ? [{ text: thing.name, at, kind: "thing" }] : [];
     });
     const sites = playback.station.sites.filter(site => site.used).map((site): Label => ({ text: site.name, at: place(site.at), kind: "site" }));
     const bodies = playback.station.bodies.map((body): Label => ({ text: body.name, at: place(body.from).lerp(place(body.to), 0.5), kind: "body" }));
