@@ -8,9 +8,6 @@ internal static class Repository
     private static readonly HashSet<string> Derived =
         [".git", ".vs", ".idea", "bin", "obj", "out", "TestResults", "node_modules", "BenchmarkDotNet.Artifacts"];
 
-    /// <summary>The folder that holds the solution, found by walking up from the test program.</summary>
-    public static string Root { get; } = FindRoot();
-
     /// <summary>Every text file, by its path from the root with forward slashes. A file that holds a NUL byte is no text.</summary>
     public static IReadOnlyDictionary<string, string> Texts { get; } = ReadTexts();
 
@@ -18,17 +15,10 @@ internal static class Repository
     public static IEnumerable<KeyValuePair<string, string>> Under(string start, string end) =>
         Texts.Where(file => file.Key.StartsWith(start, StringComparison.Ordinal) && file.Key.EndsWith(end, StringComparison.Ordinal));
 
-    private static string FindRoot()
-    {
-        for (DirectoryInfo? folder = new(AppContext.BaseDirectory); folder is not null; folder = folder.Parent)
-            if (File.Exists(Path.Combine(folder.FullName, "Sallyport.slnx"))) return folder.FullName;
-        throw new InvalidOperationException($"no Sallyport.slnx above {AppContext.BaseDirectory}");
-    }
-
     private static SortedDictionary<string, string> ReadTexts()
     {
         SortedDictionary<string, string> texts = new(StringComparer.Ordinal);
-        Stack<DirectoryInfo> folders = new([new DirectoryInfo(Root)]);
+        Stack<DirectoryInfo> folders = new([new DirectoryInfo(RepositoryFolder.Root)]);
         while (folders.TryPop(out DirectoryInfo? folder))
         {
             foreach (DirectoryInfo inner in folder.EnumerateDirectories())
@@ -38,7 +28,7 @@ internal static class Repository
                 byte[] bytes = File.ReadAllBytes(file.FullName);
                 // A worktree keeps a file of this name in place of the folder; it is git's, not ours.
                 if (file.Name == ".git" || bytes.Contains((byte)0)) continue;
-                texts[Path.GetRelativePath(Root, file.FullName).Replace('\\', '/')] = Encoding.UTF8.GetString(bytes);
+                texts[Path.GetRelativePath(RepositoryFolder.Root, file.FullName).Replace('\\', '/')] = Encoding.UTF8.GetString(bytes);
             }
         }
         return texts;

@@ -57,9 +57,7 @@ public sealed class CompletionTests : IDisposable
 
     private static string BashOfThePage()
     {
-        DirectoryInfo? folder = new(AppContext.BaseDirectory);
-        while (!File.Exists(Path.Combine(folder!.FullName, "Sallyport.slnx"))) folder = folder.Parent;
-        string page = File.ReadAllText(Path.Combine(folder.FullName, "docs", "completion.md")).Replace("\r\n", "\n");
+        string page = File.ReadAllText(RepositoryFolder.Of("docs", "completion.md")).Replace("\r\n", "\n");
         int from = page.IndexOf("```bash\n", StringComparison.Ordinal) + "```bash\n".Length;
         return page[from..page.IndexOf("```", from, StringComparison.Ordinal)];
     }

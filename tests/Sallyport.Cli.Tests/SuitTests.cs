@@ -1,6 +1,5 @@
 using System.Text.Json.Nodes;
 using Sallyport.Model;
-using Sallyport.Tests;
 
 namespace Sallyport.Cli.Tests;
 

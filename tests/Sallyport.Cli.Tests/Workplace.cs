@@ -12,7 +12,7 @@ public sealed class Workplace : IDisposable
     {
         foreach (string scenario in scenarios)
         {
-            string from = System.IO.Path.Combine(Root(), "scenarios", scenario);
+            string from = RepositoryFolder.Of("scenarios", scenario);
             foreach (string file in Directory.GetFiles(from, "*", SearchOption.AllDirectories).Where(file => file.EndsWith(".yaml", StringComparison.Ordinal) || file.EndsWith(".omm", StringComparison.Ordinal)))
             {
                 string to = PathOf(System.IO.Path.Combine("scenarios", scenario, System.IO.Path.GetRelativePath(from, file)));
@@ -113,13 +113,6 @@ public sealed class Workplace : IDisposable
             Assert.Fail($"the program did not end within {Patience}");
         }
         return new(process.ExitCode, output.GetAwaiter().GetResult(), error.GetAwaiter().GetResult());
-    }
-
-    private static string Root()
-    {
-        for (DirectoryInfo? folder = new(AppContext.BaseDirectory); folder is not null; folder = folder.Parent)
-            if (File.Exists(System.IO.Path.Combine(folder.FullName, "Sallyport.slnx"))) return folder.FullName;
-        throw new InvalidOperationException("the tests run outside the repository");
     }
 }
 

@@ -19,13 +19,10 @@ internal static class CleanPlans
 
     public static ImmutableArray<CleanPlan> All => Made.Value;
 
-    /// <summary>The folder of the repository: the one with the solution, above the tests.</summary>
-    public static string Root { get; } = FindRoot();
-
     private static CleanPlan ByHand(string name)
     {
         Scenario scenario = ReadScenario(name);
-        string file = Path.Combine(Root, "scenarios", name, "outlines", "by-hand.yaml");
+        string file = RepositoryFolder.Of("scenarios", name, "outlines", "by-hand.yaml");
         Outline outline = OutlineFile.Read(file, scenario).Value ?? throw new InvalidOperationException($"{file} cannot be read");
         return new(name, scenario, new(scenario), outline);
     }
@@ -43,12 +40,5 @@ internal static class CleanPlans
     }
 
     private static Scenario ReadScenario(string name) =>
-        ScenarioReader.Read(Path.Combine(Root, "scenarios", name)).Value ?? throw new InvalidOperationException($"scenario {name} cannot be read");
-
-    private static string FindRoot()
-    {
-        DirectoryInfo? folder = new(AppContext.BaseDirectory);
-        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Sallyport.slnx"))) folder = folder.Parent;
-        return folder?.FullName ?? throw new InvalidOperationException("the tests do not lie in the repository");
-    }
+        ScenarioReader.Read(RepositoryFolder.Of("scenarios", name)).Value ?? throw new InvalidOperationException($"scenario {name} cannot be read");
 }

@@ -43,7 +43,7 @@ public sealed class DamageTests
     [Fact]
     public void Table_InTheDocuments_IsWhatTheTestMakes()
     {
-        string file = Path.Combine(CleanPlans.Root, "docs", "damage.md"), written = DamageTable.Written();
+        string file = RepositoryFolder.Of("docs", "damage.md"), written = DamageTable.Written();
         TestContext.Current.TestOutputHelper?.WriteLine(written);
         if (Environment.GetEnvironmentVariable(WriteVariable) == "1") File.WriteAllText(file, written);
         Assert.Equal(written, File.Exists(file) ? File.ReadAllText(file) : $"no docs/damage.md; set {WriteVariable}=1 to write it");

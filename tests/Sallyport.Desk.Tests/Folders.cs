@@ -9,7 +9,7 @@ internal static class Folders
 {
     public static string EveryKey { get; } = Path.Combine(AppContext.BaseDirectory, "EveryKey");
 
-    public static string SkerryShort { get; } = Path.Combine(Root(), "scenarios", "skerry-short");
+    public static string SkerryShort { get; } = RepositoryFolder.Of("scenarios", "skerry-short");
 
     private static readonly Lazy<Scenario> EveryKeyRead = new(() => Good(ScenarioReader.Read(EveryKey)));
 
@@ -46,13 +46,6 @@ internal static class Folders
     }
 
     public static byte[] Bytes(string text) => Encoding.UTF8.GetBytes(text);
-
-    public static string Root()
-    {
-        DirectoryInfo? folder = new(AppContext.BaseDirectory);
-        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Sallyport.slnx"))) folder = folder.Parent;
-        return folder?.FullName ?? throw new InvalidOperationException("the tests run outside the repository");
-    }
 }
 
 /// <summary>A folder that is gone after the test.</summary>

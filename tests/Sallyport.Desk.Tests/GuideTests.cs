@@ -7,7 +7,7 @@ namespace Sallyport.Desk.Tests;
 /// of. The info string of an example says what a reader of the guide is told to do with it.</summary>
 public sealed partial class GuideTests
 {
-    private static string Guide => File.ReadAllText(Path.Combine(Folders.Root(), "docs", "scenario-guide.md")).Replace("\r\n", "\n");
+    private static string Guide => File.ReadAllText(RepositoryFolder.Of("docs", "scenario-guide.md")).Replace("\r\n", "\n");
 
     [Fact]
     public void Guide_EveryExampleInTurn_ReadsAndInTheEndPlansClean()

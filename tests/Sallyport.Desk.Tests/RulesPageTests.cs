@@ -5,7 +5,7 @@ public sealed class RulesPageTests
     [Fact]
     public void RulesPage_Committed_IsWhatTheCodeSays()
     {
-        string committed = File.ReadAllText(Path.Combine(Folders.Root(), "docs", "rules.md")).ReplaceLineEndings("\n");
+        string committed = File.ReadAllText(RepositoryFolder.Of("docs", "rules.md")).ReplaceLineEndings("\n");
 
         Assert.Equal(RuleText.Page(), committed);
     }

@@ -8,7 +8,7 @@ internal static class SearchCases
 {
     private const string Prefix = "search-";
 
-    private static string Folder { get; } = Path.Combine(FindRoot(), "tests", "Cases");
+    private static string Folder { get; } = RepositoryFolder.Of("tests", "Cases");
 
     public static IEnumerable<int> Seeds => !Directory.Exists(Folder) ? [] : Directory.EnumerateFiles(Folder, Prefix + "*.txt")
         .Select(file => int.Parse(Path.GetFileNameWithoutExtension(file)[Prefix.Length..], CultureInfo.InvariantCulture)).Order();
@@ -19,12 +19,5 @@ internal static class SearchCases
         Directory.CreateDirectory(Folder);
         string file = Path.Combine(Folder, $"{Prefix}{seed.ToString(CultureInfo.InvariantCulture)}.txt");
         if (!File.Exists(file)) File.WriteAllText(file, how + "\n");
-    }
-
-    private static string FindRoot()
-    {
-        DirectoryInfo? folder = new(AppContext.BaseDirectory);
-        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Sallyport.slnx"))) folder = folder.Parent;
-        return folder?.FullName ?? throw new InvalidOperationException("the tests do not lie in the repository");
     }
 }

@@ -4,7 +4,6 @@ using CsCheck;
 using QuikGraph;
 using QuikGraph.Algorithms.MaximumFlow;
 using Sallyport.Model;
-using Sallyport.Tests;
 
 namespace Sallyport.Proof.Tests;
 

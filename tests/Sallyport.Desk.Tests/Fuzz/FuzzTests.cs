@@ -88,7 +88,7 @@ public sealed class FuzzTests
             File.WriteAllText(outline, OutlineFile.Write(plan.Outline!));
             File.WriteAllBytes(timeline, PlanFiles.ToJson(plan.Likely));
             yield return Of(starter, outline, timeline);
-            foreach (string demo in Directory.GetDirectories(Path.Combine(Folders.Root(), "scenarios")).Order(StringComparer.Ordinal))
+            foreach (string demo in Directory.GetDirectories(RepositoryFolder.Of("scenarios")).Order(StringComparer.Ordinal))
             {
                 string folder = Directory.CreateDirectory(Path.Combine(root, Path.GetFileName(demo))).FullName;
                 foreach (string path in Directory.GetFiles(demo)) File.Copy(path, Path.Combine(folder, Path.GetFileName(path)));

@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text;
 using Sallyport.Physics;
-using Sallyport.Tests;
 
 namespace Sallyport.Desk.Tests;
 
@@ -33,7 +32,7 @@ public class OrbitReaderTests
     [Fact, Reference("sgp4-verification")]
     public void Read_PublishedTwoLineSets_LeadToThePrintedStates()
     {
-        string folder = Path.Combine(Path.GetDirectoryName(Path.GetDirectoryName(Folders.SkerryShort))!, "tests", "References", "sgp4-verification");
+        string folder = RepositoryFolder.Of("tests", "References", "sgp4-verification");
         string[] sets = File.ReadAllLines(Path.Combine(folder, "elements.tle")), states = File.ReadAllLines(Path.Combine(folder, "states.txt"));
         string[] firsts = [.. states.Where((_, i) => i > 0 && states[i - 1].EndsWith("xx", StringComparison.Ordinal))];
         int read = 0;

@@ -22,7 +22,7 @@ internal static class PddlPlans
         return PddlImage.Of(scenario?.Invoke(told) ?? told, timeline);
     }
 
-    private static SortieDesk Open(string name) => Folders.Good(SortieDesk.Open(Path.Combine(Folders.Root(), "scenarios", name)));
+    private static SortieDesk Open(string name) => Folders.Good(SortieDesk.Open(RepositoryFolder.Of("scenarios", name)));
 
     private static (Scenario, ProvenPlan) Checked(string name)
     {

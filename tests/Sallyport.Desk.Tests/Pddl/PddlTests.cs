@@ -27,7 +27,7 @@ public sealed class PddlTests
         (Scenario _, ProvenPlan plan) = PddlPlans.Of("skerry");
         Assert.Equal([Branch.Likely, Branch.Otherwise], plan.Played.Select(one => one.Timeline.Branch));
         using TemporaryFolder folder = new();
-        SortieDesk desk = Folders.Good(SortieDesk.Open(Path.Combine(Folders.Root(), "scenarios", "skerry")));
+        SortieDesk desk = Folders.Good(SortieDesk.Open(RepositoryFolder.Of("scenarios", "skerry")));
         (var written, Problem? problem) = desk.WritePddl(plan, folder.Path);
         Assert.Null(problem);
         string[] names = ["domain.pddl", "problem.pddl", "plan.pddl"];

@@ -7,7 +7,7 @@ public sealed class TernTests
 {
     private static readonly Lazy<(SortieDesk Desk, PlanOutcome Outcome)> Planned = new(() =>
     {
-        SortieDesk desk = Folders.Good(SortieDesk.Open(Path.Combine(Folders.Root(), "scenarios", "tern")));
+        SortieDesk desk = Folders.Good(SortieDesk.Open(RepositoryFolder.Of("scenarios", "tern")));
         return (desk, desk.Plan("tern", effort: 2, seed: 3, null, _ => { }, TestContext.Current.CancellationToken));
     });
 

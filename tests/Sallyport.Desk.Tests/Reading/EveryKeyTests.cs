@@ -228,7 +228,7 @@ public sealed class EveryKeyTests
     [Fact]
     public void Scenarios_OfTheDemos_AreReadWithoutAProblem()
     {
-        string[] folders = Directory.GetDirectories(Path.Combine(Folders.Root(), "scenarios"));
+        string[] folders = Directory.GetDirectories(RepositoryFolder.Of("scenarios"));
         Assert.NotEmpty(folders);
         Assert.All(folders, folder => Folders.Good(ScenarioReader.Read(folder)));
     }
@@ -236,7 +236,7 @@ public sealed class EveryKeyTests
     [Fact]
     public void Reference_OfTheFormat_NamesEverySection()
     {
-        string reference = File.ReadAllText(Path.Combine(Folders.Root(), "docs", "scenario-format.md"));
+        string reference = File.ReadAllText(RepositoryFolder.Of("docs", "scenario-format.md"));
         Assert.All(Sections.Known, section => Assert.Contains($"`{section}`", reference));
     }
 }

@@ -46,7 +46,7 @@ public sealed partial class AgreementTests
     [MemberData(nameof(Demos))]
     public void Key_Misspelt_IsRefusedByBoth(string folder)
     {
-        Demo demo = Demo.Of(Path.Combine(Folders.Root(), folder));
+        Demo demo = Demo.Of(RepositoryFolder.Of(folder));
         int tried = 0;
         foreach ((int file, Trees.Spot spot) in demo.Spots.Where(one => !one.Spot.IsName))
         {
@@ -62,7 +62,7 @@ public sealed partial class AgreementTests
     [MemberData(nameof(Demos))]
     public void Key_TakenOut_IsRefusedByBothOrNeither(string folder)
     {
-        Demo demo = Demo.Of(Path.Combine(Folders.Root(), folder));
+        Demo demo = Demo.Of(RepositoryFolder.Of(folder));
         int refused = 0;
         foreach ((int file, Trees.Spot spot) in demo.Spots)
         {

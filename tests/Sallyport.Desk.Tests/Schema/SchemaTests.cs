@@ -20,15 +20,15 @@ public sealed class SchemaTests
     public static TheoryData<string> ScenarioFiles =>
     [
         .. new[] { "scenarios", "src/Sallyport.Desk/Starter", "tests/Sallyport.Desk.Tests/EveryKey" }
-            .SelectMany(folder => Directory.EnumerateFiles(Path.Combine(Folders.Root(), folder), "*.yaml", SearchOption.AllDirectories))
+            .SelectMany(folder => Directory.EnumerateFiles(RepositoryFolder.Of(folder), "*.yaml", SearchOption.AllDirectories))
             .Where(path => Path.GetFileName(Path.GetDirectoryName(path)) is not ("outlines" or "out"))
-            .Select(path => Path.GetRelativePath(Folders.Root(), path)).Order(StringComparer.Ordinal),
+            .Select(path => Path.GetRelativePath(RepositoryFolder.Root, path)).Order(StringComparer.Ordinal),
     ];
 
     public static TheoryData<string> OutlineFiles =>
     [
-        .. Directory.EnumerateFiles(Path.Combine(Folders.Root(), "scenarios"), "*.yaml", SearchOption.AllDirectories)
-            .Where(path => Path.GetFileName(Path.GetDirectoryName(path)) == "outlines").Select(path => Path.GetRelativePath(Folders.Root(), path)).Order(StringComparer.Ordinal),
+        .. Directory.EnumerateFiles(RepositoryFolder.Of("scenarios"), "*.yaml", SearchOption.AllDirectories)
+            .Where(path => Path.GetFileName(Path.GetDirectoryName(path)) == "outlines").Select(path => Path.GetRelativePath(RepositoryFolder.Root, path)).Order(StringComparer.Ordinal),
     ];
 
     [Theory]
@@ -47,12 +47,12 @@ public sealed class SchemaTests
     {
         if (file.StartsWith("tests", StringComparison.Ordinal)) return;
         const string mark = "# yaml-language-server: $schema=";
-        string path = Path.Combine(Folders.Root(), file), first = File.ReadLines(path).First();
+        string path = RepositoryFolder.Of(file), first = File.ReadLines(path).First();
         Assert.StartsWith(mark, first);
         bool outline = Path.GetFileName(Path.GetDirectoryName(path)) == "outlines";
         // The starter's files are written beside schemas of their own.
         if (file.Contains("Starter", StringComparison.Ordinal)) Assert.Equal($"schema/{Schemas.ScenarioName}", first[mark.Length..]);
-        else Assert.Equal(Path.Combine(Folders.Root(), "docs", "schema", outline ? Schemas.OutlineName : Schemas.ScenarioName), Path.GetFullPath(first[mark.Length..], Path.GetDirectoryName(path)!));
+        else Assert.Equal(RepositoryFolder.Of("docs", "schema", outline ? Schemas.OutlineName : Schemas.ScenarioName), Path.GetFullPath(first[mark.Length..], Path.GetDirectoryName(path)!));
     }
 
     [Theory]
@@ -62,7 +62,7 @@ public sealed class SchemaTests
     {
         using TemporaryFolder folder = new();
         Assert.Null(Schemas.Write(folder.Path));
-        string committed = File.ReadAllText(Path.Combine(Folders.Root(), "docs", "schema", name)).Replace("\r\n", "\n");
+        string committed = File.ReadAllText(RepositoryFolder.Of("docs", "schema", name)).Replace("\r\n", "\n");
         Assert.Equal(File.ReadAllText(Path.Combine(folder.Path, name)), committed);
     }
 
@@ -71,7 +71,7 @@ public sealed class SchemaTests
     [InlineData(Schemas.OutlineName)]
     public void Schema_Written_IsASchemaOfItsDraft(string name)
     {
-        JsonNode schema = JsonNode.Parse(File.ReadAllText(Path.Combine(Folders.Root(), "docs", "schema", name)))!;
+        JsonNode schema = JsonNode.Parse(File.ReadAllText(RepositoryFolder.Of("docs", "schema", name)))!;
         Assert.True(Takes(MetaSchemas.Draft202012, schema));
         // The check itself, seen to work.
         schema["type"] = "no such type";
@@ -120,7 +120,7 @@ public sealed class SchemaTests
 
     private static void AssertTaken(JsonSchema schema, string file)
     {
-        using JsonDocument document = JsonDocument.Parse(Trees.Json(Trees.Read(Path.Combine(Folders.Root(), file)))!.ToJsonString());
+        using JsonDocument document = JsonDocument.Parse(Trees.Json(Trees.Read(RepositoryFolder.Of(file)))!.ToJsonString());
         EvaluationResults results = schema.Evaluate(document.RootElement, new() { OutputFormat = OutputFormat.List });
         Assert.True(results.IsValid, string.Join('\n', (results.Details ?? []).Where(one => one.Errors is { Count: > 0 })
             .Select(one => $"{one.InstanceLocation}: {string.Join(", ", one.Errors!.Values)}")));

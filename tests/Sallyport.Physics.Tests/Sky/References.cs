@@ -6,7 +6,7 @@ namespace Sallyport.Tests.Physics;
 /// <summary>The published figures that lie beside their cards, and element sets read by columns, apart from the reader of the program.</summary>
 internal static class References
 {
-    public static string Folder { get; } = Path.Combine(Root(), "tests", "References");
+    public static string Folder { get; } = RepositoryFolder.Of("tests", "References");
 
     public static string[] Lines(string id, string file) => File.ReadAllLines(Path.Combine(Folder, id, file));
 
@@ -22,12 +22,5 @@ internal static class References
         return new(
             line1[2..7], epoch, Number(line2[52..63]), Number("." + line2[26..33].Replace(' ', '0')), Number(line2[8..16]),
             Number(line2[17..25]), Number(line2[34..42]), Number(line2[43..51]), drag);
-    }
-
-    private static string Root()
-    {
-        for (DirectoryInfo? folder = new(AppContext.BaseDirectory); folder is not null; folder = folder.Parent)
-            if (File.Exists(Path.Combine(folder.FullName, "Sallyport.slnx"))) return folder.FullName;
-        throw new InvalidOperationException("the tests run outside the repository");
     }
 }

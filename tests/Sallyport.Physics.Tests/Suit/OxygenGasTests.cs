@@ -136,9 +136,7 @@ public class OxygenGasTests
     /// <summary>The figures of a reference, without its header.</summary>
     private static double[][] Read(string reference)
     {
-        DirectoryInfo? folder = new(AppContext.BaseDirectory);
-        while (folder is not null && !Directory.Exists(Path.Combine(folder.FullName, "tests", "References"))) folder = folder.Parent;
-        string path = Path.Combine(folder?.FullName ?? throw new DirectoryNotFoundException("tests/References"), "tests", "References", reference);
+        string path = Path.Combine(RepositoryFolder.Of("tests", "References"), reference);
         return [.. File.ReadLines(path).Skip(1).Select(line => line.Split(',').Select(field => double.Parse(field, CultureInfo.InvariantCulture)).ToArray())];
     }
 }

@@ -17,6 +17,16 @@ public class ConstraintModelTests
         Assert.Equal((SolverWord.Closed, 55L, 55L), (answer.Word, answer.Best!.Value, answer.Bound));
     }
 
+    [Theory]
+    [Reference("rcpsp-j30")]
+    [InlineData("j30_1_1.rcp", 43)]
+    [InlineData("j30_1_2.rcp", 47)]
+    public void Solve_ThePublishedProjects_ComeToThePublishedLengths(string file, long shortest)
+    {
+        SolverAnswer answer = Shortest(Project.Read(file)).Solve(Enough);
+        Assert.Equal((SolverWord.Closed, shortest, shortest), (answer.Word, answer.Best!.Value, answer.Bound));
+    }
+
     // Some schedule that puts each job, in some order, as early as what is there allows is a shortest one: R. Kolisch, "Serial and parallel
     // resource-constrained project scheduling methods revisited" (1996), from memory, unverified. So trying every order tries enough.
     [Fact]
@@ -111,6 +121,18 @@ public class ConstraintModelTests
     /// <summary>Jobs with lengths, what each asks of each resource, how much there is, and which comes before which.</summary>
     private sealed record Project(int[] Lengths, int[][] Asks, int[] There, (int Before, int After)[] Order)
     {
+        public static Project Read(string file)
+        {
+            int[][] rows = [.. File.ReadLines(RepositoryFolder.Of("tests", "References", "rcpsp-j30", file)).Select(line => line.Split(' ').Select(int.Parse).ToArray())];
+            int resources = rows[0][1];
+            int[][] jobs = rows[2..];
+            return new(
+                [.. jobs.Select(row => row[0])],
+                [.. jobs.Select(row => row[1..(1 + resources)])],
+                rows[1],
+                [.. jobs.SelectMany((row, before) => row[(2 + resources)..].Select(after => (before, after - 1)))]);
+        }
+
         public static Project Random(int seed, int jobs = 6)
         {
             Random random = new(seed);
