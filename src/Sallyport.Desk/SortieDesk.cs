@@ -292,7 +292,7 @@ public sealed class SortieDesk
     /// <summary>The walk-through of a plan: a page that plays it, its captions and its script.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="printed">A date printed on its chart; null for none.</param>
-    public ImmutableArray<(string Name, byte[] Content)> WalkthroughOf(ProvenPlan plan, DateOnly? printed) => Walkthrough.Files(Scenario, plan, read.Orbit, printed);
+    public ImmutableArray<(string Name, byte[] Content)> WalkthroughOf(ProvenPlan plan, DateOnly? printed) => Walkthrough.Files(Scenario, plan, read.Orbit, printed, model: read.Model);
 
     /// <summary>Day and night, links and radiation over the sortie.</summary>
     public SkyReport Sky() => new(Scenario, read.Orbit, read.Times);

@@ -28,10 +28,10 @@ public sealed class WalkthroughTests(StagePages pages)
     public async Task Play_Pressed_RunsAtTheSpeedChosenAndStopsAgain()
     {
         await using OpenPage open = await pages.Open("clean");
-        await open.Page.GetByLabel("Speed").SelectOptionAsync("120");
-        await open.Page.GetByRole(AriaRole.Button, new() { Name = "Play" }).ClickAsync();
+        await open.Page.GetByLabel("Speed", new() { Exact = true }).SelectOptionAsync("120");
+        await open.Page.GetByRole(AriaRole.Button, new() { Name = "Play", Exact = true }).ClickAsync();
         await open.Page.WaitForFunctionAsync("() => sallyportStage.moment > 60");
-        await open.Page.GetByRole(AriaRole.Button, new() { Name = "Pause" }).ClickAsync();
+        await open.Page.GetByRole(AriaRole.Button, new() { Name = "Pause", Exact = true }).ClickAsync();
         double stopped = await open.Moment();
         await open.Page.WaitForTimeoutAsync(300);
         Assert.Equal(stopped, await open.Moment());
@@ -161,7 +161,7 @@ public sealed class WalkthroughTests(StagePages pages)
         Assert.Contains("<img src=x onerror=alert(1)>", await open.Page.Locator("h1").TextContentAsync());
         // Nothing is pushed out of the window: the page is no wider than it, and the buttons are where they can be pressed.
         Assert.True(await open.Page.EvaluateAsync<bool>("() => document.documentElement.scrollWidth <= innerWidth"));
-        await open.Page.GetByRole(AriaRole.Button, new() { Name = "Play" }).ClickAsync(new() { Timeout = 5000 });
+        await open.Page.GetByRole(AriaRole.Button, new() { Name = "Play", Exact = true }).ClickAsync();
     }
 
     [Fact]
@@ -203,6 +203,20 @@ public sealed class WalkthroughTests(StagePages pages)
     }
 
     [Fact]
+    public async Task Model_OfTheStation_IsDrawnInPlaceOfItsBodies()
+    {
+        byte[] model = await File.ReadAllBytesAsync(Path.Combine(StagePages.Root, "tests", "Sallyport.Desk.Tests", "EveryKey", "islet.glb"), TestContext.Current.CancellationToken);
+        pages.Write("model", Walkthrough.Files(pages.Scenario, pages.Plan, pages.Desk.Orbit, null, model: model));
+        await using OpenPage plain = await pages.Open("clean");
+        await using OpenPage open = await pages.Open("model");
+        await open.Page.WaitForTimeoutAsync(300);
+        Assert.DoesNotContain(open.Complaints, Ours);
+        Assert.Single(open.Requests);
+        int with = await open.Page.EvaluateAsync<int>("() => sallyportStage.drawing.triangles"), without = await plain.Page.EvaluateAsync<int>("() => sallyportStage.drawing.triangles");
+        Assert.InRange(with, 12, without - 500);
+    }
+
+    [Fact]
     public async Task Keyboard_Alone_ReachesEverythingThatCanBePressed()
     {
         await using OpenPage open = await pages.Open("clean");
@@ -216,7 +230,7 @@ public sealed class WalkthroughTests(StagePages pages)
         Assert.Equal(wanted, met.Count);
         await open.Page.Locator("h1").ClickAsync();
         await open.Page.Keyboard.PressAsync("2");
-        Assert.Equal("1", await open.Page.GetByLabel("View").InputValueAsync());
+        Assert.Equal("1", await open.Page.GetByLabel("View", new() { Exact = true }).InputValueAsync());
     }
 
     private System.Collections.Immutable.ImmutableArray<Cue> Cues() => Narration.Of(pages.Scenario, pages.Plan, WalkthroughWords.English);

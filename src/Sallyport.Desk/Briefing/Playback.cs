@@ -40,6 +40,9 @@ public sealed record Playback
 
     public required PlaybackStation Station { get; init; }
 
+    /// <summary>The station's model, a whole binary glTF file, drawn in place of the bodies; null for none.</summary>
+    public byte[]? Model { get; init; }
+
     public required ImmutableArray<PlaybackPerson> People { get; init; }
 
     public required ImmutableArray<PlaybackArm> Arms { get; init; }

@@ -14,13 +14,14 @@ public static class Walkthrough
     /// <param name="orbit">Its orbit, for the Sun; null where the sky was given by hand.</param>
     /// <param name="printed">A date printed on the chart; null for none.</param>
     /// <param name="words">The words; those that are shipped unless others are given.</param>
-    public static ImmutableArray<(string Name, byte[] Content)> Files(Scenario scenario, ProvenPlan plan, ScenarioOrbit? orbit, DateOnly? printed, WalkthroughWords? words = null)
+    /// <param name="model">The station's model, a binary glTF file that was looked over; null to draw the modules.</param>
+    public static ImmutableArray<(string Name, byte[] Content)> Files(Scenario scenario, ProvenPlan plan, ScenarioOrbit? orbit, DateOnly? printed, WalkthroughWords? words = null, byte[]? model = null)
     {
         words ??= WalkthroughWords.English;
         ImmutableArray<Cue> cues = Narration.Of(scenario, plan, words);
         RangeChartOptions options = new(plan.Name, printed, Width: 1500, Decision: plan.Outline?.Decision) { StripHeight = 140 };
         string chart = SvgWriter.Write(RangeChart.Draw(scenario, plan.Played, plan.Verdict, options));
-        Playback playback = PlaybackOf(scenario, plan, orbit, words, cues, RangeChart.FrameOf(scenario, plan.Played, plan.Verdict, options));
+        Playback playback = PlaybackOf(scenario, plan, orbit, words, cues, RangeChart.FrameOf(scenario, plan.Played, plan.Verdict, options)) with { Model = model };
         return
         [
             ("walkthrough.html", Encoding.UTF8.GetBytes(WalkthroughPage.Of(playback, chart, words))),

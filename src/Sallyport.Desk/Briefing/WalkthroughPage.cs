@@ -35,7 +35,7 @@ internal static class WalkthroughPage
             <style>{chartStyle}</style>
             </head>
             <body>
-            <p class="caution">{Escape(playback.Caution)}</p>
+            <header><p class="caution">{Escape(playback.Caution)}</p></header>
             <main id="st-stage"></main>
             <template id="st-chart">{picture}</template>
             <script type="application/json" id="st-playback">{Encoding.UTF8.GetString(playback.ToJson())}</script>

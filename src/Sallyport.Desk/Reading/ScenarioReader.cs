@@ -8,7 +8,11 @@ using Sallyport.Physics;
 namespace Sallyport.Desk;
 
 /// <summary>A scenario as read, with the orbit and the times that its sky was computed from; neither when its sky is given by hand.</summary>
-internal sealed record ScenarioRead(Scenario Scenario, ScenarioOrbit? Orbit, SkyTimes? Times);
+internal sealed record ScenarioRead(Scenario Scenario, ScenarioOrbit? Orbit, SkyTimes? Times)
+{
+    /// <summary>The station's model for pictures, a whole .glb file; null for none.</summary>
+    public byte[]? Model { get; init; }
+}
 
 /// <summary>Reads the folder of a scenario.</summary>
 public static class ScenarioReader
@@ -45,13 +49,14 @@ public static class ScenarioReader
             else if (root is not null) binding.Report(ValueProblems.Shape(root, "a file of a scenario", "sections, such as 'grips:'", "begin with the name of a section and a colon."));
             if (root is not MapNode && binding.Count > before) binding.Partial = true;
         }
-        (Scenario bound, OrbitGiven? given) = BindWhole(binding, folder, files);
+        (Scenario bound, OrbitGiven? given, TextNode? drawn) = BindWhole(binding, folder, files);
+        byte[]? model = drawn is null ? null : ModelOf(binding, folder, drawn);
         ScenarioOrbit? orbit = given is null ? null : Elements(binding, folder, bound, given, digest);
         if (binding.Any) return binding.Failed<ScenarioRead>();
         Scenario scenario = bound with { Digest = Convert.ToHexStringLower(digest.GetHashAndReset()) };
-        if (orbit is null) return new(new(scenario, null, null), [], [.. binding.Notes]);
+        if (orbit is null) return new(new(scenario, null, null) { Model = model }, [], [.. binding.Notes]);
         (SkyTimes? times, Scenario? lit, Problem? problem) = orbit.Over(scenario);
-        return problem is null ? new(new(lit!, orbit, times), [], [.. binding.Notes]) : new(null, [problem], [.. binding.Notes]);
+        return problem is null ? new(new(lit!, orbit, times) { Model = model }, [], [.. binding.Notes]) : new(null, [problem], [.. binding.Notes]);
     }
 
     /// <summary>Reads the file of elements that a scenario names; null, and told, when it cannot be used.</summary>
@@ -73,6 +78,27 @@ public static class ScenarioReader
         return read.Value is { } elements
             ? new(elements, path, given.NoteAfter, given.RefuseAfter, given.Stations, given.Relays, given.Regions, given.Attitude, scenario.Sky)
             : null;
+    }
+
+    /// <summary>Reads the model of the station that a scenario names; null, and told, when it cannot be drawn. It is for the eye alone, so that no plan depends on it.</summary>
+    private static byte[]? ModelOf(Binding binding, string folder, TextNode file)
+    {
+        string path = Path.Combine(folder, file.Text);
+        if (!binding.Sound("model")) return null;
+        if (!File.Exists(path))
+        {
+            binding.Report(ModelProblems.NoFile(file, path));
+            return null;
+        }
+        if (new FileInfo(path).Length > GlbFile.MostBytes)
+        {
+            binding.Report(ModelProblems.TooLarge(file, new FileInfo(path).Length));
+            return null;
+        }
+        if (SourceText.Bytes(path, path, binding.Report) is not { } bytes) return null;
+        if (GlbFile.Fault(bytes) is not { } fault) return bytes;
+        binding.Report(ModelProblems.Broken(file, path, fault));
+        return null;
     }
 
     /// <summary>Reads a file with a prebreathe alone: the section <c>prebreathe</c>, and <c>limits</c> of its rules.</summary>
@@ -103,9 +129,9 @@ public static class ScenarioReader
     internal static Scenario? Bind(Binding binding, string folder, IReadOnlyList<MapNode> files) =>
         BindWhole(binding, folder, files).Scenario is var scenario && binding.Any ? null : scenario;
 
-    private static (Scenario Scenario, OrbitGiven? Orbit) BindWhole(Binding binding, string folder, IReadOnlyList<MapNode> files)
+    private static (Scenario Scenario, OrbitGiven? Orbit, TextNode? Model) BindWhole(Binding binding, string folder, IReadOnlyList<MapNode> files)
     {
-        (Scenario scenario, OrbitGiven? orbit) = Bind(new Sections(binding, folder, files), binding);
+        (Scenario scenario, OrbitGiven? orbit, TextNode? model) = Bind(new Sections(binding, folder, files), binding);
         binding.LookUpNames();
         StationChecks.Run(scenario, binding);
         JobChecks.Run(scenario, binding);
@@ -116,7 +142,7 @@ public static class ScenarioReader
         PauseChecks.Run(scenario, binding);
         FluidChecks.Run(scenario, binding);
         SuitChecks.Run(scenario, binding);
-        return (scenario, orbit);
+        return (scenario, orbit, model);
     }
 
     private static string[]? Files(string folder, Binding binding)
@@ -153,7 +179,7 @@ public static class ScenarioReader
         }
     }
 
-    private static (Scenario Scenario, OrbitGiven? Orbit) Bind(Sections sections, Binding binding)
+    private static (Scenario Scenario, OrbitGiven? Orbit, TextNode? Model) Bind(Sections sections, Binding binding)
     {
         Version(sections, binding);
         string id = Id(sections, binding);
@@ -170,6 +196,8 @@ public static class ScenarioReader
         PrebreathePlan? prebreathe = sections.Map("prebreathe", null, SuitSections.Prebreathe);
         ImmutableArray<WorkDay> days = sections.List("days", "a day", null, SuitSections.Day);
         Station station = Station(sections);
+        TextNode? model = sections.Text("model", null);
+        if (model is not null) OrbitSections.CheckFileName(binding, model, "model", "station.glb");
         ImmutableArray<Person> people = sections.List("people", "a person", "the people of the sortie", PeopleSections.Person);
         ImmutableArray<SizeClass> sizes = sections.List("sizes", "a size class", null, PeopleSections.Size);
         ImmutableArray<Gear> gear = sections.List("gear", "a thing", null, PeopleSections.Gear);
@@ -194,7 +222,7 @@ public static class ScenarioReader
             Clocks = clocks,
             MayBeLeft = mayBeLeft,
         };
-        return (scenario, orbit);
+        return (scenario, orbit, model);
     }
 
     private static void Version(Sections sections, Binding binding)

@@ -6,15 +6,16 @@ namespace Sallyport.Desk;
 /// <summary>The shape of the section about the orbit.</summary>
 internal static class OrbitShapes
 {
-    private static JsonObject FileName()
+    /// <summary>The name of a file beside the scenario.</summary>
+    internal static JsonObject FileName(string what, string such)
     {
-        JsonObject shape = Shapes.Text("The file of mean elements in the folder of the scenario: an OMM or a two-line element set.", "skerry.omm");
+        JsonObject shape = Shapes.Text(what, such);
         shape["pattern"] = @"^(?!\.{1,2}$)[^/\\]*[^/\\\s][^/\\]*$";
         return shape;
     }
 
     public static JsonNode Orbit() => new MapShape("The orbit that day, night, link and radiation are computed from; what stands under sky is added to it.")
-        .Must("elements", FileName())
+        .Must("elements", FileName("The file of mean elements in the folder of the scenario: an OMM or a two-line element set.", "skerry.omm"))
         .Must("note_after", Shapes.PositiveFigure("Elements older than this, either way, get a note.", Dimension.Time, "3 d"))
         .Must("refuse_after", Shapes.PositiveFigure("Elements older than this, either way, are refused.", Dimension.Time, "14 d"))
         .May("stations", Shapes.List("Ground stations.", new MapShape("A ground station.")

@@ -54,6 +54,7 @@ public static class Schemas
         "prebreathe" => SuitShapes.Prebreathe(),
         "days" => Shapes.List("The days of the people outside.", SuitShapes.Day()),
         "station" => Shapes.Text("The station's name.", "Skerry"),
+        "model" => OrbitShapes.FileName("A model of the station for the walk-through, drawn in place of the modules: a binary glTF 2.0 file in the folder of the scenario.", "station.glb"),
         "modules" => Shapes.List("The station's bodies, for pictures and shadows.", StationShapes.Module()),
         "grips" => Shapes.List("Every point where a person can be.", StationShapes.Grip()),
         "spans" => Shapes.List("The ways between grips.", StationShapes.Span()),

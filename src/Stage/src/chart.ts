@@ -9,6 +9,7 @@ export class Chart {
   private readonly sheet: HTMLElement;
   private readonly wide: number;
   private moment = 0;
+  private across = 0;
 
   constructor(private readonly playback: Playback, label: string, go: (moment: number) => void) {
     this.picture = (document.getElementById("st-chart") as HTMLTemplateElement).content.querySelector("svg")!;
@@ -27,13 +28,16 @@ export class Chart {
       const x = (event.clientX - box.left) / box.width * width;
       if (x >= left - 4 && x <= right + 4) go(from + (to - from) * (x - left) / (right - left));
     });
-    new ResizeObserver(() => this.show(this.moment)).observe(this.sheet);
+    new ResizeObserver(() => {
+      this.across = this.sheet.clientWidth;
+      this.show(this.moment);
+    }).observe(this.sheet);
   }
 
   show(moment: number): void {
     this.moment = moment;
     const { left, right, from, to } = this.playback.chart;
-    const x = (left + (right - left) * (moment - from) / (to - from)) / this.wide * this.sheet.clientWidth;
+    const x = (left + (right - left) * (moment - from) / (to - from)) / this.wide * this.across;
     this.cursor.style.transform = `translateX(${x}px)`;
   }
 

@@ -7,12 +7,10 @@ export const place = (at: readonly number[]): THREE.Vector3 => new THREE.Vector3
 
 /** A geometry in one colour, without what merging cannot join. */
 export function coloured(geometry: THREE.BufferGeometry, colour: number): THREE.BufferGeometry {
-  const plain = geometry.index ? geometry.toNonIndexed() : geometry;
-  plain.deleteAttribute("uv");
-  const count = plain.getAttribute("position").count, values = new Float32Array(count * 3), ink = new THREE.Color(colour);
+  geometry.deleteAttribute("uv");
+  const count = geometry.getAttribute("position").count, values = new Float32Array(count * 3), ink = new THREE.Color(colour);
   for (let i = 0; i < count; i++) ink.toArray(values, i * 3);
-  plain.setAttribute("color", new THREE.BufferAttribute(values, 3));
-  return plain;
+  return geometry.setAttribute("color", new THREE.BufferAttribute(values, 3));
 }
 
 export const merged = (parts: THREE.BufferGeometry[]): THREE.BufferGeometry => parts.length > 0 ? mergeGeometries(parts) : new THREE.BufferGeometry();
@@ -46,11 +44,11 @@ export function skins(bodies: readonly Body[]): Skin {
     const at = frame(body), width = body.width, length = place(body.from).distanceTo(place(body.to));
     const add = (list: THREE.BufferGeometry[], geometry: THREE.BufferGeometry, colour: number) => list.push(coloured(geometry.applyMatrix4(at), colour));
     if (body.shape === "round") {
-      add(skin.solid, new THREE.CylinderGeometry(width / 2, width / 2, 1, 28), 0xc9cdd2);
+      add(skin.solid, new THREE.CylinderGeometry(width / 2, width / 2, 1, 24), 0xc9cdd2);
       const bands = Math.max(2, Math.round(length / 2.6));
       if (width > 1) for (let i = 0; i <= bands; i++)
-        add(skin.solid, new THREE.CylinderGeometry(width / 2 + 0.04, width / 2 + 0.04, 0.16 / length, 28).translate(0, (i / bands - 0.5) * (1 - 0.16 / length), 0), 0x9aa3ad);
-      skin.edges.push(new THREE.EdgesGeometry(new THREE.CylinderGeometry(width / 2, width / 2, 1, 28), 40).applyMatrix4(at));
+        add(skin.solid, new THREE.CylinderGeometry(width / 2 + 0.04, width / 2 + 0.04, 0.16 / length, 24, 1, true).translate(0, (i / bands - 0.5) * (1 - 0.16 / length), 0), 0x9aa3ad);
+      skin.edges.push(new THREE.EdgesGeometry(new THREE.CylinderGeometry(width / 2, width / 2, 1, 24), 40).applyMatrix4(at));
     } else {
       const thin = body.shape === "thin", thick = thin && width >= 1 ? 0.14 : width;
       add(thin ? skin.thin : skin.solid, new THREE.BoxGeometry(width, 1, thick), thin ? (width >= 1 ? 0x6d7f9c : 0xb8b2a4) : 0xb9bdb6);
@@ -68,17 +66,17 @@ export function skins(bodies: readonly Body[]): Skin {
 export function suit(colour: number): THREE.BufferGeometry {
   const white = 0xf1f2f0, parts: THREE.BufferGeometry[] = [];
   const add = (geometry: THREE.BufferGeometry, ink: number) => parts.push(coloured(geometry, ink));
-  add(new THREE.CapsuleGeometry(0.27, 0.42, 4, 10).translate(0, 1.12, 0), white);
-  add(new THREE.SphereGeometry(0.23, 14, 10).translate(0, 1.68, 0), white);
-  add(new THREE.SphereGeometry(0.19, 12, 8).translate(0, 1.69, -0.09), 0x8a6a1f);
+  add(new THREE.CapsuleGeometry(0.27, 0.42, 3, 8).translate(0, 1.12, 0), white);
+  add(new THREE.SphereGeometry(0.23, 10, 7).translate(0, 1.68, 0), white);
+  add(new THREE.SphereGeometry(0.19, 8, 6).translate(0, 1.69, -0.09), 0x8a6a1f);
   add(new THREE.BoxGeometry(0.52, 0.74, 0.26).translate(0, 1.24, 0.32), white);
   add(new THREE.BoxGeometry(0.54, 0.16, 0.28).translate(0, 1.48, 0.32), colour);
   for (const side of [-1, 1]) {
-    add(new THREE.CapsuleGeometry(0.12, 0.55, 3, 8).translate(side * 0.16, 0.5, 0), white);
-    add(new THREE.CylinderGeometry(0.145, 0.145, 0.16, 10).translate(side * 0.16, 0.55, 0), colour);
-    const arm = new THREE.CapsuleGeometry(0.095, 0.5, 3, 8).rotateX(-1.05).translate(side * 0.36, 1.2, -0.26);
+    add(new THREE.CapsuleGeometry(0.12, 0.55, 2, 6).translate(side * 0.16, 0.5, 0), white);
+    add(new THREE.CylinderGeometry(0.145, 0.145, 0.16, 7).translate(side * 0.16, 0.55, 0), colour);
+    const arm = new THREE.CapsuleGeometry(0.095, 0.5, 2, 6).rotateX(-1.05).translate(side * 0.36, 1.2, -0.26);
     add(arm, white);
-    add(new THREE.CylinderGeometry(0.12, 0.12, 0.14, 10).rotateX(-1.05).translate(side * 0.36, 1.25, -0.18), colour);
+    add(new THREE.CylinderGeometry(0.12, 0.12, 0.14, 7).rotateX(-1.05).translate(side * 0.36, 1.25, -0.18), colour);
   }
   return merged(parts);
 }

@@ -14,6 +14,7 @@ const zero = Date.parse(playback.petZero);
 let moment = playback.from, playing = false, speed = playback.speed, last = 0;
 let following: Following = { kind: "all" };
 const voice = new Voice();
+let choices = 0;
 
 // ------------------------------------------------------------------ the parts of the page
 const clock = element("p", { class: "clock" }, element("b"), element("span"));
@@ -65,7 +66,7 @@ const cards = playback.people.map((person, i) => {
   const rows = ["doing", "where", "next", "carries", "tether"].map(key => ({ key, value: element("dd", { dir: "auto" }) }));
   const home = element("p", { class: "home" });
   const card = element("article", { class: `card ink-${i % 4}`, "aria-label": say("person", { who: person.id, name: person.name }) },
-    element("h3", {}, element("b", { dir: "auto" }, person.id), element("span", { dir: "auto" }, person.name)), home,
+    element("h2", {}, element("b", { dir: "auto" }, person.id), element("span", { dir: "auto" }, person.name)), home,
     element("dl", {}, ...rows.flatMap(row => [element("dt", {}, say(row.key)), row.value])));
   return { card, home, values: Object.fromEntries(rows.map(row => [row.key, row.value])) as Record<string, HTMLElement> };
 });
@@ -164,6 +165,7 @@ function run(on: boolean): void {
   playing = on;
   last = 0;
   setText(play, say(on ? "pause" : "play"));
+  stage?.play(on);
   if (!on) voice.hush();
   show();
   if (on) requestAnimationFrame(tick);
@@ -182,7 +184,20 @@ function tick(now: number): void {
 }
 
 // ------------------------------------------------------------------ what is shown
+/** What is written changes no more often than one can read; what is drawn changes with every frame. */
+const writeEvery = 160;
+let written = -Infinity;
+
 function show(): void {
+  chart.show(moment);
+  stage?.show(moment);
+  const now = performance.now();
+  if (playing && now - written < writeEvery) return;
+  written = now;
+  write();
+}
+
+function write(): void {
   const utc = new Date(zero + moment * 1000).toISOString().slice(11, 16), light = stateAt(playback.light, moment) || "unknown";
   setText(clock.firstElementChild!, pet(moment));
   setText(clock.lastElementChild!, `PET · ${utc} UTC`);
@@ -198,7 +213,6 @@ function show(): void {
   const current = cue && moment < cue.to ? cue : null;
   setText(caption, current?.text ?? "");
   if (playing && current) voice.say(current, say("language"));
-  chart.show(moment);
 
   playback.people.forEach((person, i) => {
     const { home, values } = cards[i]!, now = deedAt(person.does, moment), after = person.does.find(deed => deed.from > moment && deed.text !== now?.text);
@@ -217,8 +231,9 @@ function show(): void {
     setText(value, now ? now.text : next ? `${say("next")} ${pet(next.from)} ${next.text}` : say("nothing"));
   }
   mark();
-  stage?.show(moment);
 }
+
+let inSight: HTMLElement | null = null;
 
 /** Marks what goes on in the list of steps, and keeps it in sight. */
 function mark(): void {
@@ -231,16 +246,19 @@ function mark(): void {
     }
     if (now && !item.hidden) first = item;
   }
+  if (first === inSight) return;
+  inSight = first;
   if (first && !list.matches(":hover") && !list.contains(document.activeElement)) {
     const top = first.offsetTop - list.offsetTop;
     if (top < list.scrollTop || top + first.offsetHeight > list.scrollTop + list.clientHeight) list.scrollTop = top - list.clientHeight / 3;
   }
 }
 
-function choice(name: string, options: [string, string][], chosen: string): { label: HTMLLabelElement; select: HTMLSelectElement } {
+function choice(name: string, options: [string, string][], chosen: string): { label: HTMLElement; select: HTMLSelectElement } {
   const select = element("select", {}, ...options.map(([value, text]) => element("option", { value }, text)));
   select.value = chosen;
-  return { label: element("label", { class: "choice" }, element("span", {}, name), select), select };
+  select.id = `st-choice-${++choices}`;
+  return { label: element("span", { class: "choice" }, element("label", { for: select.id }, name), select), select };
 }
 
 function toggle(name: string, on: boolean, change: (on: boolean) => void): HTMLButtonElement {
@@ -262,4 +280,4 @@ function line(name: string): HTMLElement {
 show();
 
 // For tests and benches: what is shown, and how drawing goes.
-Object.assign(window, { sallyportStage: { get moment() { return moment; }, get playing() { return playing; }, get drawing() { return stage?.told ?? null; }, go, follow, playback } });
+Object.assign(window, { sallyportStage: { get moment() { return moment; }, get playing() { return playing; }, get drawing() { return stage?.told ?? null; }, go, follow, playback, measure: (frames: number) => stage?.measure(frames) ?? null } });

@@ -16,7 +16,7 @@ export interface Station { name: string; bodies: Body[]; rails: [number, number,
 export interface Cue { from: number; to: number; text: string }
 export interface Playback {
   playback: number; caution: string; draft: string | null; title: string; outline: string; plan: string; petZero: string;
-  from: number; to: number; speed: number; station: Station; people: Person[]; arms: Arm[]; things: Thing[]; ground: Deed[];
+  from: number; to: number; speed: number; station: Station; model: string | null; people: Person[]; arms: Arm[]; things: Thing[]; ground: Deed[];
   light: State[]; sky: Record<string, State[]>; sun: number[][] | null; earth: number[] | null; cues: Cue[];
   chart: { left: number; right: number; from: number; to: number; top: number }; words: Record<string, string>;
 }

@@ -1,6 +1,10 @@
 import * as THREE from "three";
 import { along, coloured, merged, outward, place, skins, suit } from "./geometry.js";
+import { model } from "./model.js";
 import { figuresAt, indexAt, stateAt, type Playback } from "./playback.js";
+
+// Colours go to the screen as they are: one power a sample less for who draws without a graphics processor.
+THREE.ColorManagement.enabled = false;
 
 /** The colours of people: those of their strips in the range chart, light enough for the dark of space. */
 export const inks = [0x35b6cf, 0xf09a4a, 0xb695f0, 0x9ccc5a];
@@ -10,6 +14,9 @@ export interface Shown { at: THREE.Vector3; head: THREE.Vector3; away: THREE.Vec
 const rail = [0xd9c27a, 0xc98a5c, 0x7f8a96];
 const kinds: Record<string, number> = { bag: 0xe8d9a8, part: 0xb9c4cf, tool: 0xa5b0a0, restraint: 0x9d8fb5, stock: 0xb0a090 };
 
+/** Where one thing after another hangs on a suit: to the side, and behind. */
+const hang = [[0.6, -0.1], [-0.6, -0.1], [0, -0.6], [0.6, 0.45], [-0.6, 0.45]];
+
 /** Everything in 3D. It draws what the playback says is so at a moment. */
 export class Scene {
   readonly scene = new THREE.Scene();
@@ -18,7 +25,7 @@ export class Scene {
   readonly tips: THREE.Vector3[];
   readonly things: (THREE.Vector3 | null)[];
   private readonly sun = new THREE.DirectionalLight(0xffffff, 3);
-  private readonly sky = new THREE.HemisphereLight(0xbfd4ff, 0x39424f, 0.6);
+  private readonly sky = new THREE.HemisphereLight(0xbfd4ff, 0x6f7a8c, 0.6);
   private readonly disc: THREE.Sprite;
   private readonly far = new THREE.Group();
   private readonly earth: THREE.Mesh | null;
@@ -40,34 +47,25 @@ export class Scene {
     const points = [...this.grips, ...station.bodies.flatMap(body => [place(body.from), place(body.to)]), ...playback.arms.flatMap(arm => arm.path.filter(one => one.length > 1).map(one => place(one.slice(1))))];
     this.bounds = new THREE.Box3().setFromPoints(points.length > 0 ? points : [new THREE.Vector3()]).getBoundingSphere(new THREE.Sphere());
 
-    const skin = skins(station.bodies);
+    const skin = playback.model ? { solid: model(playback.model), thin: [], edges: [] } : skins(station.bodies);
     const matter = new THREE.MeshLambertMaterial({ vertexColors: true });
     const solid = new THREE.Mesh(merged(skin.solid), matter);
     solid.castShadow = solid.receiveShadow = true;
-    const thin = new THREE.Mesh(merged(skin.thin), matter);
+    // One piece with what is thin: software draws many small pieces of one kind far slower than one large one.
+    const rails = station.rails.map(([a, b, kind]) => coloured(rod().applyMatrix4(along(this.stand(a), this.stand(b), kind === 2 ? 0.05 : 0.1)), rail[kind]!));
+    const thin = new THREE.Mesh(merged([...skin.thin, ...rails]), matter);
     thin.receiveShadow = true;
-    this.scene.add(solid, thin, new THREE.LineSegments(merged(skin.edges), new THREE.LineBasicMaterial({ color: 0x515b66 })));
-
-    const rails = new THREE.InstancedMesh(new THREE.CylinderGeometry(0.5, 0.5, 1, 6), new THREE.MeshLambertMaterial(), Math.max(1, station.rails.length));
-    station.rails.forEach(([a, b, kind], i) => {
-      rails.setMatrixAt(i, along(this.stand(a), this.stand(b), kind === 2 ? 0.05 : 0.1));
-      rails.setColorAt(i, new THREE.Color(rail[kind]));
-    });
-    rails.count = station.rails.length;
-    rails.receiveShadow = true;
-    const marks = station.sites.filter(site => site.used);
-    const sites = new THREE.InstancedMesh(new THREE.TorusGeometry(0.55, 0.06, 6, 20), new THREE.MeshBasicMaterial({ color: 0xf3e6a0 }), Math.max(1, marks.length));
-    marks.forEach((site, i) => {
+    const marks = station.sites.filter(site => site.used).map(site => {
       const at = place(site.at), turn = new THREE.Quaternion().setFromUnitVectors(new THREE.Vector3(0, 0, 1), outward(station.bodies, at));
-      sites.setMatrixAt(i, new THREE.Matrix4().compose(at, turn, new THREE.Vector3(1, 1, 1)));
+      return new THREE.TorusGeometry(0.55, 0.06, 4, 16).applyQuaternion(turn).translate(at.x, at.y, at.z);
     });
-    sites.count = marks.length;
-    this.scene.add(rails, sites);
+    this.scene.add(solid, thin, new THREE.LineSegments(merged(skin.edges), new THREE.LineBasicMaterial({ color: 0x515b66 })), new THREE.Mesh(merged(marks), new THREE.MeshBasicMaterial({ color: 0xf3e6a0 })));
 
-    this.suits = playback.people.map((_, i) => new THREE.Mesh(suit(inks[i % inks.length]!), matter));
-    const rope = new THREE.CylinderGeometry(0.5, 0.5, 1, 5);
+    // People are seen in the dark too: their suits shine a little by themselves.
+    const cloth = new THREE.MeshLambertMaterial({ vertexColors: true, emissive: 0x2e3238 });
+    this.suits = playback.people.map((_, i) => new THREE.Mesh(suit(inks[i % inks.length]!), cloth));
     this.tethers = playback.people.map((person, i) =>
-      new THREE.InstancedMesh(rope, new THREE.MeshBasicMaterial({ color: inks[i % inks.length]! }), Math.max(2, ...person.lines.map(line => line.grips.length + 2))));
+      new THREE.InstancedMesh(rod(), new THREE.MeshBasicMaterial({ color: inks[i % inks.length]! }), Math.max(2, ...person.lines.map(line => line.grips.length + 2))));
     this.boxes = new THREE.InstancedMesh(new THREE.BoxGeometry(1, 1, 1), new THREE.MeshLambertMaterial(), Math.max(1, playback.things.length));
     playback.things.forEach((thing, i) => this.boxes.setColorAt(i, new THREE.Color(kinds[thing.kind] ?? 0xb0b0b0)));
     // An arm: two links and a post, and a cuff at each of its three ends.
@@ -89,7 +87,7 @@ export class Scene {
     this.scene.add(this.sun, this.sun.target, this.sky, this.far);
 
     this.disc = new THREE.Sprite(new THREE.SpriteMaterial({ color: 0xfff6dc, depthWrite: false, map: glow() }));
-    this.disc.scale.setScalar(70);
+    this.disc.scale.setScalar(400);
     this.far.add(this.disc, stars());
     this.earth = playback.earth ? earth(playback.earth) : null;
     if (this.earth) this.far.add(this.earth);
@@ -121,15 +119,16 @@ export class Scene {
   private light(moment: number): void {
     const state = stateAt(this.playback.light, moment), seen = this.playback.sun && figuresAt(this.playback.sun, moment);
     const toward = seen ? place(seen).normalize() : new THREE.Vector3(0.4, 0.8, 0.45);
-    this.sun.intensity = state === "night" ? 0 : state === "twilight" ? 0.9 : 2.6;
+    this.sun.intensity = state === "night" ? 0 : state === "twilight" ? 0.8 : 1.9;
     this.sun.color.set(state === "twilight" ? 0xffb27a : 0xffffff);
-    this.sky.intensity = state === "night" ? 1.1 : 0.95;
+    this.sky.intensity = state === "night" ? 1.7 : 1.3;
     this.sky.color.set(state === "night" ? 0x7fa0e0 : 0xcfdcff);
     this.disc.visible = seen !== null && state !== "night";
-    this.disc.position.copy(toward).multiplyScalar(850);
+    this.disc.position.copy(toward).multiplyScalar(5000);
     // A degree of turn is less than the edge of a shadow shows.
     if (toward.angleTo(this.lit) > 0.02) {
       this.lit.copy(toward);
+      if (this.earth) dayOn(this.earth, toward);
       this.sun.position.copy(this.bounds.center).addScaledVector(toward, this.bounds.radius + 20);
       this.shadowsChanged = true;
     }
@@ -183,8 +182,8 @@ export class Scene {
       let at: THREE.Vector3 | null = null;
       if (spot?.person != null && this.people[spot.person]) {
         const shown = this.people[spot.person]!, k = hung[spot.person]!++;
-        const side = new THREE.Vector3().setFromMatrixColumn(this.suits[spot.person]!.matrix, 0), front = new THREE.Vector3().setFromMatrixColumn(this.suits[spot.person]!.matrix, 2);
-        at = shown.head.clone().addScaledVector(shown.away, -1.1).addScaledVector(side, k % 2 === 0 ? 0.55 : -0.55).addScaledVector(front, -0.1 + 0.4 * Math.floor(k / 2));
+        const side = new THREE.Vector3().setFromMatrixColumn(this.suits[spot.person]!.matrix, 0), back = new THREE.Vector3().setFromMatrixColumn(this.suits[spot.person]!.matrix, 2);
+        at = shown.head.clone().addScaledVector(shown.away, -1.1).addScaledVector(side, hang[k % hang.length]![0]).addScaledVector(back, hang[k % hang.length]![1]);
       } else if (spot?.arm != null) at = this.tips[spot.arm]!.clone();
       else if (spot?.at) {
         at = place(spot.at);
@@ -199,6 +198,9 @@ export class Scene {
     this.boxes.instanceMatrix.needsUpdate = true;
   }
 }
+
+/** What rails and tethers are drawn with: one long, one thick. */
+const rod = (): THREE.BufferGeometry => new THREE.CylinderGeometry(0.5, 0.5, 1, 4, 1, true);
 
 /** The glow of the Sun, drawn here so that no picture has to be fetched. */
 function glow(): THREE.Texture {
@@ -220,19 +222,32 @@ function stars(): THREE.Points {
   const points: number[] = [];
   for (let i = 0; i < 500; i++) {
     const z = next() * 2 - 1, turn = next() * Math.PI * 2, across = Math.sqrt(1 - z * z);
-    points.push(900 * across * Math.cos(turn), 900 * z, 900 * across * Math.sin(turn));
+    points.push(5000 * across * Math.cos(turn), 5000 * z, 5000 * across * Math.sin(turn));
   }
   const geometry = new THREE.BufferGeometry().setAttribute("position", new THREE.Float32BufferAttribute(points, 3));
   const points3d = new THREE.Points(geometry, new THREE.PointsMaterial({ color: 0x93a0b8, size: 1.4, sizeAttenuation: false, depthWrite: false }));
-  points3d.renderOrder = -2;
+  points3d.renderOrder = 2;
   return points3d;
 }
 
-/** The Earth as a plain ball that fills the angle it has from here. */
+/** The Earth as a plain ball that fills the angle it has from here; so far off that nothing of a station reaches it. */
 function earth([x, y, z, half]: number[]): THREE.Mesh {
-  const radius = 600 * Math.sin(half! * Math.PI / 180);
-  const mesh = new THREE.Mesh(new THREE.SphereGeometry(radius, 64, 48), new THREE.MeshLambertMaterial({ color: 0x2f5f95, depthWrite: false }));
-  mesh.position.copy(place([x!, y!, z!])).multiplyScalar(600);
-  mesh.renderOrder = -1;
+  const geometry = new THREE.SphereGeometry(6000 * Math.sin(half! * Math.PI / 180), 40, 28);
+  geometry.setAttribute("color", new THREE.BufferAttribute(new Float32Array(geometry.getAttribute("position").count * 3), 3));
+  const mesh = new THREE.Mesh(geometry, new THREE.MeshBasicMaterial({ vertexColors: true }));
+  mesh.position.copy(place([x!, y!, z!])).multiplyScalar(6000);
+  // After all that may stand before it, so that no sample of it is drawn in vain.
+  mesh.renderOrder = 1;
   return mesh;
+}
+
+/** Day on the side of the Earth that the Sun shines on: reckoned when the Sun has moved, so that drawing need not. */
+function dayOn(mesh: THREE.Mesh, toward: THREE.Vector3): void {
+  const normals = mesh.geometry.getAttribute("normal"), colours = mesh.geometry.getAttribute("color") as THREE.BufferAttribute;
+  const day = new THREE.Color(0x3f74ad), night = new THREE.Color(0x071429), ink = new THREE.Color(), normal = new THREE.Vector3();
+  for (let i = 0; i < colours.count; i++) {
+    const high = normal.fromBufferAttribute(normals, i).dot(toward);
+    ink.lerpColors(night, day, Math.min(1, Math.max(0, high * 1.6 + 0.12))).toArray(colours.array, i * 3);
+  }
+  colours.needsUpdate = true;
 }

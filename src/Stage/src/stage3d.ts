@@ -13,6 +13,9 @@ export class Stage3D {
   private readonly scene: Scene;
   private moment: number;
   private wanted = true;
+  private readonly soft: boolean;
+  private wide = 1;
+  private high = 1;
   private under = false;
   private last = 0;
   private shadowsAt = 0;
@@ -22,12 +25,12 @@ export class Stage3D {
 
   /** Throws where the browser has no WebGL. */
   constructor(readonly canvas: HTMLCanvasElement, private readonly playback: Playback, private readonly follows: () => Following) {
-    const gl = canvas.getContext("webgl2", { antialias: true, powerPreference: "high-performance" });
+    const soft = this.soft = drawnInSoftware();
+    const gl = canvas.getContext("webgl2", { antialias: !soft, alpha: false, powerPreference: "high-performance" });
     if (!gl) throw new Error("no WebGL");
-    const about = gl.getExtension("WEBGL_debug_renderer_info"), name = about ? String(gl.getParameter(about.UNMASKED_RENDERER_WEBGL)) : "";
-    const soft = /swiftshader|llvmpipe|software/i.test(name);
     this.renderer = new THREE.WebGLRenderer({ canvas, context: gl });
-    this.renderer.setPixelRatio(soft ? 1 : Math.min(2, devicePixelRatio));
+    this.renderer.setPixelRatio(this.still());
+    this.renderer.outputColorSpace = THREE.LinearSRGBColorSpace;
     this.renderer.shadowMap.enabled = true;
     this.renderer.shadowMap.type = soft ? THREE.BasicShadowMap : THREE.PCFShadowMap;
     this.renderer.shadowMap.autoUpdate = false;
@@ -37,6 +40,17 @@ export class Stage3D {
     this.view = new View(canvas, playback, this.scene, () => this.want());
     new ResizeObserver(() => this.size()).observe(canvas.parentElement!);
     this.size();
+  }
+
+  private still(): number {
+    return this.soft ? 1 : Math.min(2, devicePixelRatio);
+  }
+
+  /** Whether the walk plays: without a graphics processor it is then drawn more coarsely, and sharp again once it rests. */
+  play(on: boolean): void {
+    if (!this.soft) return;
+    this.renderer.setPixelRatio(on ? 0.7 : this.still());
+    this.want();
   }
 
   show(moment: number): void {
@@ -54,6 +68,7 @@ export class Stage3D {
   private size(): void {
     const { clientWidth: width, clientHeight: height } = this.canvas.parentElement!;
     if (width === 0 || height === 0) return;
+    [this.wide, this.high] = [width, height];
     this.renderer.setSize(width, height);
     this.view.camera.aspect = width / height;
     this.view.camera.updateProjectionMatrix();
@@ -75,14 +90,26 @@ export class Stage3D {
       this.shadowsAt = now;
     }
     this.renderer.render(this.scene.scene, this.view.camera);
-    const { clientWidth: width, clientHeight: height } = this.canvas;
-    this.labels.show(this.names(), this.view.camera, width, height);
+    this.labels.show(this.names(), this.view.camera, this.wide, this.high);
     this.told.frames++;
     this.told.milliseconds = performance.now() - began;
     this.told.calls = this.renderer.info.render.calls;
     this.told.triangles = this.renderer.info.render.triangles;
     if (moving || this.wanted || this.scene.shadowsChanged) this.want();
     else this.last = 0;
+  }
+
+  /** Draws so many frames at even steps of the walk and waits for each: milliseconds a frame. */
+  measure(frames: number): number {
+    const gl = this.renderer.getContext(), one = new Uint8Array(4), began = performance.now();
+    for (let i = 0; i < frames; i++) {
+      this.scene.show(this.moment + i);
+      this.renderer.shadowMap.needsUpdate = this.scene.shadowsChanged;
+      this.scene.shadowsChanged = false;
+      this.renderer.render(this.scene.scene, this.view.camera);
+      gl.readPixels(0, 0, 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, one);
+    }
+    return (performance.now() - began) / frames;
   }
 
   /** The most important first: people, then what is near whoever is followed, then places and bodies. */
@@ -96,12 +123,21 @@ export class Stage3D {
     const camera = this.view.camera.position;
     const things = playback.things.flatMap((thing, i): Label[] => {
       const at = scene.things[i], spot = thing.spots[indexAt(thing.spots, one => one.time, moment)];
-      return at && at.distanceTo(camera) < 24 && (thing.kind === "bag" || spot?.at == null || thing.kind === "restraint") ? [{ text: thing.name, at, kind: "thing" }] : [];
+      // What is carried stands on the card: here it would hide who carries it.
+      return at && spot?.at && at.distanceTo(camera) < 24 ? [{ text: thing.name, at, kind: "thing" }] : [];
     });
     const sites = playback.station.sites.filter(site => site.used).map((site): Label => ({ text: site.name, at: place(site.at), kind: "site" }));
     const bodies = playback.station.bodies.map((body): Label => ({ text: body.name, at: place(body.from).lerp(place(body.to), 0.5), kind: "body" }));
     return [...people, ...things, ...sites, ...bodies];
   }
+}
+
+/** Whether the browser draws without a graphics processor: then every sample costs, and smooth edges are left out. */
+function drawnInSoftware(): boolean {
+  const probe = document.createElement("canvas").getContext("webgl2"), about = probe?.getExtension("WEBGL_debug_renderer_info");
+  const name = probe && about ? String(probe.getParameter(about.UNMASKED_RENDERER_WEBGL)) : "";
+  probe?.getExtension("WEBGL_lose_context")?.loseContext();
+  return /swiftshader|llvmpipe|software/i.test(name);
 }
 
 export const css = (ink: number): string => `#${ink.toString(16).padStart(6, "0")}`;

@@ -8,7 +8,7 @@ export type Following = { kind: "free" } | { kind: "all" } | { kind: "person"; i
 
 /** Where one looks from: free, at everybody, or along with a person or an arm. */
 export class View {
-  readonly camera = new THREE.PerspectiveCamera(42, 1, 0.3, 1500);
+  readonly camera = new THREE.PerspectiveCamera(42, 1, 0.4, 14000);
   private readonly controls: OrbitControls;
   private following: Following = { kind: "all" };
   /** From what is looked at to the camera; null until it is chosen anew. */

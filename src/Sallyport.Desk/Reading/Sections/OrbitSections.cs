@@ -10,14 +10,19 @@ internal static class OrbitSections
     public static OrbitGiven Orbit(MapReader r)
     {
         TextNode? file = r.RequiredText("elements", "station.omm");
-        // Beside the scenario and nowhere else: a scenario is one folder.
-        if (file is not null && (file.Text != Path.GetFileName(file.Text) || file.Text.Contains('\\') || file.Text is "." or ".."))
-            r.Binding.Report(ValueProblems.Form(file, "elements", "the name of a file in the folder of the scenario", "station.omm"));
+        if (file is not null) CheckFileName(r.Binding, file, "elements", "station.omm");
         double note = r.Measure("note_after", Dimension.Time) / 86400, refuse = r.Measure("refuse_after", Dimension.Time) / 86400;
         return new(
             file, note, refuse,
             r.List("stations", "a ground station", Station), r.List("relays", "a relay", Relay), r.List("radiation", "a region of high radiation", Region),
             r.OptionalMap("attitude", "an attitude", Attitude), r.Text("source"));
+    }
+
+    /// <summary>Tells a file that is not beside the scenario: a scenario is one folder.</summary>
+    internal static void CheckFileName(Binding binding, TextNode file, string key, string such)
+    {
+        if (file.Text != Path.GetFileName(file.Text) || file.Text.Contains('\\') || file.Text is "." or "..")
+            binding.Report(ValueProblems.Form(file, key, "the name of a file in the folder of the scenario", such));
     }
 
     private static GroundStation Station(MapReader r) => new(

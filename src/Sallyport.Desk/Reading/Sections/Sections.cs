@@ -9,7 +9,7 @@ internal sealed class Sections
     public static readonly ImmutableArray<string> Known =
     [
         "sallyport", "scenario", "sortie", "sky", "orbit", "tether", "handling", "limits", "checks", "help", "body", "suits", "prebreathe", "days",
-        "station", "modules", "grips", "spans", "sites", "sockets", "zones", "joints", "jets", "beams", "features", "may_be_left", "power", "fluid", "surfaces", "edges", "airlocks",
+        "station", "model", "modules", "grips", "spans", "sites", "sockets", "zones", "joints", "jets", "beams", "features", "may_be_left", "power", "fluid", "surfaces", "edges", "airlocks",
         "people", "sizes", "gear", "bolts", "footings", "arms", "consoles", "clocks", "jobs",
     ];
 
@@ -40,8 +40,8 @@ internal sealed class Sections
         }
     }
 
-    /// <summary>A section with one value.</summary>
-    public TextNode? Text(string section, string why)
+    /// <summary>A section with one value; a missing one is told when <paramref name="why"/> says what it is for.</summary>
+    public TextNode? Text(string section, string? why)
     {
         if (Single(section, why) is not { } node) return null;
         if (node is TextNode { Empty: false } text && text.Text.Trim().Length > 0) return text;
