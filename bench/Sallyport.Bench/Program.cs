@@ -10,6 +10,7 @@ using Sallyport.Bench;
 
 // dotnet run -c Release --project bench/Sallyport.Bench -- family [15] [25] [40] [10s]
 // dotnet run -c Release --project bench/Sallyport.Bench -- bounds [15] [25] [40] [10s]
+// dotnet run -c Release --project bench/Sallyport.Bench -- refusals [skerry|tern|random|15|25|40] [effort]
 // dotnet run -c Release --project bench/Sallyport.Bench -- sky
 // dotnet run -c Release --project bench/Sallyport.Bench -- proof [rules]
 // dotnet run -c Release --project bench/Sallyport.Bench -- [--filter "*CheckSkerry*"]
@@ -21,6 +22,11 @@ if (args is ["family", ..])
 if (args is ["bounds", ..])
 {
     BoundsRun.Run(args[1..]);
+    return;
+}
+if (args is ["refusals", ..])
+{
+    RefusalsRun.Run(args[1..]);
     return;
 }
 if (args is ["sky"])
