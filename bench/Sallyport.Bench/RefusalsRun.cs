@@ -16,11 +16,12 @@ internal static class RefusalsRun
     private const int RandomSeeds = 300, RandomDecodes = 1_000;
 
     /// <summary>Runs it.</summary>
-    /// <param name="words"><c>random</c>, the name of a demo, or a size of the frozen family; then an effort, 1 without it.</param>
+    /// <param name="words"><c>random</c>, the name of a demo, or a size of the frozen family; then an effort, 1 without it; with <c>why</c> each finding in words.</param>
     public static void Run(string[] words)
     {
         string what = words.ElementAtOrDefault(0) ?? "skerry";
-        int effort = words.Length > 1 ? int.Parse(words[1], CultureInfo.InvariantCulture) : 1;
+        int effort = words.Length > 1 && words[1] != "why" ? int.Parse(words[1], CultureInfo.InvariantCulture) : 1;
+        bool inWords = words.Contains("why");
         SortedDictionary<string, int> refusals = new(StringComparer.Ordinal);
         int offered = 0, refused = 0, none = 0, seeds = 0;
         Stopwatch clock = Stopwatch.StartNew();
@@ -36,7 +37,7 @@ internal static class RefusalsRun
             bool Accept(Outline outline)
             {
                 offered++;
-                string[] why = Refusals(scenario, expander, outline);
+                string[] why = Refusals(scenario, expander, outline, inWords);
                 foreach (string rule in why) refusals[rule] = refusals.GetValueOrDefault(rule) + 1;
                 if (why.Length > 0) refused++;
                 told.Add(why.Length > 0 ? string.Join('+', why) : "taken");
@@ -53,7 +54,7 @@ internal static class RefusalsRun
     }
 
     /// <summary>The rules by which an outline is refused; none when it plays clean.</summary>
-    private static string[] Refusals(Scenario scenario, Expander expander, Outline outline)
+    private static string[] Refusals(Scenario scenario, Expander expander, Outline outline, bool inWords)
     {
         List<(Timeline Timeline, Model.Trace Trace)> played = [];
         foreach (Branch branch in outline.Decision is null ? [Branch.Likely] : Enum.GetValues<Branch>())
@@ -63,8 +64,12 @@ internal static class RefusalsRun
             played.Add((timeline, Player.Play(scenario, timeline)));
         }
         Verdict verdict = Judge.Of(scenario, played);
+        GoOn goOn = new Detours(expander, outline).Expand;
+        if (inWords)
+            foreach (Finding finding in (verdict.Clean ? Judge.Of(scenario, played, goOn) : verdict).Findings.Where(finding => finding.Severity == Severity.Broken))
+                Console.WriteLine($"    {played[0].Trace.To} {finding.Rule} {finding.At}: {finding.Sentence}");
         if (!verdict.Clean) return [.. verdict.Findings.Where(finding => finding.Severity == Severity.Broken).Select(RuleAndCause).Distinct().Order(StringComparer.Ordinal)];
-        return Judge.IsClean(scenario, played, new Detours(expander, outline).Expand) ? [] : ["branch.unproven"];
+        return Judge.IsClean(scenario, played, goOn) ? [] : ["branch.unproven"];
     }
 
     /// <summary>A rule, and with return times whether something closed is in the way.</summary>

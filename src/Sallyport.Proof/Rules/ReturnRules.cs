@@ -146,7 +146,7 @@ internal sealed class ReturnHelp() : ReturnRule(ReturnKind.Help)
         "the best helper's way: breaking off, out of the restraint, off the arm, back along the own line and out along the other one's with each change of reels; then getting that "
             + "person clear of the step, the restraint and the arm, ready to be moved, home at the slower one's pace times what helping costs, waiting for what is closed on the way, in, and the hatch closed; at every moment at which somebody else is outside",
         "the scenario's limit; the figures under 'help'",
-        Guard.Proof("where two people are at one moment, only the whole plan tells"));
+        Guard.Decoder("reckoned for every two people over the decoded plan, a walk as if one stood at the worse of its ends; what is closed on the way is left to the proof"));
 
     public override string? Missing(Scenario scenario) => base.Missing(scenario) ?? (scenario.Help is null ? "the scenario does not say what helping takes" : null);
 
