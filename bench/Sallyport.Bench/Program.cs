@@ -10,6 +10,8 @@ using Sallyport.Bench;
 
 // dotnet run -c Release --project bench/Sallyport.Bench -- family [15] [25] [40] [10s]
 // dotnet run -c Release --project bench/Sallyport.Bench -- bounds [15] [25] [40] [10s]
+// dotnet run -c Release --project bench/Sallyport.Bench -- refusals [skerry|tern|random|15|25|40] [effort]
+// dotnet run -c Release --project bench/Sallyport.Bench -- replan [15] [25] [40]
 // dotnet run -c Release --project bench/Sallyport.Bench -- sky
 // dotnet run -c Release --project bench/Sallyport.Bench -- proof [rules]
 // dotnet run -c Release --project bench/Sallyport.Bench -- brief
@@ -22,6 +24,16 @@ if (args is ["family", ..])
 if (args is ["bounds", ..])
 {
     BoundsRun.Run(args[1..]);
+    return;
+}
+if (args is ["refusals", ..])
+{
+    RefusalsRun.Run(args[1..]);
+    return;
+}
+if (args is ["replan", ..])
+{
+    ReplanRun.Run(args[1..]);
     return;
 }
 if (args is ["sky"])

@@ -17,10 +17,14 @@ internal static class Skerry
 
     public static Expander Expander { get; } = new(Scenario);
 
-    public static Outline Outline { get; } = Proving.FirstPlan(Scenario);
+    private static readonly Lazy<Outline> Planned = new(() => Proving.FirstPlan(Scenario));
+
+    private static readonly Lazy<string> Written = new(WriteOutline);
+
+    public static Outline Outline => Planned.Value;
 
     /// <summary>The outline in a file of its own, as a user would give it.</summary>
-    public static string OutlineFilePath { get; } = WriteOutline();
+    public static string OutlineFilePath => Written.Value;
 
     public static ImmutableArray<Timeline> Timelines => [Expander.Expand(Outline, Branch.Likely, "bench").Timeline!];
 
@@ -82,7 +86,7 @@ public class Trying
     {
         timelines = Skerry.Timelines;
         SearchCase all = new(Skerry.Scenario, Skerry.Expander);
-        lane = new(all, LaneSetting.Lanes[0], 7, Starts.First(all), []);
+        lane = new(all, LaneSetting.Lanes[0], 7, Starts.First(all), [], []);
         // As warm as a search is after its first epochs.
         lane.Run(Decodes * 4, 0.2);
     }

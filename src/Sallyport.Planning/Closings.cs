@@ -38,6 +38,14 @@ internal sealed record Closings(ImmutableArray<PetInterval> Intervals)
         return start;
     }
 
+    /// <summary>How much of a stretch lies in them, s.</summary>
+    public int Seconds(int from, int to)
+    {
+        int sum = 0;
+        foreach (PetInterval closed in Intervals) sum += Math.Max(0, Math.Min(to, closed.To.Seconds) - Math.Max(from, closed.From.Seconds));
+        return sum;
+    }
+
     /// <summary>The latest start, not after <paramref name="until"/>, of something that takes <paramref name="seconds"/> and stays clear of all closings; null when there is none.</summary>
     public int? Last(int until, int seconds)
     {

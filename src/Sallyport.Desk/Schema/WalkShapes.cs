@@ -25,6 +25,9 @@ internal static class WalkShapes
         .Must("pet_zero", Shapes.Form("The instant of PET 0:00, in UTC.", "^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-2][0-9]:[0-5][0-9]:[0-5][0-9]Z$", "2031-05-14T13:40:00Z"))
         .Must("pet_zero_is", Shapes.Text("What happens then, in words.", "suits on their own power, hatch open"))
         .May("outline", Shapes.Text("The outline marked current: a file in the folder outlines, without .yaml.", "by-hand"))
+        .May("objectives", Shapes.List("What makes one plan better than another, the first first, once the must-jobs are in. What is not named follows: value, end, dead, balance.",
+            Shapes.Choice("value: jobs worth more. end: over earlier. dead: less shut down. balance: less waiting for each other. walking: less walking. margin: farther from the limits of the return times.",
+                "value", "end", "dead", "balance", "walking", "margin"), filled: true))
         .May("decision", new MapShape("That the search keeps a choice open near the end.").Must("earliest", Shapes.Pet("No decision before this moment.", "4:30")));
 
     public static JsonNode Sky() => new MapShape("Day, night and link.")

@@ -71,7 +71,31 @@ public sealed record Scenario(
 /// <param name="PetZeroIs">What happens then, in words.</param>
 /// <param name="Outline">The outline marked current, or null.</param>
 /// <param name="Decision">A decision wanted near the end, or null.</param>
-public sealed record Sortie(string Title, DateTime PetZero, string PetZeroIs, string? Outline, DecisionWish? Decision);
+public sealed record Sortie(string Title, DateTime PetZero, string PetZeroIs, string? Outline, DecisionWish? Decision)
+{
+    /// <summary>What makes one plan better than another, the first first, of plans that do all must-jobs.</summary>
+    public ImmutableArray<Objective> Objectives { get; init; } = UsualObjectives;
+
+    /// <summary>The order where nobody says another one.</summary>
+    public static ImmutableArray<Objective> UsualObjectives { get; } = [Objective.Value, Objective.End, Objective.Dead, Objective.Balance];
+}
+
+/// <summary>One thing that makes a plan better than another.</summary>
+public enum Objective
+{
+    /// <summary>The jobs in it are worth more.</summary>
+    Value,
+    /// <summary>The hatch is closed earlier.</summary>
+    End,
+    /// <summary>Less is shut down, and for less time.</summary>
+    Dead,
+    /// <summary>People wait less for each other at the hatch.</summary>
+    Balance,
+    /// <summary>People walk less, in time, added up.</summary>
+    Walking,
+    /// <summary>The nearest that anybody comes to a limit of a return time is farther away from it.</summary>
+    Margin,
+}
 
 /// <summary>That the search shall keep a choice open near the end: go on with get-aheads if the clock allows, else go home.</summary>
 /// <param name="Earliest">No decision before this PET.</param>

@@ -1,3 +1,6 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
 namespace Sallyport.Planning;
 
 /// <summary>An order of units, who does each, and which jobs are in: what search changes.</summary>
@@ -34,12 +37,18 @@ internal sealed record LaneSetting(double Hottest, double Coldest, double Broken
 
 /// <summary>
 /// One lane of simulated annealing over candidates. What it accepts is decided by a blended energy, which lets it pass through
-/// plans that break something; what it keeps as best is compared in order and never blended.
+/// plans that break something; what it keeps as best is compared in order and never blended. It keeps a few, since the proof may refuse some.
 /// </summary>
 internal sealed class Annealer
 {
+    /// <summary>How many candidates are kept, each with legs in another order or given to others.</summary>
+    private const int MostKept = 6;
+
     private readonly SearchCase all;
     private readonly LaneSetting setting;
+    private readonly HashSet<ulong> refused;
+    private readonly List<Kept> kept = [];
+    private readonly ulong[] legsOf;
     private readonly Decoder decoder;
     private readonly Random random;
     private readonly UnitPins[] pins;
@@ -48,31 +57,43 @@ internal sealed class Annealer
     private readonly int[][] unitsOfJob;
     private readonly Candidate current, trial;
     private readonly double valueWeight;
+    private readonly double[] weights;
     private double energy;
 
-    public Annealer(SearchCase all, LaneSetting setting, int seed, Candidate start, UnitPins[] pins)
+    /// <param name="all">The scenario by index.</param>
+    /// <param name="setting">How it anneals.</param>
+    /// <param name="seed">Its seed.</param>
+    /// <param name="start">Where it begins.</param>
+    /// <param name="pins">What was pinned.</param>
+    /// <param name="refused">The keys of what the proof refused; it changes between epochs only.</param>
+    public Annealer(SearchCase all, LaneSetting setting, int seed, Candidate start, UnitPins[] pins, HashSet<ulong> refused)
     {
         this.all = all;
         this.setting = setting;
         this.pins = pins;
+        this.refused = refused;
+        legsOf = new ulong[all.People.Length];
         decoder = new(all);
         random = new(seed);
         unitsOfJob = [.. all.Scenario.Jobs.Select((_, j) => Enumerable.Range(0, all.Units.Length).Where(u => all.Units[u].Job == j).ToArray())];
         optional = [.. all.Scenario.Jobs.Select((job, j) => job.Worth != Model.Worth.Must && !unitsOfJob[j].Any(u => pins.Length > 0 && pins[u].Keeps))];
         optionalJobs = [.. Enumerable.Range(0, optional.Length).Where(j => optional[j])];
-        valueWeight = optionalJobs.Length == 0 ? 0 : setting.ValueWeight * optionalJobs.Length / Math.Max(1, optionalJobs.Sum(j => all.Scenario.Jobs[j].Value));
+        weights = Weights(all.Scenario.Sortie.Objectives);
+        bool valueFirst = all.Scenario.Sortie.Objectives.IndexOf(Objective.Value) < all.Scenario.Sortie.Objectives.IndexOf(Objective.End);
+        valueWeight = optionalJobs.Length == 0 ? 0 : setting.ValueWeight * (valueFirst ? 1 : 0.02) * optionalJobs.Length / Math.Max(1, optionalJobs.Sum(j => all.Scenario.Jobs[j].Value));
         current = start.Copy();
         trial = start.Copy();
-        Best = start.Copy();
-        BestScore = decoder.Decode(current.Order, current.Options, current.JobIn, pins);
-        energy = Energy(BestScore);
+        PlanScore score = decoder.Decode(current.Order, current.Options, current.JobIn, pins);
+        energy = Energy(score);
+        Keep(current, score);
         Decodes = 1;
     }
 
-    /// <summary>The best candidate so far, by order of aims.</summary>
-    public Candidate Best { get; private set; }
+    /// <summary>The best candidates so far that the proof has not refused, by order of aims; the best first.</summary>
+    public IReadOnlyList<Kept> Best => kept;
 
-    public PlanScore BestScore { get; private set; }
+    /// <summary>How good the best is; the worst there is with none.</summary>
+    public PlanScore BestScore => kept.Count > 0 ? kept[0].Score : PlanScore.Worst;
 
     public long Decodes { get; private set; }
 
@@ -94,14 +115,43 @@ internal sealed class Annealer
             if (next > ceiling) continue;
             current.CopyFrom(trial);
             energy = next;
-            if (score.CompareTo(BestScore) >= 0) continue;
-            Best.CopyFrom(trial);
-            BestScore = score;
+            if (kept.Count < MostKept || score.CompareTo(kept[^1].Score) < 0) Keep(trial, score);
         }
     }
 
-    /// <summary>Forgets the best so far, which the proof refused: another one is looked for from where the lane is.</summary>
-    public void Forget() => BestScore = PlanScore.Worst;
+    /// <summary>Forgets what the proof has refused since.</summary>
+    public void Forget() => kept.RemoveAll(one => refused.Contains(one.Key));
+
+    private void Keep(Candidate candidate, PlanScore score)
+    {
+        ulong legs = Legs(candidate), key = legs * 31 + (ulong)score.End;
+        if (refused.Contains(key)) return;
+        int same = kept.FindIndex(one => one.Legs == legs);
+        if (same >= 0)
+        {
+            if (score.CompareTo(kept[same].Score) >= 0) return;
+            kept.RemoveAt(same);
+        }
+        else if (kept.Count == MostKept) kept.RemoveAt(MostKept - 1);
+        int at = kept.FindIndex(one => score.CompareTo(one.Score) < 0);
+        kept.Insert(at < 0 ? kept.Count : at, new(candidate.Copy(), score, legs, key));
+    }
+
+    /// <summary>Who does which legs in which order, as one number.</summary>
+    private ulong Legs(Candidate candidate)
+    {
+        Array.Fill(legsOf, 14695981039346656037);
+        foreach (int u in candidate.Order)
+        {
+            SearchCase.Unit unit = all.Units[u];
+            if (!candidate.JobIn[unit.Job] || unit.Options.Length == 0) continue;
+            int[] who = unit.Options[candidate.Options[u]];
+            for (int r = 0; r < who.Length; r++) legsOf[who[r]] = (legsOf[who[r]] ^ (ulong)(unit.Legs[r] + 1)) * 1099511628211;
+        }
+        ulong legs = 0;
+        foreach (ulong one in legsOf) legs = (legs ^ one) * 1099511628211;
+        return legs;
+    }
 
     /// <summary>Goes on from a candidate instead of from where the lane is.</summary>
     public void GoOnFrom(Candidate candidate, PlanScore score)
@@ -112,7 +162,17 @@ internal sealed class Annealer
 
     /// <summary>Blended, so that a lane may pass through plans that break something.</summary>
     private double Energy(PlanScore score) =>
-        setting.BrokenWeight * Math.Min(score.Broken, 100_000_000) - valueWeight * score.Value + 600 * score.Closed + score.End + 0.25 * score.Dead + 0.02 * score.Unbalance;
+        setting.BrokenWeight * Math.Min(score.Broken, 100_000_000) - valueWeight * score.Value + 600 * score.Closed + weights[(int)Objective.End] * (score.End + score.Apart)
+            + weights[(int)Objective.Dead] * score.Dead + weights[(int)Objective.Balance] * score.Unbalance + weights[(int)Objective.Walking] * score.Walked + weights[(int)Objective.Margin] * score.Narrow;
+
+    /// <summary>By objective, what a second of it counts: more for what comes before the end of the plan, which counts one.</summary>
+    private static double[] Weights(ImmutableArray<Objective> objectives)
+    {
+        double[] weights = new double[Enum.GetValues<Objective>().Length];
+        foreach (Objective one in objectives)
+            weights[(int)one] = one == Objective.End ? 1 : objectives.IndexOf(one) < objectives.IndexOf(Objective.End) ? 6 : one == Objective.Dead ? 0.25 : 0.02;
+        return weights;
+    }
 
     private bool Change(Candidate candidate)
     {
@@ -194,3 +254,10 @@ internal sealed class Annealer
         moved[..length].CopyTo(order.AsSpan(to, length));
     }
 }
+
+/// <summary>A candidate kept.</summary>
+/// <param name="Candidate">The candidate.</param>
+/// <param name="Score">How good it is.</param>
+/// <param name="Legs">Who does which legs in which order, as one number.</param>
+/// <param name="Key">That and when it ends: what the proof refuses is not kept again.</param>
+internal sealed record Kept(Candidate Candidate, PlanScore Score, ulong Legs, ulong Key);

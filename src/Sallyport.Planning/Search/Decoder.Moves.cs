@@ -51,6 +51,7 @@ internal sealed partial class Decoder
         }
         Walked(p, here, best, bestArrival - seconds[here * width + best], bestArrival);
         Burn(p, Exertion.Translate, seconds[here * width + best]);
+        walked += seconds[here * width + best];
         (mooring[p], time[p]) = (best, bestArrival);
         walkEnded[p] = arrived[p] = bestArrival;
     }
@@ -95,14 +96,19 @@ internal sealed partial class Decoder
             Entered(p);
         }
         rideStart[l] = int.MaxValue;
-        if (armPose[leg.Arm] == leg.Pose) return;
-        int seconds = RideSeconds(arm, armPose[leg.Arm], leg.Pose);
-        CheckRide(p, arm, armPose[leg.Arm], leg.Pose, seconds);
-        BeginRide(p, leg.Arm, armPose[leg.Arm], leg.Pose, seconds);
+        if (armPose[leg.Arm] != leg.Pose) RideTo(p, leg.Arm, leg.Pose, l);
+    }
+
+    private void RideTo(int p, int a, int pose, int l)
+    {
+        ArmCase arm = all.ArmData[a];
+        int seconds = RideSeconds(arm, armPose[a], pose);
+        CheckRide(p, arm, armPose[a], pose, seconds);
+        BeginRide(p, a, armPose[a], pose, seconds);
         rideStart[l] = time[p];
-        journal?.Add(new(Did.Ride, p, leg.Arm, -1, -1, leg.Pose, l, time[p]));
+        journal?.Add(new(Did.Ride, p, a, -1, -1, pose, l, time[p]));
         arrived[p] = time[p] += seconds;
-        armPose[leg.Arm] = leg.Pose;
+        armPose[a] = pose;
     }
 
     /// <summary>The return rule while an arm moves: the ride is finished, then ridden back, or climbed down where it stops.</summary>
@@ -173,6 +179,12 @@ internal sealed partial class Decoder
             time[p] += ride;
             armPose[a] = pose;
         }
+        GetOff(p, a);
+    }
+
+    private void GetOff(int p, int a)
+    {
+        ArmCase arm = all.ArmData[a];
         journal?.Add(new(Did.Dismount, p, a, mooring[p], -1, armMount[a], -1, time[p]));
         arrived[p] = time[p] += arm.Arm.Dismount.Time.Seconds;
         Burn(p, Exertion.Moderate, arm.Arm.Dismount.Time.Seconds);
@@ -218,6 +230,7 @@ internal sealed partial class Decoder
             int inside = last + inAfter[p];
             everybodyIn = Math.Max(everybodyIn, inside);
             if (inside > all.CutOff[p]) broken += inside - all.CutOff[p];
+            if (all.MostRadiation < SearchCase.Never) broken += Math.Max(0, all.HighRadiation.Seconds(isOut[p], last + isIn[p]) - all.MostRadiation);
         }
         if (all.Suits is { } suits)
             for (int p = 0; p < people; p++) broken += suits.Short(p, burnt[p] + suits.AtHatch[p], everybodyIn + closeMost);
@@ -332,7 +345,7 @@ internal sealed partial class Decoder
             bool close = runs[i].From - runs[joined].To < turn + JoinWithin;
             bool overlap = runs[i].From < runs[joined].To + turn;
             bool fits = Math.Max(runs[i].To, runs[joined].To) + shutdown.On.Time.Seconds - runs[joined].From + shutdown.Wait <= shutdown.Longest;
-            if (overlap || (close && fits))
+            if (overlap || (close && fits && !IsEnded(joined, i)))
             {
                 if (runs[i].To > runs[joined].To || (runs[i].To == runs[joined].To && legEnd[runs[i].Last] > legEnd[runs[joined].Last])) (runs[joined].To, runs[joined].Last) = (runs[i].To, runs[i].Last);
             }
@@ -340,6 +353,10 @@ internal sealed partial class Decoder
         }
         return count == 0 ? 0 : joined + 1;
     }
+
+    /// <summary>Whether a window was ended before now, and another one comes later: it is not opened again by joining.</summary>
+    private bool IsEnded(int window, int next) =>
+        all.SoFar is { } past && runs[window].To < past.Now && !past.Units[all.UnitOfLeg[runs[next].First]];
 
     /// <summary>The leg that closes what another one leaves bare, the first after it; that one itself when it leaves nothing bare.</summary>
     private int StaysOffFor(int l)

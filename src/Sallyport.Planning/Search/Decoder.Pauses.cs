@@ -21,7 +21,7 @@ internal sealed partial class Decoder
 
     private void ResetPauses(int p)
     {
-        checkedAt[p] = restedAt[p] = outEach[p] * (1 + all.Turn[p]) + (all.Turn[p] > 0 ? outBags[p] : 0);
+        checkedAt[p] = restedAt[p] = isOut[p];
         (rough[p], calledOut[p], leaves[p], since[p], walksFrom[p]) = (false, false, -1, time[p], mooring[p]);
     }
 

@@ -66,7 +66,7 @@ internal sealed partial class Decoder
             end = (begins ?? end) + piece;
         }
         (legStart[l], legEnd[l], legIn[l], time[p]) = (start, end, true, end);
-        (legBefore[l], lastLeg[p]) = (lastLeg[p], l);
+        (legDoer[l], legBefore[l], lastLeg[p]) = (p, lastLeg[p], l);
         burnt[p] += leg.Joules;
         // A leg on an arm lasts until it is ridden away from, and begins with the ride there; told when that is known.
         if (leg.Arm < 0) (rideStart[l], rideEnd[l]) = (start, end);
@@ -109,10 +109,12 @@ internal sealed partial class Decoder
         if (all.HasTimedZones) home += all.Tables[p].WaitHome(mooring[p], load[p], start + home, end + home);
         home += all.Seconds[p][load[p]][mooring[p] * all.Width[p] + all.Root[p]];
         int one = home + inEach[p], ceiling = Math.Min(all.ReturnOne, all.CutOff[p] - end);
+        leastMargin = Math.Min(leastMargin, ceiling - one);
         if (one > ceiling) broken += one - ceiling;
         // Everybody else stands within the limit for one; at worst all who share the hatch arrive there together with this one, and the
         // slowest hatch is closed when everybody is in.
         int both = home + inEach[p] * sharing[p] + closeMost;
+        leastMargin = Math.Min(leastMargin, all.ReturnBoth - both);
         if (both > all.ReturnBoth) broken += both - all.ReturnBoth;
     }
 
@@ -242,11 +244,7 @@ internal sealed partial class Decoder
                 Work(p, Did.Take, k, handling.Take.Time.Seconds, point, l);
             }
         }
-        (place[k], pluggedIn[k], pluggedBy[k], holder[k], pointOf[k]) = (-1, -1, -1, p, point);
-        held[p] |= 1UL << k;
-        pointsUsed[p] |= 1 << point;
-        SetLoad(p);
-        Touch(p);
+        Hang(p, k, point);
         if (q >= 0) Touch(q, 1UL << k);
         return true;
     }
@@ -353,7 +351,7 @@ internal sealed partial class Decoder
     {
         for (int i = at + 1; i < order.Length; i++)
             foreach (int l in all.Units[order[i]].Legs)
-                if ((parcelLegs[l] >> k & 1) != 0) return i;
+                if (!legIn[l] && (parcelLegs[l] >> k & 1) != 0) return i;
         return (homeMask >> k & 1) != 0 ? order.Length : order.Length + 1;
     }
 }

@@ -21,12 +21,15 @@ internal sealed partial class Decoder
     }
 
     /// <summary>Books the conversation of a unit that begins at a moment.</summary>
-    private void Lead(SearchCase.Unit unit, int start)
+    /// <param name="unit">The unit.</param>
+    /// <param name="start">That moment.</param>
+    /// <param name="anyway">Whether it was so already: it stands among the conversations even where a leg that may wait inside waited for another.</param>
+    private void Lead(SearchCase.Unit unit, int start, bool anyway = false)
     {
         if (talks.Length == 0 || LedOf(unit, start) is not var (from, to)) return;
         for (int line = 0; line < talks.Length; line++)
         {
-            if (WaitIn(line, from, to) > 0) continue;
+            if (WaitIn(line, from, to) > 0 && !(anyway && line == talks.Length - 1)) continue;
             (int, int, int)[] own = talks[line];
             int i = talking[line]++;
             for (; i > 0 && talks[line][i - 1].From > from; i--) own[i] = own[i - 1];

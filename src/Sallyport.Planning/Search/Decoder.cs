@@ -17,7 +17,7 @@ internal sealed partial class Decoder
     // One person.
     private readonly int[] time, mooring, load, socketIn, armOn, pointsUsed;
     private readonly ulong[] held;
-    private readonly int[] inEach, sharing, outEach, outBags, outEnd, inAfter, rootPlace;
+    private readonly int[] inEach, sharing, outEnd, inAfter, rootPlace, isOut, isIn;
     private readonly int closeMost;
 
     // One person: what the work took above rest, J of factor one.
@@ -37,7 +37,7 @@ internal sealed partial class Decoder
     // One arm.
     private readonly int[] armPose, armFree, armRider, armMount;
 
-    private readonly int[] legStart, legEnd, legBefore, lastLeg;
+    private readonly int[] legStart, legEnd, legDoer, legBefore, lastLeg;
 
     // From the ride to a leg's pose until the ride away from it; the leg's own times for legs done elsewhere.
     private readonly int[] rideStart, rideEnd;
@@ -59,6 +59,7 @@ internal sealed partial class Decoder
     private int[] order = [];
     private int at;
     private long broken;
+    private int walked, leastMargin;
     private List<Deed>? journal;
 
     public Decoder(SearchCase all)
@@ -75,7 +76,7 @@ internal sealed partial class Decoder
         (clearedBy, clearedOf) = (new int[sockets], new int[sockets]);
         int arms = all.ArmData.Length;
         (armPose, armFree, armRider, armMount) = (new int[arms], new int[arms], new int[arms], new int[arms]);
-        (legStart, legEnd, legBefore, lastLeg) = (new int[all.Legs.Length], new int[all.Legs.Length], new int[all.Legs.Length], new int[people]);
+        (legStart, legEnd, legDoer, legBefore, lastLeg) = (new int[all.Legs.Length], new int[all.Legs.Length], new int[all.Legs.Length], new int[all.Legs.Length], new int[people]);
         (rideStart, rideEnd, notedTo, rides) = (new int[all.Legs.Length], new int[all.Legs.Length], new int[people], new LastRide[people]);
         legIn = new bool[all.Legs.Length];
         runs = new (int, int, int, int)[all.Legs.Length];
@@ -92,8 +93,10 @@ internal sealed partial class Decoder
         rootPlace = [.. airlocks.Select(airlock => all.PlaceIndex[airlock.Grip])];
         sharing = [.. all.Airlocks.Select(airlock => all.Airlocks.Count(index => index == airlock))];
         outEnd = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * sharing[p] + airlock.OutBags.Seconds + airlock.OutCheck.Seconds)];
-        outEach = [.. airlocks.Select(airlock => airlock.OutEach.Seconds)];
-        outBags = [.. airlocks.Select(airlock => airlock.OutBags.Seconds)];
+        isOut = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * (1 + all.Turn[p]) + (all.Turn[p] > 0 ? airlock.OutBags.Seconds : 0))];
+        // Who went out last comes in first.
+        isIn = [.. airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * (sharing[p] - all.Turn[p]))];
+        helpStands = [.. all.People.Select(_ => new List<HelpStand>())];
         (checkedAt, restedAt, since, leaves) = (new int[people], new int[people], new int[people], new int[people]);
         (rough, calledOut, walksFrom, walkEnded) = (new bool[people], new bool[people], new int[people], new int[people]);
         arrived = new int[people];
@@ -145,18 +148,20 @@ internal sealed partial class Decoder
         double brokenWeight = 0, double ceiling = double.PositiveInfinity, double valueWeight = 0)
     {
         this.order = order;
-        journal = deeds;
-        broken = 0;
+        ownJournal.Clear();
+        journal = deeds ?? (all.Help is null ? null : ownJournal);
+        (broken, walked, leastMargin) = (0, 0, SearchCase.Never);
         Reset();
         int value = 0;
         for (int j = 0; j < jobIn.Length; j++)
             if (jobIn[j]) value += all.Scenario.Jobs[j].Value;
 
+        if (all.SoFar is not null) Replay(all.SoFar);
         ceiling += valueWeight * value;
         for (at = 0; at < order.Length; at++)
         {
             SearchCase.Unit unit = all.Units[order[at]];
-            if (!jobIn[unit.Job]) continue;
+            if (!jobIn[unit.Job] || all.SoFar?.Units[order[at]] == true) continue;
             if (unit.Options.Length == 0)
             {
                 broken += Impossible;
@@ -173,7 +178,10 @@ internal sealed partial class Decoder
         CheckTrapped();
         if (end > all.PetLimit) broken += end - all.PetLimit;
         foreach ((int[] legs, int latest) in all.LatestJobs) broken += TooLate(legs, latest);
-        return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance);
+        // What takes longer to reckon, only of what may be taken.
+        if (all.Help is not null && brokenWeight * broken + end <= ceiling) broken += BeyondHelp(journal!, end);
+        return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance, walked, all.ReturnOne < SearchCase.Never ? Math.Max(0, all.ReturnOne - leastMargin) : 0,
+            all.StayClose is null ? 0 : Apart(all.StayClose)) { Objectives = all.Scenario.Sortie.Objectives };
     }
 
     /// <summary>Battery tools give what the jobs that are in draw from them together, in whichever order.</summary>
@@ -195,6 +203,19 @@ internal sealed partial class Decoder
         foreach (int l in legs)
             if (legIn[l]) first = Math.Min(first, legStart[l]);
         return first < SearchCase.Never ? Math.Max(0, first - latest) : 0;
+    }
+
+    /// <summary>How far a plan is from the one it is to stay close to, s of the end.</summary>
+    private int Apart(StayClose close)
+    {
+        int apart = 0;
+        for (int l = 0; l < legIn.Length; l++)
+        {
+            if (legIn[l] != close.Doer[l] >= 0) apart++;
+            else if (legIn[l] && legBefore[l] != close.Before[l]) apart++;
+            if (legIn[l] && close.Doer[l] >= 0 && legDoer[l] != close.Doer[l]) apart++;
+        }
+        return apart * close.Weight;
     }
 
     /// <summary>The plan ends no earlier than this, whatever still comes.</summary>

@@ -19,6 +19,7 @@ internal sealed class OutlineBuilder(SearchCase all, StationGraph graph, IReadOn
         List<ArmSessionUnderWay>[] sessions = [.. all.ArmData.Select(_ => new List<ArmSessionUnderWay>())];
         int[] at = [.. all.Root];
         int meetings = 0;
+        HashSet<string> past = [.. all.SoFar?.Entries.SelectMany(own => own).OfType<MeetEntry>().Select(meet => meet.Id) ?? []];
         for (int p = 0; p < all.People.Length; p++) entries[p].Add(new EgressEntry(AirlockOf(p)));
 
         for (int i = 0; i < deeds.Count; i++)
@@ -46,7 +47,8 @@ internal sealed class OutlineBuilder(SearchCase all, StationGraph graph, IReadOn
                     entries[p].Add(new PlugEntry(GearOf(deed), all.Legs[deed.For].Socket!.Value, all.Legs[deed.For].Setting ?? "", way, serves, false));
                     break;
                 case Did.Give when deed.Other >= 0:
-                    string id = $"m{++meetings}";
+                    while (past.Contains($"m{++meetings}")) { }
+                    string id = $"m{meetings}";
                     entries[p].Add(new MeetEntry(id, here, [all.People[deed.Other].Id], [new(GearOf(deed), all.People[deed.Other].Id, PointOf(deed.Other, deed))], way, serves, false));
                     Carries(deed.Parcel, deed.Other);
                     Deed receives = deeds[++i];
@@ -77,6 +79,13 @@ internal sealed class OutlineBuilder(SearchCase all, StationGraph graph, IReadOn
                     break;
             }
         }
+        if (all.SoFar is { } soFar)
+            for (int p = 0; p < all.People.Length; p++)
+            {
+                // A ride stands in no entry of its own.
+                entries[p].RemoveRange(0, 1 + soFar.Deeds.Count(deed => deed.Person == p && deed.What != Did.Ride));
+                entries[p].InsertRange(0, soFar.Entries[p]);
+            }
         for (int p = 0; p < all.People.Length; p++) entries[p].Add(new IngressEntry(AirlockOf(p), WayOf(p, at[p], all.Root[p])));
 
         return new(

@@ -50,6 +50,9 @@ internal sealed class SearchCase
         Sweeps = new(this, expander.Graph);
         ArmData = [.. scenario.Arms.Select(arm => new ArmCase(this, arm, expander))];
         NoLink = Closings.Join(scenario.Sky.NoLink);
+        HighRadiation = Closings.Join(scenario.Sky.Radiation ?? []);
+        MostRadiation = SecondsOf("radiation.high");
+        Help = HelpCase.Of(this, expander.Graph, SecondsOf("return.help"));
         ReturnOne = SecondsOf("return.one");
         ReturnBoth = SecondsOf("return.both");
         ReturnArmless = SecondsOf("return.armless");
@@ -140,6 +143,22 @@ internal sealed class SearchCase
     public int ReturnBoth { get; }
     public int ReturnArmless { get; }
     public int PetLimit { get; }
+
+    /// <summary>What is done already; null for a plan from the beginning.</summary>
+    public PlanSoFar? SoFar { get; set; }
+
+    /// <summary>The plan to stay close to; null for none.</summary>
+    public StayClose? StayClose { get; set; }
+
+    /// <summary>When the station passes a region of high radiation.</summary>
+    public Closings HighRadiation { get; }
+
+    /// <summary>How long somebody may be outside then, s.</summary>
+    public int MostRadiation { get; }
+
+    /// <summary>Bringing somebody in; null where it is not held against a limit.</summary>
+    public HelpCase? Help { get; }
+
     public int[] CutOff { get; }
     public FluidCase Fluid { get; }
 

@@ -36,6 +36,9 @@ public sealed class Searcher
     /// <summary>The first epoch is cut into slices, so that a first plan is there at once.</summary>
     private const int FirstSlices = 20;
 
+    /// <summary>After each epoch, and each slice of the first, at most so many plans are offered to the proof.</summary>
+    private const int MostOffers = 8;
+
     /// <summary>Every so many epochs the lanes that are worst go on from the best plan of all.</summary>
     private const int ExchangeEvery = 4;
 
@@ -61,38 +64,50 @@ public sealed class Searcher
     public SearchResult Run(SearchOptions options, Func<Outline, bool> accept, Action<SearchProgress> progress, CancellationToken cancel)
     {
         (Candidate start, UnitPins[] pins) = options.From is { } from ? new OutlineReading(all, expander).Read(from, asTold: false) : (Starts.First(all), []);
-        IReadOnlyDictionary<LegId, LegEntry> byHand = OutlineReading.ByHand(options.From);
-        Annealer[] lanes = [.. LaneSetting.Lanes.Select((setting, i) => new Annealer(all, setting, options.Seed * LaneSetting.Lanes.Count + i, start, pins))];
+        return Run(options, [start], pins, OutlineReading.ByHand(options.From), accept, progress, cancel);
+    }
+
+    /// <summary>The case searched, for whoever gives it a past.</summary>
+    internal SearchCase Case => all;
+
+    /// <summary>The same from several starts, of which each lane takes one in turn.</summary>
+    internal SearchResult Run(SearchOptions options, IReadOnlyList<Candidate> starts, UnitPins[] pins, IReadOnlyDictionary<LegId, LegEntry> byHand,
+        Func<Outline, bool> accept, Action<SearchProgress> progress, CancellationToken cancel)
+    {
+        HashSet<ulong> refusedKeys = [];
+        Annealer[] lanes = [.. LaneSetting.Lanes.Select((setting, i) => new Annealer(all, setting, options.Seed * LaneSetting.Lanes.Count + i, starts[i % starts.Count], pins, refusedKeys))];
         Annealer Leader() => lanes.MinBy(lane => lane.BestScore)!;
         long Decodes() => lanes.Sum(lane => lane.Decodes);
         ParallelOptions parallel = new() { MaxDegreeOfParallelism = Math.Max(1, options.Threads) };
         Outline? best = null;
         PlanScore bestScore = PlanScore.Worst;
-        HashSet<PlanScore> tried = [];
         ImmutableArray<Outline>.Builder refused = ImmutableArray.CreateBuilder<Outline>();
-        Candidate plan = start;
+        Candidate plan = starts[0];
         int epoch = 0, jobs = 0;
 
-        // The best of each lane, the best of all first: the proof may refuse some, by rules that search does not see.
+        // The best that the lanes keep, the best of all first: the proof may refuse some, by rules that search does not see.
         void TryBest(int epochs)
         {
-            foreach (Annealer lane in lanes.OrderBy(lane => lane.BestScore).ToList())
+            foreach (Kept one in lanes.SelectMany(lane => lane.Best).OrderBy(one => one.Score).DistinctBy(one => one.Key).Take(MostOffers).ToList())
             {
-                if (lane.BestScore.Broken > 0 || lane.BestScore.CompareTo(bestScore) >= 0) return;
-                Outline? outline = tried.Add(lane.BestScore) ? Write(lane.Best, pins, byHand, new(epochs, options.Seed), []) : null;
-                if (outline is null || !accept(outline))
+                if (one.Score.Broken > 0 || one.Score.CompareTo(bestScore) >= 0) break;
+                Outline outline = Write(one.Candidate, pins, byHand, new(epochs, options.Seed), []);
+                if (!accept(outline))
                 {
-                    if (outline is not null) refused.Add(outline);
-                    lane.Forget();
+                    refused.Add(outline);
+                    refusedKeys.Add(one.Key);
                     continue;
                 }
-                (best, bestScore, jobs) = (outline, lane.BestScore, lane.Best.JobIn.Count(isIn => isIn));
-                plan = lane.Best.Copy();
+                (best, bestScore, jobs) = (outline, one.Score, one.Candidate.JobIn.Count(isIn => isIn));
+                plan = one.Candidate;
                 progress(new(epochs, Decodes(), jobs, bestScore.Value, Pet.FromSeconds(bestScore.End)));
-                return;
+                break;
             }
+            foreach (Annealer lane in lanes) lane.Forget();
         }
 
+        // A start may be a plan already.
+        if (all.SoFar is not null) TryBest(0);
         while (epoch < options.Effort && !cancel.IsCancellationRequested)
         {
             if (epoch == 0)
@@ -114,7 +129,8 @@ public sealed class Searcher
         }
         if (best is null) return new(null, epoch, Decodes(), refused.ToImmutable(), refused.Count > 0 ? "every plan that search found was refused by the proof; try more effort or another seed" : WhyNone(Leader().BestScore, Decodes()));
         best = best with { Made = new(epoch, options.Seed), LeftOut = new LeftOutReasons(all, pins).Explain(plan) };
-        best = new Decisions(all, expander, pins, accept).TryMake(plan, best, byHand) ?? best;
+        // What a decision would need may be past.
+        if (all.SoFar is null) best = new Decisions(all, expander, pins, accept).TryMake(plan, best, byHand) ?? best;
         return new(best, epoch, Decodes(), refused.ToImmutable(), "");
     }
 
@@ -133,7 +149,7 @@ public sealed class Searcher
         foreach (Annealer lane in lanes.OrderBy(lane => lane.BestScore).ToList())
         {
             Annealer source = rank++ < half ? lane : leader;
-            if (source.BestScore.Broken < long.MaxValue) lane.GoOnFrom(source.Best, source.BestScore);
+            if (source.Best.Count > 0) lane.GoOnFrom(source.Best[0].Candidate, source.BestScore);
         }
     }
 

@@ -10,7 +10,7 @@ internal sealed class RadiationHigh : Rule
         "a dose that waiting inside would have spared",
         "for each person, the time outside while the station passes a region of high radiation, added up over the walk; how high it is there is not looked at",
         "the scenario's limit; zero keeps everybody in",
-        Guard.Proof("when the station passes follows from the date and the orbit, and no order of legs moves it"));
+        Guard.Decoder("when the station passes is known beforehand: time outside then is added up to the second, so that search ends the walk earlier"));
 
     public override string? Missing(Scenario scenario) =>
         scenario.Sky.Radiation is null ? "nobody has said when the station passes a region of high radiation" : MissingLimit(scenario, Dimension.Time);

@@ -175,7 +175,7 @@ internal sealed class ReturnHelp() : BroughtIn(ReturnKind.Help)
             + "person clear of the step, the restraint and the arm, ready to be moved, home at the slower one's pace times what helping costs, waiting for what is closed on the way, in, and the hatch closed; "
             + "at every moment at which somebody else is outside, against the limit and against the earliest cut-off of everybody's suits",
         "the scenario's limit; the figures under 'help'; the cut-off of each suit, and the limit of suit.reserve",
-        Guard.Proof("where two people are at one moment, only the whole plan tells"));
+        Guard.Decoder("reckoned for every two people over the decoded plan, a walk as if one stood at the worse of its ends; what is closed on the way and the cut-offs of suits are left to the proof"));
 
     protected override string Takes(PersonId? person) => $"Bringing in {person}, who cannot come in alone,";
 }

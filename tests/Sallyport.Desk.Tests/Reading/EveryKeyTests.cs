@@ -11,6 +11,10 @@ public sealed class EveryKeyTests
     private static Duration Seconds(int seconds) => Duration.FromSeconds(seconds);
 
     [Fact]
+    public void Sortie_WithObjectives_KeepsTheirOrder() =>
+        Assert.Equal([Objective.Margin, Objective.Walking, Objective.End, Objective.Value, Objective.Balance, Objective.Dead], Read.Sortie.Objectives);
+
+    [Fact]
     public void Sortie_WithDecision_KeepsIt()
     {
         Assert.Equal(Pet.FromSeconds(16200), Read.Sortie.Decision!.Earliest);

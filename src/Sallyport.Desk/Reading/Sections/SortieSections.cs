@@ -9,7 +9,19 @@ internal static class SortieSections
 {
     public static Sortie Sortie(MapReader r) => new(
         r.Text("title"), PetZero(r), r.Text("pet_zero_is"), r.OptionalText("outline"),
-        r.OptionalMap("decision", "a decision", inner => new DecisionWish(inner.Pet("earliest"))));
+        r.OptionalMap("decision", "a decision", inner => new DecisionWish(inner.Pet("earliest"))))
+    {
+        Objectives = Objectives(r),
+    };
+
+    /// <summary>Those named come first, in their order; of the usual ones, those not named follow in theirs.</summary>
+    private static ImmutableArray<Objective> Objectives(MapReader r)
+    {
+        if (!r.Has("objectives")) return Model.Sortie.UsualObjectives;
+        ImmutableArray<Objective> named = [.. r.FilledTexts("objectives").Select(node => r.ChoiceOf(node, "objectives",
+            ("value", Objective.Value), ("end", Objective.End), ("dead", Objective.Dead), ("balance", Objective.Balance), ("walking", Objective.Walking), ("margin", Objective.Margin)))];
+        return [.. named.Concat(Model.Sortie.UsualObjectives).Distinct()];
+    }
 
     public static Sky Sky(MapReader r) => new(Intervals(r, "night"), Intervals(r, "no_link"), r.Text("source"))
     {
