@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Security.Cryptography;
 using System.Text;
-using Sallyport.Desk.Briefing;
 using Sallyport.Draw;
 using Sallyport.Model;
 using Sallyport.Physics;
@@ -269,7 +268,7 @@ public sealed class SortieDesk
     public (ImmutableArray<string> Written, Problem? Problem) WriteBriefing(ProvenPlan plan, string outFolder, BriefingOptions options)
     {
         string folder = Path.Combine(OutputOf(plan.Name, outFolder), "brief");
-        IReadOnlyList<(string Name, byte[] Content)> files = BriefingFiles.Of(Scenario, plan, options);
+        (string Name, byte[] Content)[] files = [.. BriefingFiles.Of(Scenario, plan, options), .. WalkthroughOf(plan, options.Printed)];
         return PlanFiles.WriteAll(folder, files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(folder, file.Name))], null);
     }
 

@@ -2,7 +2,6 @@ using System.Text.Json;
 using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using Sallyport.Desk;
-using Sallyport.Desk.Briefing;
 using Sallyport.Model;
 
 namespace Sallyport.Stage.Tests;

@@ -4,7 +4,7 @@ using Sallyport.Model;
 
 namespace Sallyport.Desk;
 
-/// <summary>The files of a briefing, in one place: whatever belongs to a briefing is listed here and written together.</summary>
+/// <summary>What is printed or read by other programs of a briefing; the walk-through goes with it.</summary>
 internal static class BriefingFiles
 {
     public static IReadOnlyList<(string Name, byte[] Content)> Of(Scenario scenario, ProvenPlan plan, BriefingOptions options)

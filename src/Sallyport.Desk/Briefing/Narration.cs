@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using Sallyport.Model;
 
-namespace Sallyport.Desk.Briefing;
+namespace Sallyport.Desk;
 
 /// <summary>What is said, and when: the same for the script, the captions and the voice.</summary>
 /// <param name="From">From this moment of the walk.</param>

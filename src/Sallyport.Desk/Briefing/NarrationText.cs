@@ -3,7 +3,7 @@ using System.Globalization;
 using System.Text;
 using Sallyport.Model;
 
-namespace Sallyport.Desk.Briefing;
+namespace Sallyport.Desk;
 
 /// <summary>The narration as a script for people and as captions in WebVTT.</summary>
 public static class NarrationText

@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 
-namespace Sallyport.Desk.Briefing;
+namespace Sallyport.Desk;
 
 /// <summary>
 /// Everything that a walk-through draws and writes, from the trace; docs/playback.md tells the form. Times are seconds of PET, places are metres in

@@ -4,7 +4,7 @@ using Sallyport.Draw;
 using Sallyport.Model;
 using Sallyport.Physics;
 
-namespace Sallyport.Desk.Briefing;
+namespace Sallyport.Desk;
 
 /// <summary>Makes a playback of a plan's likely branch.</summary>
 internal sealed class PlaybackBuilder

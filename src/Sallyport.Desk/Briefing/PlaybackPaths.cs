@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using Sallyport.Model;
 
-namespace Sallyport.Desk.Briefing;
+namespace Sallyport.Desk;
 
 /// <summary>Where people and arms are over time, from the trace; the timeline only adds when a change of place began.</summary>
 internal sealed class PlaybackPaths

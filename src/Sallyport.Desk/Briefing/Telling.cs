@@ -1,6 +1,6 @@
 using Sallyport.Model;
 
-namespace Sallyport.Desk.Briefing;
+namespace Sallyport.Desk;
 
 /// <summary>Everything that could be told of a plan, each with its time and its weight.</summary>
 internal sealed class Telling(Scenario scenario, ProvenPlan plan, WalkthroughWords words)

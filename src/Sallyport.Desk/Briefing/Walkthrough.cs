@@ -3,7 +3,7 @@ using System.Text;
 using Sallyport.Draw;
 using Sallyport.Model;
 
-namespace Sallyport.Desk.Briefing;
+namespace Sallyport.Desk;
 
 /// <summary>The walk-through of a plan: one page that plays it, its captions and its script.</summary>
 public static class Walkthrough

@@ -1,6 +1,6 @@
 using Sallyport.Model;
 
-namespace Sallyport.Desk.Briefing;
+namespace Sallyport.Desk;
 
 /// <summary>What people call the things of a plan: their titles, where they have one.</summary>
 internal sealed class WalkthroughNames

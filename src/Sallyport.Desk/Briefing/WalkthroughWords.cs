@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 using System.Text;
 using System.Text.Json;
 
-namespace Sallyport.Desk.Briefing;
+namespace Sallyport.Desk;
 
 /// <summary>Every word that the walk-through says of its own, from one resource: templates with <c>{names}</c> for what comes from the plan.</summary>
 public sealed class WalkthroughWords

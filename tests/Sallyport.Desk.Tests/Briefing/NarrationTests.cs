@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Text.RegularExpressions;
-using Sallyport.Desk.Briefing;
 using Sallyport.Model;
 
 namespace Sallyport.Desk.Tests;

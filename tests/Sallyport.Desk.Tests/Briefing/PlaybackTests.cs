@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Text;
 using System.Text.Json;
-using Sallyport.Desk.Briefing;
 using Sallyport.Model;
 using Sallyport.Physics;
 

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Sallyport.Desk.Briefing;
 using Sallyport.Draw;
 using Sallyport.Model;
 

@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.Text;
 using System.Text.Json;
 using System.Text.RegularExpressions;
-using Sallyport.Desk.Briefing;
 using Sallyport.Model;
 
 namespace Sallyport.Desk.Tests;
