@@ -107,8 +107,12 @@ public class ReplanTests
 
     private static Outline? PlanOf(Scenario scenario, int seed) =>
         new Searcher(scenario, new(scenario)).Run(new(Effort: 1, seed, null, Threads: 1, 1_000), outline => IsClean(scenario, outline), _ => { }, CancellationToken.None).Outline is { } plan
-            ? plan with { Decision = null, People = plan.Decision is null ? plan.People : [.. plan.People.Select(list => list with
-            { Entries = [.. list.Entries, .. plan.Decision.Then.Where(tail => tail.Person == list.Person).SelectMany(tail => tail.Entries)] })] }
+            ? plan with
+            {
+                Decision = null,
+                People = plan.Decision is null ? plan.People : [.. plan.People.Select(list => list with
+            { Entries = [.. list.Entries, .. plan.Decision.Then.Where(tail => tail.Person == list.Person).SelectMany(tail => tail.Entries)] })]
+            }
             : null;
 
     private static Replanned Replan(Scenario scenario, Outline plan, Pet now, int seed) =>

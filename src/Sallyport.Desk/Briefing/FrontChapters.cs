@@ -138,11 +138,13 @@ internal static class FrontChapters
                         finding.Source, finding.Mend)),
                 ]),
             },
-        ]) { OwnPage = plan.IsDraft };
+        ])
+        { OwnPage = plan.IsDraft };
     }
 
     public static Chapter NotChecked(BriefedPlan plan) => new(plan.Words["notchecked.title"],
-        [new Paragraph(plan.Words["notchecked.about"], Setting.Strong), .. plan.Plan.Verdict.NotChecked.Select(one => new Paragraph(one, Setting.Item))]) { OwnPage = false };
+        [new Paragraph(plan.Words["notchecked.about"], Setting.Strong), .. plan.Plan.Verdict.NotChecked.Select(one => new Paragraph(one, Setting.Item))])
+    { OwnPage = false };
 
     /// <summary>Where the limits come from.</summary>
     public static Chapter Sources(BriefedPlan plan)
@@ -176,7 +178,8 @@ internal static class FrontChapters
                 .. scenario.Suits.Select(suit => Row.Of(words.Say("sources.suit", string.Join(", ", suit.People)), suit.Source)),
                 .. StepSources(plan),
             ]),
-        ]) { OwnPage = false };
+        ])
+        { OwnPage = false };
     }
 
     /// <summary>Where the times of steps come from: one row a source.</summary>

@@ -28,7 +28,8 @@ internal static class InsideChapter
         [
             new Paragraph(words["inside.about"], Setting.Small),
             new Table([new(words["col.pet"], clock), new(words["col.utc"], clock), .. columns.Select(column => column.Column)], rows),
-        ]) { Wide = true };
+        ])
+        { Wide = true };
     }
 
     private static IEnumerable<(Pet At, Phrase Words)> Lines(BriefedPlan plan, PersonId person, Activity activity)

@@ -60,7 +60,8 @@ internal static class LateChapters
                 new Table([new(words["col.pet"], 9), new(words["col.who"], 8), new(words["col.happened"], 34), new(words["col.dothen"], 40), new(words["col.timechange"], 13), new(words["col.goon"], 34), new(words["col.ends"], 10), new(words["col.leastmargin"], 30)],
                     [.. proofs.OrderBy(proof => proof.Branch).ThenBy(proof => proof.Trouble.From).Select(proof => ContingencyRow(plan, proof))]),
             ],
-        ]) { Wide = true };
+        ])
+        { Wide = true };
     }
 
     private static Row ContingencyRow(BriefedPlan plan, ContingencyProof proof)
@@ -106,7 +107,8 @@ internal static class LateChapters
         [
             new Paragraph(words["station.about"]),
             new Table([new(words["col.feature"], 24), new(words["col.ready"], 18), new(words["col.start"], 16), new(words["col.back"], 18), new(words["col.end"], 16), new(words["col.changes"], 50)], [.. rows]),
-        ]) { OwnPage = false };
+        ])
+        { OwnPage = false };
     }
 
     private static IEnumerable<Phrase> Changes(BriefedPlan plan, Feature feature)

@@ -29,7 +29,8 @@ internal static class PersonChapter
                 new(words["col.pet"], 46), new(words["col.do"], 162), new(words["col.where"], 92), new(words["col.tether"], 84), new(words["col.suit"], 92), new(words["col.others"], 92),
                 new(words["col.mind"], 92), new(words["col.leave"], 146),
             ], rows.ToImmutable()),
-        ]) { Wide = true };
+        ])
+        { Wide = true };
     }
 
     private static Row Head(BriefedPlan plan, LegId id)

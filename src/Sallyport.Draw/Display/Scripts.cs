@@ -103,7 +103,16 @@ internal static class Scripts
 
     private static Rune Mirrored(Rune rune) => rune.Value switch
     {
-        '(' => new(')'), ')' => new('('), '[' => new(']'), ']' => new('['), '{' => new('}'), '}' => new('{'), '<' => new('>'), '>' => new('<'), '«' => new('»'), '»' => new('«'),
+        '(' => new(')'),
+        ')' => new('('),
+        '[' => new(']'),
+        ']' => new('['),
+        '{' => new('}'),
+        '}' => new('{'),
+        '<' => new('>'),
+        '>' => new('<'),
+        '«' => new('»'),
+        '»' => new('«'),
         _ => rune,
     };
 

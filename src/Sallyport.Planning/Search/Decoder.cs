@@ -181,7 +181,8 @@ internal sealed partial class Decoder
         // What takes longer to reckon, only of what may be taken.
         if (all.Help is not null && brokenWeight * broken + end <= ceiling) broken += BeyondHelp(journal!, end);
         return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance, walked, all.ReturnOne < SearchCase.Never ? Math.Max(0, all.ReturnOne - leastMargin) : 0,
-            all.StayClose is null ? 0 : Apart(all.StayClose)) { Objectives = all.Scenario.Sortie.Objectives };
+            all.StayClose is null ? 0 : Apart(all.StayClose))
+        { Objectives = all.Scenario.Sortie.Objectives };
     }
 
     /// <summary>Battery tools give what the jobs that are in draw from them together, in whichever order.</summary>
