@@ -76,9 +76,9 @@ public sealed class ModelTests
     }
 
     [Theory]
-    [InlineData("islet.glb", "none.glb", "station.yaml:2:8: file.missing")]
-    [InlineData("islet.glb", "../islet.glb", "station.yaml:2:8: value.form")]
-    [InlineData("islet.glb", "islet.omm", "station.yaml:2:8: model.broken")]
+    [InlineData("islet.glb", "none.glb", "station.yaml:52:8: file.missing")]
+    [InlineData("islet.glb", "../islet.glb", "station.yaml:52:8: value.form")]
+    [InlineData("islet.glb", "islet.omm", "station.yaml:52:8: model.broken")]
     public void Model_ThatCannotBeDrawn_IsToldWithItsPlace(string from, string to, string told)
     {
         Problem problem = Assert.Single(Folders.ReadChanged(Folders.EveryKey, "station.yaml", from, to).Problems);
