@@ -26,12 +26,9 @@ public sealed class StagePages : IAsyncLifetime
 
     internal SortieDesk Desk { get; private set; } = null!;
 
-    /// <summary>The folder of the repository.</summary>
-    internal static string Root { get; } = FindRoot();
-
     public async ValueTask InitializeAsync()
     {
-        Desk = SortieDesk.Open(Path.Combine(Root, "scenarios", "skerry")).Value ?? throw new InvalidOperationException("Skerry cannot be read");
+        Desk = SortieDesk.Open(RepositoryFolder.Of("scenarios", "skerry")).Value ?? throw new InvalidOperationException("Skerry cannot be read");
         Scenario = Desk.Scenario;
         Outline outline = OutlineFile.Read(Path.Combine(AppContext.BaseDirectory, "skerry-outline.yaml"), Scenario).Value ?? throw new InvalidOperationException("the outline cannot be read");
         Plan = Desk.ProveShort(outline) ?? throw new InvalidOperationException("the outline cannot be expanded");
@@ -78,13 +75,6 @@ public sealed class StagePages : IAsyncLifetime
 
     /// <summary>A page with nothing in it, for what needs only a browser.</summary>
     internal async Task<IPage> Empty() => await (await browser!.NewContextAsync()).NewPageAsync();
-
-    private static string FindRoot()
-    {
-        DirectoryInfo? folder = new(AppContext.BaseDirectory);
-        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Sallyport.slnx"))) folder = folder.Parent;
-        return folder?.FullName ?? throw new InvalidOperationException("the tests run outside the repository");
-    }
 }
 
 /// <summary>A page with what it asked for and complained of.</summary>

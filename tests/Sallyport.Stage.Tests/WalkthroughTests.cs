@@ -128,7 +128,7 @@ public sealed class WalkthroughTests(StagePages pages)
     [InlineData(ColorScheme.Dark)]
     public async Task Page_InEitherTheme_IsCleanByAxe(ColorScheme theme)
     {
-        string axe = Path.Combine(StagePages.Root, "tests", "Sallyport.Stage.Tests", "node_modules", "axe-core", "axe.min.js");
+        string axe = RepositoryFolder.Of("tests", "Sallyport.Stage.Tests", "node_modules", "axe-core", "axe.min.js");
         Assert.SkipUnless(File.Exists(axe), "axe-core is not installed: ./test.sh does that");
         await using OpenPage open = await pages.Open("clean", new() { ColorScheme = theme, BypassCSP = true });
         await open.Page.EvaluateAsync("() => sallyportStage.go(4800)");
@@ -205,7 +205,7 @@ public sealed class WalkthroughTests(StagePages pages)
     [Fact]
     public async Task Model_OfTheStation_IsDrawnInPlaceOfItsBodies()
     {
-        byte[] model = await File.ReadAllBytesAsync(Path.Combine(StagePages.Root, "tests", "Sallyport.Desk.Tests", "EveryKey", "islet.glb"), TestContext.Current.CancellationToken);
+        byte[] model = await File.ReadAllBytesAsync(RepositoryFolder.Of("tests", "Sallyport.Desk.Tests", "EveryKey", "islet.glb"), TestContext.Current.CancellationToken);
         pages.Write("model", Walkthrough.Files(pages.Scenario, pages.Plan, pages.Desk.Orbit, null, model: model));
         await using OpenPage plain = await pages.Open("clean");
         await using OpenPage open = await pages.Open("model");
