@@ -214,6 +214,12 @@ internal sealed class BriefedPlan
         _ => Do(activity, null),
     };
 
+    /// <summary>Which margin it is.</summary>
+    public string MarginOf(TightMoment tight) => Words.Say("margin." + tight.Kind.ToString().ToLowerInvariant(), tight.Person);
+
+    /// <summary>What goes on where a margin is least; empty where nothing does.</summary>
+    public string During(TightMoment tight) => FindOrNone(tight.Activity) is { } during ? Do(during, tight.Person) : "";
+
     /// <summary>Minutes that something takes: never shown as less than they are.</summary>
     public static int MinutesUp(double seconds) => (int)Math.Ceiling((seconds - 1e-6) / 60);
 

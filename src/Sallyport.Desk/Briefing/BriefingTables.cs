@@ -124,8 +124,8 @@ internal static class BriefingTables
         [plan.Words["col.margin"], plan.Words["col.pet"], plan.Words["data.takes"], plan.Words["data.held"], plan.Words["data.left"], plan.Words["col.during"]],
         plan.Plan.Tight.OrderBy(tight => tight.MarginSeconds).Select(tight => new object[]
         {
-            plan.Words.Say("margin." + tight.Kind.ToString().ToLowerInvariant(), tight.Person), tight.At.ToString(), (int)Math.Ceiling(tight.Seconds), (int)Math.Floor(tight.CeilingSeconds),
-            (int)Math.Floor(tight.CeilingSeconds) - (int)Math.Ceiling(tight.Seconds), plan.FindOrNone(tight.Activity) is { } during ? plan.Do(during, tight.Person) : "",
+            plan.MarginOf(tight), tight.At.ToString(), tight.IsNoWay ? plan.Words["returns.none"] : tight.Takes.Seconds, tight.Held.Seconds,
+            tight.IsNoWay ? "–" : tight.Left.Seconds, plan.During(tight),
         }));
 
     private static DataTable Findings(BriefedPlan plan) => new(plan.Words["sheet.findings"],

@@ -111,13 +111,9 @@ internal static class FrontChapters
             isDone ? steps.Min(step => step.Start).ToString() : "–", isDone ? steps.Max(step => step.End).ToString() : "–", isDone ? job.Hazard : plan.Words.Say("summary.leftout", why));
     }
 
-    private static Row MarginRow(BriefedPlan plan, Proof.TightMoment tight)
-    {
-        // A return time is rounded up and a ceiling down: never towards danger.
-        int takes = (int)Math.Ceiling(tight.Seconds), held = (int)Math.Floor(tight.CeilingSeconds);
-        return Row.Of(plan.Words.Say("margin." + tight.Kind.ToString().ToLowerInvariant(), tight.Person), tight.At.ToString(), Duration.FromSeconds(takes).ToString(), Duration.FromSeconds(held).ToString(),
-            Phrase.Strong(Duration.FromSeconds(held - takes).ToString()), plan.FindOrNone(tight.Activity) is { } during ? plan.Do(during, tight.Person) : "");
-    }
+    private static Row MarginRow(BriefedPlan plan, Proof.TightMoment tight) => Row.Of(
+        plan.MarginOf(tight), tight.At.ToString(), tight.IsNoWay ? Phrase.Strong(plan.Words["returns.none"]) : tight.Takes.ToString(), tight.Held.ToString(),
+        Phrase.Strong(tight.IsNoWay ? "–" : tight.Left.ToString()), plan.During(tight));
 
     public static Chapter Findings(BriefedPlan plan)
     {

@@ -119,9 +119,9 @@ internal static class PersonChapter
         }
         if (plan.Curve(ReturnKind.One, person) is { } curve && BriefedPlan.LongestReturn(curve, activity.Start, activity.End) is > 0 and { } longest)
         {
-            yield return double.IsInfinity(longest) ? Phrase.Strong(words["leave.nowayhome"]) : words.Say("leave.home", BriefedPlan.MinutesUp(longest));
+            yield return longest >= ReturnPoint.NoWaySeconds ? Phrase.Strong(words["leave.nowayhome"]) : words.Say("leave.home", BriefedPlan.MinutesUp(longest));
             if (plan.Curve(ReturnKind.Armless, person) is { } armless && BriefedPlan.LongestReturn(armless, activity.Start, activity.End) is { } climbing && climbing > longest)
-                yield return double.IsInfinity(climbing) ? Phrase.Strong(words["leave.nowaydown"]) : words.Say("leave.armless", BriefedPlan.MinutesUp(climbing));
+                yield return climbing >= ReturnPoint.NoWaySeconds ? Phrase.Strong(words["leave.nowaydown"]) : words.Say("leave.armless", BriefedPlan.MinutesUp(climbing));
         }
     }
 

@@ -38,7 +38,7 @@ internal static class ReturnChapter
     private static Cell Minutes(BriefingWords words, ReturnCurve? curve, Pet at) => (curve is null ? null : BriefedPlan.ReturnAt(curve, at)) switch
     {
         null => "–",
-        double seconds when double.IsInfinity(seconds) => Phrase.Strong(words["returns.none"]),
+        >= ReturnPoint.NoWaySeconds => Phrase.Strong(words["returns.none"]),
         double seconds => BriefedPlan.MinutesUp(seconds).ToString(CultureInfo.InvariantCulture),
     };
 

@@ -151,10 +151,8 @@ public static class PlanText
                 _ => $"{tight.Person} safe inside, arm stopped",
             };
             Activity? during = plan.Likely.Activities.FirstOrDefault(activity => activity.Id == tight.Activity);
-            // A return time is rounded up and a ceiling down: never towards danger.
-            int takes = (int)Math.Ceiling(tight.Seconds), held = (int)Math.Floor(tight.CeilingSeconds);
-            text.AppendLine($"  {what}: {Duration.FromSeconds(takes)} at PET {tight.At}"
-                + (during is null ? "" : $" ({ActivityText.Of(scenario, during, tight.Person)})") + $"; held against {Duration.FromSeconds(held)}; margin {Duration.FromSeconds(held - takes)}");
+            text.AppendLine($"  {what}: {(tight.IsNoWay ? "no way at all" : tight.Takes)} at PET {tight.At}"
+                + (during is null ? "" : $" ({ActivityText.Of(scenario, during, tight.Person)})") + $"; held against {tight.Held}{(tight.IsNoWay ? "" : $"; margin {tight.Left}")}");
         }
         foreach (string line in SuitText.Margins(scenario, plan.Likely, plan.Played[0].Trace)) text.AppendLine($"  {line}");
     }

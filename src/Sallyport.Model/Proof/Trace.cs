@@ -94,6 +94,9 @@ public sealed record ReturnCurve(ReturnKind Kind, PersonId? Person, ImmutableArr
 /// <param name="Activity">What goes on from here on.</param>
 public readonly record struct ReturnPoint(Pet At, double Seconds, ActivityId Activity)
 {
+    /// <summary>Stands for "no way at all", s: a whole day, beyond every limit, and a figure that every file can hold.</summary>
+    public const int NoWaySeconds = 86_400;
+
     /// <summary>What is closed on the way for some of that time and so waited for, or leaves no way at all, by name; null for nothing.</summary>
     public string? Closed { get; init; }
 }

@@ -14,6 +14,18 @@ public sealed record TightMoment(ReturnKind Kind, PersonId? Person, Pet At, doub
 {
     /// <summary>What is left, s; negative when it is over.</summary>
     public double MarginSeconds => CeilingSeconds - Seconds;
+
+    /// <summary>Whether there is no way at all then.</summary>
+    public bool IsNoWay => Seconds >= ReturnPoint.NoWaySeconds;
+
+    /// <summary>The return time in whole seconds, rounded up: never towards danger.</summary>
+    public Duration Takes => Duration.CeilingFromSeconds(Seconds);
+
+    /// <summary>What it is held against in whole seconds, rounded down.</summary>
+    public Duration Held => Duration.FromSeconds((int)Math.Floor(CeilingSeconds));
+
+    /// <summary>What is left of that, rounded down.</summary>
+    public Duration Left => Duration.FromSeconds(Held.Seconds - Takes.Seconds);
 }
 
 /// <summary>Finds the tightest moments of a trace, for people who want the margins of a plan that is clean.</summary>

@@ -6,8 +6,8 @@ namespace Sallyport.Proof;
 /// <summary>A way, piece by piece to its end. How long it takes with everything open is known at once; what waiting adds, once all is played.</summary>
 internal sealed class Way
 {
-    /// <summary>Stands for "no way at all": a whole day, beyond every limit, and a figure that every file can hold.</summary>
-    public const int NoneSeconds = 86_400;
+    /// <summary>Stands for "no way at all", s.</summary>
+    public const int NoneSeconds = ReturnPoint.NoWaySeconds;
 
     private readonly WayLeg leg;
     private readonly Way? next;

@@ -36,6 +36,22 @@ public sealed class BriefedPlanTests
     [InlineData(119.0, 2, 1)]
     public void Minutes_TakenAndLeft_AreRoundedAwayFromDanger(double seconds, int up, int down) => Assert.Equal((up, down), (BriefedPlan.MinutesUp(seconds), BriefedPlan.MinutesDown(seconds)));
 
+    // What the proof writes for "no way at all" is a whole day: it is told in words, and never as minutes.
+    [Theory]
+    [InlineData(ReturnPoint.NoWaySeconds, true)]
+    [InlineData(ReturnPoint.NoWaySeconds - 1, false)]
+    public void Pages_WhereThereIsNoWayHome_SayThatInWords(double seconds, bool isNone)
+    {
+        (Scenario scenario, ProvenPlan plan) = PddlPlans.Of("skerry-short");
+        (Timeline timeline, Trace trace) = plan.Played[0];
+        Trace shut = trace with { Returns = [.. trace.Returns.Select(curve => curve with { Points = [.. curve.Points.Select(point => point with { Seconds = seconds })] })] };
+        BriefedPlan briefed = new(scenario, plan with { Played = [(timeline, shut)], Tight = Tightest.Of(scenario, shut) }, BriefingWords.English);
+        string Told(Chapter chapter) => string.Join("\n", chapter.Blocks.OfType<Table>().SelectMany(table => table.Rows).SelectMany(row => row.Cells).SelectMany(cell => cell.Phrases).Select(phrase => phrase.Words));
+        string pages = Told(PersonChapter.Of(briefed, briefed.People[0])), table = Told(ReturnChapter.Of(briefed)), summary = Told(FrontChapters.Summary(briefed));
+        Assert.Equal((isNone, isNone, isNone), (pages.Contains("NO WAY HOME"), table.Contains("NO WAY"), summary.Contains("NO WAY")));
+        Assert.Equal((!isNone, !isNone), (pages.Contains("1440 min"), table.Contains("1440")));
+    }
+
     [Fact]
     public void PersonPages_EachLine_SaysWhereThePersonIsAndWhatHangsOnTheSuitByTheTrace()
     {
