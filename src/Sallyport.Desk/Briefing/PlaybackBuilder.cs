@@ -3,6 +3,7 @@ using System.Globalization;
 using Sallyport.Draw;
 using Sallyport.Model;
 using Sallyport.Physics;
+using Sallyport.Proof;
 
 namespace Sallyport.Desk;
 
@@ -11,15 +12,12 @@ internal sealed class PlaybackBuilder
 {
     private const int SunStep = 60;
 
-    /// <summary>A return time of a whole day is how a trace writes that there is no way, s.</summary>
-    private const int NoWay = 86_400;
-
     private readonly Scenario scenario;
     private readonly ProvenPlan plan;
     private readonly WalkthroughWords words;
     private readonly WalkthroughNames names;
     private readonly Trace trace;
-    private readonly TraceHistory history;
+    private readonly History history;
     private readonly PlaybackPaths paths;
     private readonly Dictionary<GripId, int> grips;
 
@@ -79,7 +77,7 @@ internal sealed class PlaybackBuilder
         Carries(person),
         [.. history.Of($"person {person.Id} tether").Select(paid => new[] { paid.At.Seconds, Math.Ceiling(paid.Value / 100.0) / 10 })],
         [.. trace.Returns.FirstOrDefault(curve => curve.Kind == ReturnKind.One && curve.Person == person.Id)?.Points
-            .Select(point => new[] { point.At.Seconds, point.Seconds < NoWay ? Math.Ceiling(point.Seconds) : -1 }) ?? []],
+            .Select(point => new[] { point.At.Seconds, point.Seconds < ReturnPoint.NoWaySeconds ? Math.Ceiling(point.Seconds) : -1 }) ?? []],
         [.. plan.Likely.Activities.Where(activity => activity.People.Contains(person.Id)).Select(activity => Deed(activity, person.Id))]);
 
     private string Where(string place)

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Sallyport.Model;
+using Sallyport.Proof;
 
 namespace Sallyport.Desk;
 
@@ -8,11 +9,11 @@ internal sealed class PlaybackPaths
 {
     private readonly Scenario scenario;
     private readonly Trace trace;
-    private readonly TraceHistory history;
+    private readonly History history;
     private readonly Dictionary<ActivityId, Activity> activities;
     private readonly Dictionary<GripId, Point> grips;
 
-    public PlaybackPaths(Scenario scenario, Timeline timeline, Trace trace, TraceHistory history)
+    public PlaybackPaths(Scenario scenario, Timeline timeline, Trace trace, History history)
     {
         (this.scenario, this.trace, this.history) = (scenario, trace, history);
         activities = timeline.Activities.ToDictionary(activity => activity.Id);

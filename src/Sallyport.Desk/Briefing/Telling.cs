@@ -1,4 +1,5 @@
 using Sallyport.Model;
+using Sallyport.Proof;
 
 namespace Sallyport.Desk;
 
@@ -12,7 +13,7 @@ internal sealed class Telling(Scenario scenario, ProvenPlan plan, WalkthroughWor
     private const int ShortWay = 60, ShortWait = 180;
 
     private readonly WalkthroughNames names = new(scenario);
-    private readonly TraceHistory history = new(plan.Played[0].Trace);
+    private readonly History history = new(plan.Played[0].Trace);
     private readonly Timeline timeline = plan.Likely;
 
     public IEnumerable<Sentence> Sentences() =>

@@ -1,4 +1,5 @@
 using Sallyport.Model;
+using Sallyport.Proof;
 
 namespace Sallyport.Desk;
 
@@ -39,41 +40,25 @@ internal sealed class WalkthroughNames
     public string PlaceOf(Scenario scenario, Leg leg) => scenario.Station.Sites.FirstOrDefault(site => site.Id == leg.Site)?.Title ?? leg.Site.Value;
 }
 
-/// <summary>The values of one variable of a trace over time.</summary>
-internal sealed class TraceHistory
+/// <summary>A trace's histories by name, as a walk-through reads them.</summary>
+internal static class NamedHistory
 {
-    private readonly Trace trace;
-    private readonly Dictionary<string, int> index;
-    private readonly ILookup<int, Change> changes;
-
-    public TraceHistory(Trace trace)
-    {
-        this.trace = trace;
-        index = trace.Variables.Select((variable, i) => (variable.Name, i)).ToDictionary(pair => pair.Name, pair => pair.i, StringComparer.Ordinal);
-        changes = trace.Changes.ToLookup(change => change.Variable);
-    }
-
     /// <summary>What a variable is from when on, the first at the start of the trace; where several changes share a second, the last holds. None when there is no such variable.</summary>
-    public IReadOnlyList<(Pet At, string State, int Value, ActivityId? By)> Of(string name)
+    public static IReadOnlyList<(Pet At, string State, int Value, ActivityId? By)> Of(this History history, string name)
     {
-        if (!index.TryGetValue(name, out int variable)) return [];
-        List<(Pet, string, int, ActivityId?)> history = [(trace.From, State(trace.Start[variable]), trace.Start[variable], null)];
-        foreach (Change change in changes[variable])
+        if (history.Find(name) is not { } variable) return [];
+        Trace trace = history.Trace;
+        List<(Pet At, string, int, ActivityId?)> all = [(trace.From, State(trace.Start[variable]), trace.Start[variable], null)];
+        foreach (Change change in history.Changes(variable))
         {
-            if (history[^1].Item1 == change.At) history.RemoveAt(history.Count - 1);
-            history.Add((change.At, State(change.Value), change.Value, change.By));
+            if (all[^1].At == change.At) all.RemoveAt(all.Count - 1);
+            all.Add((change.At, State(change.Value), change.Value, change.By));
         }
-        return history;
+        return all;
 
         string State(int value) => trace.Variables[variable].States is { IsEmpty: false } states ? states[value] : "";
     }
 
     /// <summary>What a variable is at a moment, after everything that happens in it; empty when there is no such variable.</summary>
-    public string At(string name, Pet at)
-    {
-        string state = "";
-        foreach ((Pet from, string value, _, _) in Of(name))
-            if (from <= at) state = value;
-        return state;
-    }
+    public static string At(this History history, string name, Pet at) => history.Find(name) is { } variable ? history.StateAt(variable, at) : "";
 }

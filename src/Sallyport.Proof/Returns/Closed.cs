@@ -56,8 +56,10 @@ internal sealed class Closed
 
     /// <summary>Something that closes places: what it is called, when it does (by the work done until then, reckoned when it is asked for), and whether
     /// it touches a passage.</summary>
-    private sealed class Hazard(string name, ImmutableArray<PetInterval>[] times, Func<int, IEnumerable<PetInterval>> all, Func<Passage, bool> touches)
+    private sealed class Hazard(string name, int works, Func<int, IEnumerable<PetInterval>> all, Func<Passage, bool> touches)
     {
+        private readonly ImmutableArray<PetInterval>[] times = new ImmutableArray<PetInterval>[works];
+
         public string Name { get; } = name;
 
         public Func<Passage, bool> Touches { get; } = touches;
@@ -127,7 +129,7 @@ internal sealed class Closed
         // What is never closed is left out: whether it touches a passage takes longer to find out.
         foreach (Zone zone in scenario.Station.Zones)
             if (ByTheClock(zone).Any() || zone.While.Any(condition => EverCloses(condition.Feature, condition.States.Contains)))
-                yield return new(zone.Id.Value, new ImmutableArray<PetInterval>[turns.Length + 1],
+                yield return new(zone.Id.Value, turns.Length + 1,
                     work => ByTheClock(zone).Concat(zone.While.SelectMany(condition => While(condition.Feature, condition.States.Contains, work))), AtAny(zone.Grips));
         foreach (Joint joint in scenario.Station.Joints)
         {
@@ -145,7 +147,7 @@ internal sealed class Closed
         {
             // As the rule has it: who walks touches the surface of the place left until the next one is reached.
             HashSet<string> places = [.. surface.Grips.Select(Places.At), .. scenario.Station.Sites.Where(site => surface.Sites.Contains(site.Id)).Select(Places.At)];
-            yield return new(surface.Name, new ImmutableArray<PetInterval>[turns.Length + 1], _ => times, passage => places.Contains(passage.From) && (passage.From == passage.To || world.Lookup.GripPlaces.Contains(passage.From) || world.Lookup.GripPlaces.Contains(passage.To)));
+            yield return new(surface.Name, turns.Length + 1, _ => times, passage => places.Contains(passage.From) && (passage.From == passage.To || world.Lookup.GripPlaces.Contains(passage.From) || world.Lookup.GripPlaces.Contains(passage.To)));
         }
     }
 
@@ -167,7 +169,7 @@ internal sealed class Closed
     }
 
     private Hazard Made(string name, FeatureId feature, Func<string, bool> closes, Func<Passage, bool> touches) =>
-        new(name, new ImmutableArray<PetInterval>[turns.Length + 1], work => While(feature, closes, work), touches);
+        new(name, turns.Length + 1, work => While(feature, closes, work), touches);
 
     private Func<Passage, bool> AtAny(ImmutableArray<GripId> ids)
     {
