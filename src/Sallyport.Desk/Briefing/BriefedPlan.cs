@@ -5,7 +5,7 @@ using Sallyport.Proof;
 
 namespace Sallyport.Desk;
 
-/// <summary>A proven plan as a briefing looks at it: what is so at a moment, read from the trace, in the words of the briefing. It reckons nothing.</summary>
+/// <summary>A branch of a proven plan as a briefing looks at it: what is so at a moment, read from the trace, in the words of the briefing. It reckons nothing.</summary>
 internal sealed class BriefedPlan
 {
     private readonly Dictionary<GearId, Gear> gear;
@@ -15,18 +15,25 @@ internal sealed class BriefedPlan
     private readonly Dictionary<ActivityId, Activity> byId;
     private readonly ILookup<PersonId, Activity> byPerson;
 
-    public BriefedPlan(Scenario scenario, ProvenPlan plan, BriefingWords words)
+    /// <summary>The likely branch, with the other one behind it where the plan has a decision.</summary>
+    public BriefedPlan(Scenario scenario, ProvenPlan plan, BriefingWords words) : this(scenario, plan, words, 0)
+    {
+        if (plan.Played.Length > 1) Other = new(scenario, plan, words, 1);
+    }
+
+    private BriefedPlan(Scenario scenario, ProvenPlan plan, BriefingWords words, int branch)
     {
         (Scenario, Plan, Words) = (scenario, plan, words);
-        Timeline = plan.Likely;
-        History = new(plan.Played[0].Trace);
+        (Timeline, Trace trace) = plan.Played[branch];
+        History = new(trace);
         gear = scenario.Gear.ToDictionary(thing => thing.Id);
         legs = scenario.Legs.ToDictionary(leg => leg.Id);
         jobs = scenario.Jobs.ToDictionary(job => job.Id);
         rungs = plan.Verdict.Ladder.Where(rung => rung.Branch == Timeline.Branch).ToDictionary(rung => rung.Activity);
         byId = Timeline.Activities.ToDictionary(activity => activity.Id);
         byPerson = Timeline.Activities.SelectMany(activity => activity.People.Select(person => (person, activity))).ToLookup(one => one.person, one => one.activity);
-        People = [.. scenario.Outside.Where(person => byPerson.Contains(person.Id))];
+        HashSet<PersonId> busy = [.. plan.Played.SelectMany(one => one.Timeline.Activities).SelectMany(activity => activity.People)];
+        People = [.. scenario.Outside.Where(person => busy.Contains(person.Id))];
     }
 
     public Scenario Scenario { get; }
@@ -35,14 +42,17 @@ internal sealed class BriefedPlan
 
     public BriefingWords Words { get; }
 
-    /// <summary>The likely branch.</summary>
+    /// <summary>What is done on this branch.</summary>
     public Timeline Timeline { get; }
+
+    /// <summary>The same plan on the other branch of its decision, which is told as taken at the last moment; null where there is none, and on that branch itself.</summary>
+    public BriefedPlan? Other { get; }
 
     public History History { get; }
 
     public Trace Trace => History.Trace;
 
-    /// <summary>Those outside who have something to do in the plan.</summary>
+    /// <summary>Those outside who have something to do in the plan, on whichever branch.</summary>
     public ImmutableArray<Person> People { get; }
 
     public bool IsDraft => !Plan.Verdict.Clean;
@@ -71,10 +81,21 @@ internal sealed class BriefedPlan
 
     public bool IsInPlan(Pet at) => Trace.From <= at && at <= Trace.To;
 
-    /// <summary>The decision near the end, and when it is taken in the likely branch; null where there is none.</summary>
+    /// <summary>Where this branch comes nearest to its return limits.</summary>
+    public ImmutableArray<TightMoment> Tight => Timeline.Branch == Plan.Likely.Branch ? Plan.Tight : Tightest.Of(Scenario, Trace);
+
+    /// <summary>Whether a job is done on this branch.</summary>
+    public bool IsDone(JobId job) => Timeline.Activities.OfType<DoStep>().Any(step => legs[step.Leg].Job == job);
+
+    /// <summary>The decision near the end, and when it is taken on this branch; null where there is none.</summary>
     public (Decision Decision, Pet At)? DecisionTaken =>
         Plan.Outline?.Decision is { } decision && Timeline.Activities.OfType<DoStep>().Where(step => step.Leg == decision.After).Select(step => step.End).ToArray() is { Length: > 0 } ends
             ? (decision, ends.Max()) : null;
+
+    /// <summary>What the proof found at an activity for a person on this branch. What was found where the branches are one is told once, of the likely one, and holds for both.</summary>
+    public IEnumerable<Finding> FindingsOf(Activity activity, PersonId person) => Plan.Verdict.Findings.Where(finding =>
+        finding.Activity == activity.Id && (finding.Who.IsEmpty || finding.Who.Contains(person)) && (finding.Branch == Timeline.Branch
+            || (finding.Branch == Plan.Likely.Branch && Plan.Likely.Activities.Any(one => one.Id == activity.Id && one.Start == activity.Start && one.End == activity.End))));
 
     /// <summary>The state of a variable from a moment on; null when the trace has none of this name.</summary>
     public string? State(string variable, Pet at) => History.Find(variable) is { } index ? History.StateAt(index, at) : null;

@@ -37,14 +37,21 @@ internal static class BriefingCalendar
             Line(plan.IsDraft ? "STATUS:TENTATIVE" : "STATUS:CONFIRMED");
             Line("END:VEVENT");
         }
-        Event(plan.Trace.From, plan.Trace.To, plan.Scenario.Sortie.Title, FrontChapters.Standing(plan));
-        foreach (SendCommand sent in plan.Timeline.Activities.OfType<SendCommand>())
-            Event(sent.Start, sent.End, $"{sent.Console}: {sent.Command}",
+        // What both branches of a decision have alike stands once; the rest says on which of them it holds.
+        void Branches(Func<BriefedPlan, IEnumerable<(Pet From, Pet To, string Summary, string About)>> eventsOf)
+        {
+            (Pet, Pet, string, string)[] likely = [.. eventsOf(plan)], other = plan.Other is null ? likely : [.. eventsOf(plan.Other)];
+            string Of(string key, string summary) => words.Say(key, plan.Plan.Outline?.Decision?.IfBefore, summary);
+            foreach ((Pet from, Pet to, string summary, string about) in likely) Event(from, to, other.Contains((from, to, summary, about)) ? summary : Of("calendar.likely", summary), about);
+            foreach ((Pet from, Pet to, string summary, string about) in other.Except(likely)) Event(from, to, Of("calendar.other", summary), about);
+        }
+        Branches(branch => [(branch.Trace.From, branch.Trace.To, plan.Scenario.Sortie.Title, FrontChapters.Standing(plan))]);
+        Branches(branch => branch.Timeline.Activities.OfType<SendCommand>().Select(sent => (sent.Start, sent.End, $"{sent.Console}: {sent.Command}",
                 (plan.CommandOf(sent).Go is { } go ? words.Say("go.read", sent.End.Plus(Duration.FromSeconds(-go.Seconds)), sent.End) + ". " : "")
-                + (sent.For is { } leg ? $"[{leg}] {plan.Leg(leg).Title}. " : "") + string.Join("; ", sent.After.Select(after => words.Say("mind.until", after.Why))));
+                + (sent.For is { } leg ? $"[{leg}] {plan.Leg(leg).Title}. " : "") + string.Join("; ", sent.After.Select(after => words.Say("mind.until", after.Why))))));
         if (plan.DecisionTaken is { } taken) Event(taken.At, taken.Decision.IfBefore > taken.At ? taken.Decision.IfBefore : taken.At.Plus(Duration.FromSeconds(60)), words["decision.title"], words.Say("iv.decide", taken.Decision.After, taken.Decision.IfBefore));
         foreach (PetInterval gap in plan.Scenario.Sky.NoLink)
-            if (gap.From < plan.Trace.To && gap.To > plan.Trace.From) Event(gap.From, gap.To, words["sky.los"], "");
+            if (gap.From < plan.Plan.End && gap.To > plan.Trace.From) Event(gap.From, gap.To, words["sky.los"], "");
         Line("END:VCALENDAR");
         return Encoding.UTF8.GetBytes(text.ToString());
     }

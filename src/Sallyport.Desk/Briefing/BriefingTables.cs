@@ -74,12 +74,27 @@ internal static class BriefingTables
         return words.Length <= 32_000 ? words : words[..32_000] + "…";
     }
 
-    private static DataTable Timeline(BriefedPlan plan)
+    /// <summary>A table of both branches: what is the same on both stands in it once, and a column says which branch a row is of.</summary>
+    private static DataTable OfBranches(BriefedPlan plan, string name, ImmutableArray<string> heads, Func<BriefedPlan, IEnumerable<object[]>> rowsOf)
     {
-        BriefingWords words = plan.Words;
-        return new(words["sheet.timeline"],
+        object[][] likely = [.. rowsOf(plan)], other = plan.Other is null ? likely : [.. rowsOf(plan.Other)];
+        HashSet<string> inLikely = [.. likely.Select(Key)], inOther = [.. other.Select(Key)];
+        string Of(object[] row) => plan.Words[plan.Other is null ? "branch.likely" : inOther.Contains(Key(row)) ? "branch.both" : "branch.likely"];
+        return new(name, [plan.Words["data.branch"], .. heads],
+        [
+            .. likely.Select(row => (object[])[Of(row), .. row]),
+            .. other.Where(row => !inLikely.Contains(Key(row))).Select(row => (object[])[plan.Words["branch.other"], .. row]),
+        ]);
+
+        static string Key(object[] row) => string.Join('\u0001', row);
+    }
+
+    private static DataTable Timeline(BriefedPlan whole)
+    {
+        BriefingWords words = whole.Words;
+        return OfBranches(whole, words["sheet.timeline"],
             [words["data.start"], words["data.end"], words["data.startutc"], words["data.endutc"], words["data.seconds"], words["data.who"], words["data.what"], words["data.where"], words["data.leg"], words["data.until"], words["data.id"]],
-            plan.Timeline.Activities.Select(activity => new object[]
+            plan => plan.Timeline.Activities.Select(activity => new object[]
             {
                 activity.Start.ToString(), activity.End.ToString(), Time(plan, activity.Start), Time(plan, activity.End), activity.Length.Seconds,
                 Who(plan, activity), plan.Do(activity, null), activity.People.IsEmpty ? "" : plan.Place(activity.People[0], activity is Translate ? activity.End : activity.Start),
@@ -97,32 +112,34 @@ internal static class BriefingTables
     };
 
     /// <summary>Where every thing is, from when to when.</summary>
-    private static DataTable Gear(BriefedPlan plan)
+    private static DataTable Gear(BriefedPlan whole)
     {
-        BriefingWords words = plan.Words;
-        Dictionary<GearId, Account> accounts = Accounts.Of(plan.Scenario, plan.Trace).ToDictionary(account => account.Gear.Id);
-        return new(words["sheet.gear"], [words["data.thing"], words["data.id"], words["data.start"], words["data.end"], words["data.where"], words["data.fate"]],
-            plan.Scenario.Gear.SelectMany(thing =>
+        BriefingWords words = whole.Words;
+        return OfBranches(whole, words["sheet.gear"], [words["data.thing"], words["data.id"], words["data.start"], words["data.end"], words["data.where"], words["data.fate"]], plan =>
+        {
+            Dictionary<GearId, Account> accounts = Accounts.Of(plan.Scenario, plan.Trace).ToDictionary(account => account.Gear.Id);
+            return plan.Scenario.Gear.SelectMany(thing =>
             {
                 int variable = plan.History[$"gear {thing.Id} place"];
                 return plan.History.Stretches(variable).Select(one => new object[]
                 {
                     thing.Title, thing.Id.Value, one.From.ToString(), one.To.ToString(), plan.SpotWords(plan.Trace.Variables[variable].States[one.Value]), words["fate." + accounts[thing.Id].Fate.ToString().ToLowerInvariant()],
                 });
-            }));
+            });
+        });
     }
 
-    private static DataTable Ground(BriefedPlan plan) => new(plan.Words["sheet.ground"],
-        [plan.Words["data.start"], plan.Words["data.end"], plan.Words["data.startutc"], plan.Words["data.endutc"], plan.Words["col.console"], plan.Words["col.command"], plan.Words["col.makes"], plan.Words["data.leg"], plan.Words["data.until"]],
-        plan.Timeline.Activities.OfType<SendCommand>().Select(sent => new object[]
+    private static DataTable Ground(BriefedPlan whole) => OfBranches(whole, whole.Words["sheet.ground"],
+        [whole.Words["data.start"], whole.Words["data.end"], whole.Words["data.startutc"], whole.Words["data.endutc"], whole.Words["col.console"], whole.Words["col.command"], whole.Words["col.makes"], whole.Words["data.leg"], whole.Words["data.until"]],
+        plan => plan.Timeline.Activities.OfType<SendCommand>().Select(sent => new object[]
         {
             sent.Start.ToString(), sent.End.ToString(), Time(plan, sent.Start), Time(plan, sent.End), sent.Console.Value, sent.Command.Value,
             string.Join("; ", plan.CommandOf(sent).Makes.Select(make => $"{make.Feature} {make.State}")), sent.For?.Value ?? "", string.Join("; ", sent.After.Select(after => after.Why)),
         }));
 
-    private static DataTable Margins(BriefedPlan plan) => new(plan.Words["sheet.margins"],
-        [plan.Words["col.margin"], plan.Words["col.pet"], plan.Words["data.takes"], plan.Words["data.held"], plan.Words["data.left"], plan.Words["col.during"]],
-        plan.Plan.Tight.OrderBy(tight => tight.MarginSeconds).Select(tight => new object[]
+    private static DataTable Margins(BriefedPlan whole) => OfBranches(whole, whole.Words["sheet.margins"],
+        [whole.Words["col.margin"], whole.Words["col.pet"], whole.Words["data.takes"], whole.Words["data.held"], whole.Words["data.left"], whole.Words["col.during"]],
+        plan => plan.Tight.OrderBy(tight => tight.MarginSeconds).Select(tight => new object[]
         {
             plan.MarginOf(tight), tight.At.ToString(), tight.IsNoWay ? plan.Words["returns.none"] : tight.Takes.Seconds, tight.Held.Seconds,
             tight.IsNoWay ? "–" : tight.Left.Seconds, plan.During(tight),

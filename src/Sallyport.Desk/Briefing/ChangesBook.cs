@@ -17,15 +17,23 @@ internal static partial class ChangesBook
         if (before.Plan.Verdict.PlanId == now.Plan.Verdict.PlanId) blocks.Add(new Paragraph(words["changes.same"], Setting.Strong));
         blocks.AddRange(Whole(now, before));
         blocks.AddRange(Findings(now, before));
-        foreach (Person person in now.Scenario.Outside)
-            blocks.AddRange(Sequence(now, before, $"{person.Id} · {person.Name}", [.. now.Of(person.Id)], [.. before.Of(person.Id)], person.Id));
-        foreach (Arm arm in now.Scenario.Arms)
-            blocks.AddRange(Sequence(now, before, words.Say("changes.arm", arm.Id, arm.Operator), Moves(now, arm.Id), Moves(before, arm.Id), null));
-        blocks.AddRange(Sequence(now, before, words["col.ground"], [.. now.Timeline.Activities.OfType<SendCommand>()], [.. before.Timeline.Activities.OfType<SendCommand>()], null));
+        foreach ((string title, Func<BriefedPlan, IEnumerable<Activity>> does, PersonId? person) in Sequences(now))
+            blocks.AddRange(Sequence(words, title, [.. Lines(now, before, [.. does(now)], [.. does(before)], person)]));
+        // Of the other branch only what is not told of the likely one too.
+        if ((now.Other, before.Other) is ({ } other, { } was))
+            foreach ((string title, Func<BriefedPlan, IEnumerable<Activity>> does, PersonId? person) in Sequences(now))
+                blocks.AddRange(Sequence(words, words.Say("changes.other", title),
+                    [.. OtherBranch.Only(Lines(now, before, [.. does(now)], [.. does(before)], person), Lines(other, was, [.. does(other)], [.. does(was)], person))]));
         return new(words.Say("changes.book", now.Scenario.Sortie.Title), BriefingBook.Running(now, printed), [new(words["changes.title"], blocks.ToImmutable())]);
     }
 
-    private static ImmutableArray<Activity> Moves(BriefedPlan plan, ArmId arm) => [.. plan.Timeline.Activities.OfType<ArmMove>().Where(move => move.Arm == arm)];
+    /// <summary>For each person, each arm, and the ground: what it does in order on a branch.</summary>
+    private static IEnumerable<(string Title, Func<BriefedPlan, IEnumerable<Activity>> Does, PersonId? Person)> Sequences(BriefedPlan plan) =>
+    [
+        .. plan.Scenario.Outside.Select(person => ($"{person.Id} · {person.Name}", (Func<BriefedPlan, IEnumerable<Activity>>)(branch => branch.Of(person.Id)), (PersonId?)person.Id)),
+        .. plan.Scenario.Arms.Select(arm => (plan.Words.Say("changes.arm", arm.Id, arm.Operator), (Func<BriefedPlan, IEnumerable<Activity>>)(branch => branch.Timeline.Activities.OfType<ArmMove>().Where(move => move.Arm == arm.Id)), (PersonId?)null)),
+        (plan.Words["col.ground"], branch => branch.Timeline.Activities.OfType<SendCommand>(), null),
+    ];
 
     /// <summary>What changed for the plan as a whole.</summary>
     private static IEnumerable<Block> Whole(BriefedPlan now, BriefedPlan before)
@@ -79,7 +87,7 @@ internal static partial class ChangesBook
     private static partial Regex Figures();
 
     /// <summary>What one person or thing does, now and before, line by line.</summary>
-    private static IEnumerable<Block> Sequence(BriefedPlan now, BriefedPlan before, string title, ImmutableArray<Activity> after, ImmutableArray<Activity> was, PersonId? person)
+    private static List<Row> Lines(BriefedPlan now, BriefedPlan before, ImmutableArray<Activity> after, ImmutableArray<Activity> was, PersonId? person)
     {
         BriefingWords words = now.Words;
         List<Row> rows = [];
@@ -118,9 +126,14 @@ internal static partial class ChangesBook
             else if (old is not null && Moved(old) is null) rows.Add(Row.Of(old.Start.ToString(), "–", before.Do(old, person), Phrase.Strong(Went(now, old, person))));
         }
         EndRun();
+        return rows;
+    }
+
+    private static IEnumerable<Block> Sequence(BriefingWords words, string title, ImmutableArray<Row> rows)
+    {
         yield return new Heading(title);
-        if (rows.Count == 0) yield return new Paragraph(words["changes.nothing"]);
-        else yield return new Table([new(words["col.before"], 9), new(words["col.now"], 9), new(words["col.what"], 50), new(words["col.change"], 46)], [.. rows]);
+        if (rows.Length == 0) yield return new Paragraph(words["changes.nothing"]);
+        else yield return new Table([new(words["col.before"], 9), new(words["col.now"], 9), new(words["col.what"], 50), new(words["col.change"], 46)], rows);
     }
 
     private static string Shift(BriefingWords words, Duration shift) => shift.Seconds >= 0 ? words.Say("changes.later", shift) : words.Say("changes.sooner", Duration.FromSeconds(-shift.Seconds));

@@ -84,7 +84,12 @@ internal static class FrontChapters
             [.. plan.Scenario.Jobs.OrderBy(job => !done.Contains(job.Id)).ThenBy(job => Began(plan, job)).Select(job => JobRow(plan, job, done.Contains(job.Id)))]));
         blocks.Add(new Heading(words["summary.margins"]));
         blocks.Add(new Table([new(words["col.margin"], 34), new(words["col.pet"], 10), new(words["col.takes"], 12), new(words["col.held"], 12), new(words["col.left"], 12), new(words["col.during"], 34)],
-            [.. plan.Plan.Tight.OrderBy(tight => tight.MarginSeconds).Select(tight => MarginRow(plan, tight))]));
+            [
+                .. plan.Tight.OrderBy(tight => tight.MarginSeconds).Select(tight => MarginRow(plan, tight)),
+                // Of the other branch only what is nearer to its limit there.
+                .. plan.Other is { } other && other.Tight.Where(tight => !plan.Tight.Any(one => one.Kind == tight.Kind && one.Person == tight.Person && one.MarginSeconds <= tight.MarginSeconds)).ToArray() is { Length: > 0 } nearer
+                    ? nearer.OrderBy(tight => tight.MarginSeconds).Select(tight => MarginRow(other, tight)).Prepend(Row.Band(Phrase.Strong(OtherBranch.Title(other)), words["other.nearer"])) : [],
+            ]));
         foreach (string line in SuitText.Margins(plan.Scenario, plan.Timeline, plan.Trace)) blocks.Add(new Paragraph(line, Setting.Item));
         return new(words["summary.title"], blocks.ToImmutable());
     }
@@ -108,7 +113,8 @@ internal static class FrontChapters
         return Row.Of(
             new Phrase(job.Title, isDone ? Face.Regular : Face.Bold), plan.Words["worth." + job.Worth.ToString().ToLowerInvariant()], job.Value.ToString(CultureInfo.InvariantCulture),
             string.Join(", ", steps.Select(step => step.Person.Value).Distinct().Order(StringComparer.Ordinal)),
-            isDone ? steps.Min(step => step.Start).ToString() : "–", isDone ? steps.Max(step => step.End).ToString() : "–", isDone ? job.Hazard : plan.Words.Say("summary.leftout", why));
+            isDone ? steps.Min(step => step.Start).ToString() : "–", isDone ? steps.Max(step => step.End).ToString() : "–", 
+            new Cell([isDone ? job.Hazard : plan.Words.Say("summary.leftout", why), plan.Other is { } other && other.IsDone(job.Id) != isDone ? Phrase.Strong(plan.Words[isDone ? "summary.onlylikely" : "summary.onlyother"]) : ""]));
     }
 
     private static Row MarginRow(BriefedPlan plan, Proof.TightMoment tight) => Row.Of(

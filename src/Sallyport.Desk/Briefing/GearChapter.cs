@@ -17,28 +17,52 @@ internal static class GearChapter
         blocks.Add(new Paragraph(words["bags.about"]));
         foreach (Gear bag in plan.Scenario.Gear.Where(thing => thing.Kind == GearKind.Bag))
         {
-            (Pet At, ActivityId? By)[] moments = [.. Moments(plan, bag)];
             blocks.Add(new Heading(words.Say("bags.card", bag.Title, Kilograms(bag.Mass))));
             blocks.Add(new Paragraph(End(plan, accounts[bag.Id])));
             blocks.Add(new Table([new(words["col.pet"], 9), new(words["col.whereis"], 24), new(words["col.inside"], 50), new(words["col.by"], 30)],
-                [.. moments.Select((moment, index) => Row.Of(index == 0 ? words["bags.atstart"] : moment.At.ToString(), plan.Spot(bag.Id, moment.At), new Cell([.. Content(plan, bag.Id, moment.At)]), By(plan, moment.By)))]));
+                [.. Card(plan, bag), .. OtherBranch.Band(plan, branch => [.. Card(branch, bag)])]));
         }
-        Gear[] loose = [.. plan.Scenario.Gear.Where(thing => thing.Kind != GearKind.Bag && IsLoose(plan, thing))];
+        Gear[] loose = [.. plan.Scenario.Gear.Where(thing => thing.Kind != GearKind.Bag && (IsLoose(plan, thing) || (plan.Other is { } other && IsLoose(other, thing))))];
         if (loose.Length > 0)
         {
             blocks.Add(new Heading(words["bags.loose"]));
             blocks.Add(new Table([new(words["col.thing"], 30), new(words["col.pet"], 9), new(words["col.whereis"], 34), new(words["col.by"], 34)],
             [
-                .. loose.SelectMany(thing => plan.History.Changes(plan.History[$"gear {thing.Id} place"]).Select(change => Row.Of(thing.Title, change.At.ToString(), plan.Spot(thing.Id, change.At), By(plan, change.By)))
-                    .Prepend(Row.Of(Phrase.Strong(words.Say("bags.thing", thing.Title, Kilograms(thing.Mass))), words["bags.atstart"], plan.SpotWords(StartOf(plan, thing)), ""))),
+                .. loose.SelectMany(thing => Loose(plan, thing)),
+                .. OtherwiseLoose(plan, loose),
             ]));
         }
         blocks.Add(new Heading(words["bags.home"]));
         blocks.Add(new Table([new(words["col.thing"], 34), new(words["col.fate"], 20), new(words["col.whereis"], 34), new(words["col.remark"], 40)],
-            [.. accounts.Values.Where(account => account.Fate != Fate.StayedInside).Select(account => Row.Of(
-                account.Gear.Title, new Phrase(words["fate." + account.Fate.ToString().ToLowerInvariant()], account.Fate is Fate.LeftOutside or Fate.Elsewhere or Fate.Astray ? Face.Bold : Face.Regular),
-                plan.SpotWords(account.Spot), account.Gear.Stays ?? ""))]));
+                [.. accounts.Values.Where(account => account.Fate != Fate.StayedInside).Select(account => AtTheEnd(plan, account)), .. OtherwiseAtTheEnd(plan, accounts)]));
         return new(words["bags.title"], blocks.ToImmutable());
+    }
+
+    private static IEnumerable<Row> Card(BriefedPlan plan, Gear bag) => Moments(plan, bag).Select((moment, index) => Row.Of(
+        index == 0 ? plan.Words["bags.atstart"] : moment.At.ToString(), plan.Spot(bag.Id, moment.At), new Cell([.. Content(plan, bag.Id, moment.At)]), By(plan, moment.By)));
+
+    private static IEnumerable<Row> Loose(BriefedPlan plan, Gear thing) =>
+        plan.History.Changes(plan.History[$"gear {thing.Id} place"]).Select(change => Row.Of(thing.Title, change.At.ToString(), plan.Spot(thing.Id, change.At), By(plan, change.By)))
+            .Prepend(Row.Of(Phrase.Strong(plan.Words.Say("bags.thing", thing.Title, Kilograms(thing.Mass))), plan.Words["bags.atstart"], plan.SpotWords(StartOf(plan, thing)), ""));
+
+    /// <summary>Things that do not travel the same way on the other branch, each with its whole way there.</summary>
+    private static Row[] OtherwiseLoose(BriefedPlan plan, Gear[] loose)
+    {
+        if (plan.Other is not { } other) return [];
+        Row[] rows = [.. loose.Where(thing => OtherBranch.Differ([.. Loose(plan, thing)], [.. Loose(other, thing)])).SelectMany(thing => Loose(other, thing))];
+        return rows.Length == 0 ? [] : [Row.Band(Phrase.Strong(OtherBranch.Title(other)), plan.Words["other.only"]), .. rows];
+    }
+
+    private static Row AtTheEnd(BriefedPlan plan, Account account) => Row.Of(
+        account.Gear.Title, new Phrase(plan.Words["fate." + account.Fate.ToString().ToLowerInvariant()], account.Fate is Fate.LeftOutside or Fate.Elsewhere or Fate.Astray ? Face.Bold : Face.Regular),
+        plan.SpotWords(account.Spot), account.Gear.Stays ?? "");
+
+    /// <summary>Things that end otherwise on the other branch, those too that then never leave the inside.</summary>
+    private static Row[] OtherwiseAtTheEnd(BriefedPlan plan, Dictionary<GearId, Account> likely)
+    {
+        if (plan.Other is not { } other) return [];
+        Row[] rows = [.. Accounts.Of(other.Scenario, other.Trace).Where(account => likely[account.Gear.Id] is var one && (one.Fate != account.Fate || one.Spot != account.Spot)).Select(account => AtTheEnd(other, account))];
+        return rows.Length == 0 ? [] : [Row.Band(Phrase.Strong(OtherBranch.Title(other)), plan.Words["other.only"]), .. rows];
     }
 
     private static string StartOf(BriefedPlan plan, Gear thing)

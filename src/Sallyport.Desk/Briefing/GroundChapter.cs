@@ -11,39 +11,48 @@ internal static class GroundChapter
     public static Chapter Of(BriefedPlan plan)
     {
         BriefingWords words = plan.Words;
-        SendCommand[] commands = [.. plan.Timeline.Activities.OfType<SendCommand>()];
         ImmutableArray<Block>.Builder blocks = ImmutableArray.CreateBuilder<Block>();
+        Row[] commands = Whole(plan, Commands);
         if (commands.Length == 0) blocks.Add(new Paragraph(words["ground.none"]));
         else
         {
             blocks.Add(new Table([new(words["col.petutc"], 16), new(words["col.console"], 9), new(words["col.command"], 18), new(words["col.makes"], 26), new(words["col.telemetry"], 22), new(words["col.gocall"], 18), new(words["col.for"], 34)],
-                [.. commands.Select(command => CommandRow(plan, command))]));
+                [.. commands]));
             blocks.Add(new Paragraph(words["ground.key"], Setting.Small));
         }
-        Row[] dead = [.. Dead(plan)];
+        Row[] dead = Whole(plan, Dead);
         if (dead.Length > 0)
         {
             blocks.Add(new Heading(words["ground.inhibits"]));
             blocks.Add(new Table([new(words["col.pet"], 9), new(words["col.who"], 8), new(words["col.step"], 40), new(words["col.node"], 16), new(words["col.inhibits"], 10, true), new(words["col.open"], 40)], [.. dead]));
         }
-        Row[] off = [.. Off(plan)];
+        Row[] off = Whole(plan, Off);
         if (off.Length > 0)
         {
             blocks.Add(new Heading(words["ground.off"]));
             blocks.Add(new Table([new(words["col.what"], 18), new(words["col.from"], 9), new(words["col.to"], 9), new(words["col.lasts"], 14), new(words["col.longest"], 14), new(words["col.left"], 14), new(words["col.remark"], 30)], [.. off]));
         }
-        Case given = new(plan.Scenario, plan.Timeline, plan.Trace);
-        ClockRun[] runs = [.. plan.Scenario.Clocks.SelectMany(clock => ClockRun.All(given, clock))];
         if (plan.Scenario.Clocks.Length > 0)
         {
+            Row[] runs = Whole(plan, Clocks);
             blocks.Add(new Heading(words["ground.clocks"]));
             if (runs.Length == 0) blocks.Add(new Paragraph(words["ground.noclock"]));
-            else
-                blocks.Add(new Table([new(words["col.clock"], 18), new(words["col.from"], 9), new(words["col.to"], 9), new(words["col.runs"], 14), new(words["col.longest"], 14), new(words["col.left"], 14), new(words["col.remark"], 30)],
-                    [.. runs.Select(run => Row.Of(run.Clock.Id.Value, run.From.ToString(), run.To.ToString(), run.Length.ToString(), run.Lasts.ToString(), Phrase.Strong(Duration.FromSeconds(run.Left).ToString()),
-                        words[run.RanOut is not null ? "clock.ranout" : run.IsStill ? "clock.still" : run.Clock.Kind == ClockKind.Cold ? "clock.cold" : "clock.hot"]))]));
+            else blocks.Add(new Table([new(words["col.clock"], 18), new(words["col.from"], 9), new(words["col.to"], 9), new(words["col.runs"], 14), new(words["col.longest"], 14), new(words["col.left"], 14), new(words["col.remark"], 30)], [.. runs]));
         }
         return new(words["ground.title"], blocks.ToImmutable()) { Wide = true };
+    }
+
+    /// <summary>The rows of the likely branch, and under a band what is otherwise on the other.</summary>
+    private static Row[] Whole(BriefedPlan plan, Func<BriefedPlan, IEnumerable<Row>> rowsOf) => [.. rowsOf(plan), .. OtherBranch.Band(plan, branch => [.. rowsOf(branch)])];
+
+    private static IEnumerable<Row> Commands(BriefedPlan plan) => plan.Timeline.Activities.OfType<SendCommand>().Select(command => CommandRow(plan, command));
+
+    private static IEnumerable<Row> Clocks(BriefedPlan plan)
+    {
+        Case given = new(plan.Scenario, plan.Timeline, plan.Trace);
+        return plan.Scenario.Clocks.SelectMany(clock => ClockRun.All(given, clock)).OrderBy(run => run.From).Select(run => Row.Of(
+            run.Clock.Id.Value, run.From.ToString(), run.To.ToString(), run.Length.ToString(), run.Lasts.ToString(), Phrase.Strong(Duration.FromSeconds(run.Left).ToString()),
+            plan.Words[run.RanOut is not null ? "clock.ranout" : run.IsStill ? "clock.still" : run.Clock.Kind == ClockKind.Cold ? "clock.cold" : "clock.hot"]));
     }
 
     private static Row CommandRow(BriefedPlan plan, SendCommand sent)
@@ -78,13 +87,13 @@ internal static class GroundChapter
     private static IEnumerable<Row> Off(BriefedPlan plan)
     {
         BriefingWords words = plan.Words;
-        foreach (Shutdown shutdown in plan.Scenario.Consoles.SelectMany(console => console.Shutdowns))
-            if (plan.History.Find($"shutdown {shutdown.Id} known") is { } variable)
-                foreach (PetInterval off in plan.History.While(variable, state => state == "off"))
-                {
-                    Duration lasts = off.To.Since(off.From);
-                    yield return Row.Of(shutdown.Id.Value, off.From.ToString(), off.To.ToString(), lasts.ToString(), shutdown.Longest?.ToString() ?? "–",
-                        shutdown.Longest is { } longest ? Phrase.Strong(Duration.FromSeconds(longest.Seconds - lasts.Seconds).ToString()) : "–", words[shutdown.CutsLink ? "off.cutslink" : "off.nothing"]);
-                }
+        return plan.Scenario.Consoles.SelectMany(console => console.Shutdowns)
+            .SelectMany(shutdown => plan.History.Find($"shutdown {shutdown.Id} known") is { } variable ? plan.History.While(variable, state => state == "off").Select(off => (Shutdown: shutdown, Off: off)) : [])
+            .OrderBy(one => one.Off.From).Select(one =>
+            {
+                Duration lasts = one.Off.To.Since(one.Off.From);
+                return Row.Of(one.Shutdown.Id.Value, one.Off.From.ToString(), one.Off.To.ToString(), lasts.ToString(), one.Shutdown.Longest?.ToString() ?? "–",
+                    one.Shutdown.Longest is { } longest ? Phrase.Strong(Duration.FromSeconds(longest.Seconds - lasts.Seconds).ToString()) : "–", words[one.Shutdown.CutsLink ? "off.cutslink" : "off.nothing"]);
+            });
     }
 }

@@ -10,26 +10,29 @@ internal static class InsideChapter
     public static Chapter Of(BriefedPlan plan)
     {
         BriefingWords words = plan.Words;
+        return new(words["inside.title"], [new Paragraph(words["inside.about"], Setting.Small), SideBySide(plan), .. OtherBranch.Blocks(plan, SideBySide)]) { Wide = true };
+    }
+
+    private static Table SideBySide(BriefedPlan plan)
+    {
+        BriefingWords words = plan.Words;
+        // Columns for whatever moves or is sent on either branch, so that the two can be held side by side.
+        Activity[] all = [.. plan.Plan.Played.SelectMany(one => one.Timeline.Activities)];
         List<(Column Column, ILookup<Pet, Phrase> Lines)> columns =
         [
             .. plan.People.Select(person => (new Column($"{person.Id} · {person.Name}", 23), plan.Of(person.Id).SelectMany(activity => Lines(plan, person.Id, activity)).ToLookup(line => line.At, line => line.Words))),
-            .. plan.Scenario.Arms.Where(arm => plan.Timeline.Activities.OfType<ArmMove>().Any(move => move.Arm == arm.Id)).Select(arm =>
+            .. plan.Scenario.Arms.Where(arm => all.OfType<ArmMove>().Any(move => move.Arm == arm.Id)).Select(arm =>
                 (new Column($"{arm.Id} · {arm.Operator}", 10), plan.Timeline.Activities.OfType<ArmMove>().Where(move => move.Arm == arm.Id)
                     .ToLookup(move => move.Start, move => new Phrase(move.Rider is { } rider ? words.Say("inside.ride", move.From, move.To, rider) : words.Say("inside.empty", move.From, move.To))))),
         ];
         ILookup<Pet, Phrase> ground = plan.Timeline.Activities.OfType<SendCommand>().ToLookup(command => command.Start, command => new Phrase($"{command.Console}: {command.Command}"));
-        if (ground.Count > 0) columns.Add((new(words["col.ground"], 10), ground));
+        if (all.OfType<SendCommand>().Any()) columns.Add((new(words["col.ground"], 10), ground));
         columns.Add((new(words["col.iv"], 16), Said(plan).ToLookup(line => line.At, line => line.Words)));
         ImmutableArray<Row> rows = [.. columns.SelectMany(column => column.Lines.Select(line => line.Key)).Distinct().Order().Select(at => new Row(
             [Phrase.Strong(at.ToString()), plan.Utc(at), .. columns.Select(column => new Cell([.. column.Lines[at]]))]))];
         // Room for a time with its seconds, however many columns there are.
         double clock = columns.Sum(column => column.Column.Share) * 0.066;
-        return new(words["inside.title"],
-        [
-            new Paragraph(words["inside.about"], Setting.Small),
-            new Table([new(words["col.pet"], clock), new(words["col.utc"], clock), .. columns.Select(column => column.Column)], rows),
-        ])
-        { Wide = true };
+        return new([new(words["col.pet"], clock), new(words["col.utc"], clock), .. columns.Select(column => column.Column)], rows);
     }
 
     private static IEnumerable<(Pet At, Phrase Words)> Lines(BriefedPlan plan, PersonId person, Activity activity)

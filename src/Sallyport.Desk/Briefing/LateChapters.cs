@@ -82,27 +82,28 @@ internal static class LateChapters
     {
         BriefingWords words = plan.Words;
         List<Block> blocks = [new Table([new(words["col.who"], 12), new(words["col.cutoff"], 16), new(words["col.binds"], 50), new(words["col.source"], 50)],
-            [.. plan.Trace.CutOffs.Select(cut => Row.Of(cut.Person.Value, Phrase.Strong(cut.At.ToString()), cut.Binds, cut.Source))])];
+            [.. CutOffs(plan), .. OtherBranch.Band(plan, branch => [.. CutOffs(branch)])])];
         if (SuitSheet.Of(plan.Scenario, plan.Plan.Name, plan.Timeline, plan.Trace) is not { } sheet) blocks.Add(new Paragraph(words["suits.none"], Setting.Strong));
         else
         {
             blocks.AddRange(SuitText.Margins(plan.Scenario, plan.Timeline, plan.Trace).Select(line => new Paragraph(line, Setting.Item)));
+            if (plan.Other is { } other && SuitText.Margins(other.Scenario, other.Timeline, other.Trace).ToArray() is var otherwise && !otherwise.SequenceEqual(SuitText.Margins(plan.Scenario, plan.Timeline, plan.Trace)))
+                blocks.AddRange(otherwise.Select(line => new Paragraph(words.Say("other.line", line), Setting.Item)));
             blocks.AddRange(sheet.NotReckoned.Select(line => new Paragraph(words.Say("suits.notreckoned", line), Setting.Item)));
             blocks.AddRange(sheet.People.Select(walk => new Figure(SuitText.Picture(plan.Scenario, sheet with { People = [walk], NotReckoned = [] }), words.Say("suits.words", walk.Profile.Person))));
         }
         return new(words["suits.title"], [.. blocks]) { Wide = true };
     }
 
+    private static IEnumerable<Row> CutOffs(BriefedPlan plan) => plan.Trace.CutOffs.Select(cut => Row.Of(cut.Person.Value, Phrase.Strong(cut.At.ToString()), cut.Binds, cut.Source));
+
     public static Chapter Station(BriefedPlan plan)
     {
         BriefingWords words = plan.Words;
-        Row[] rows =
-        [
-            .. plan.Scenario.Station.Features.Select(feature => (Feature: feature, End: plan.History.Find($"feature {feature.Id} state") is { } variable ? plan.History.LastState(variable) : feature.Start))
-                .Where(one => one.Feature.Ready is not null || one.Feature.Back is not null || one.End != one.Feature.Start)
-                .Select(one => Row.Of(one.Feature.Id.Value, one.Feature.Ready is { } ready ? Phrase.Strong(ready) : "–", one.Feature.Start, one.Feature.Back ?? "–", Phrase.Strong(one.End),
-                    new Cell([.. Changes(plan, one.Feature)]))),
-        ];
+        Feature[] told = [.. plan.Scenario.Station.Features.Where(feature => feature.Ready is not null || feature.Back is not null || LastState(plan, feature) != feature.Start || (plan.Other is { } other && LastState(other, feature) != feature.Start))];
+        Row[] rows = [.. told.Select(feature => FeatureRow(plan, feature))];
+        if (plan.Other is { } branch && OtherBranch.Only(rows, told.Select(feature => FeatureRow(branch, feature))).ToArray() is { Length: > 0 } otherwise)
+            rows = [.. rows, Row.Band(Phrase.Strong(OtherBranch.Title(branch)), words["other.only"]), .. otherwise];
         return new(words["station.title"],
         [
             new Paragraph(words["station.about"]),
@@ -110,6 +111,11 @@ internal static class LateChapters
         ])
         { OwnPage = false };
     }
+
+    private static string LastState(BriefedPlan plan, Feature feature) => plan.History.Find($"feature {feature.Id} state") is { } variable ? plan.History.LastState(variable) : feature.Start;
+
+    private static Row FeatureRow(BriefedPlan plan, Feature feature) => Row.Of(
+        feature.Id.Value, feature.Ready is { } ready ? Phrase.Strong(ready) : "–", feature.Start, feature.Back ?? "–", Phrase.Strong(LastState(plan, feature)), new Cell([.. Changes(plan, feature)]));
 
     private static IEnumerable<Phrase> Changes(BriefedPlan plan, Feature feature)
     {

@@ -10,6 +10,20 @@ internal static class PersonChapter
     public static Chapter Of(BriefedPlan plan, Person person)
     {
         BriefingWords words = plan.Words;
+        return new(words.Say("person.title", person.Id, person.Name),
+        [
+            new Paragraph(words.Say("person.facts", person.Suit is null ? "–" : plan.Trace.CutOffs.Where(cut => cut.Person == person.Id).Select(cut => words.Say("person.cutoff", cut.At, cut.Binds)).FirstOrDefault("–"),
+                string.Join(", ", person.TrainedFor.DefaultIfEmpty("–")), string.Join(", ", person.Reels.Select(reel => FormattableString.Invariant($"{reel:0.#} m")).DefaultIfEmpty("–")))),
+            new Paragraph(words["person.key"], Setting.Small),
+            Lines(plan, person),
+            .. OtherBranch.Blocks(plan, branch => Lines(branch, person)),
+        ])
+        { Wide = true };
+    }
+
+    private static Table Lines(BriefedPlan plan, Person person)
+    {
+        BriefingWords words = plan.Words;
         ImmutableArray<Row>.Builder rows = ImmutableArray.CreateBuilder<Row>();
         LegId? leg = null;
         foreach (Activity activity in plan.Of(person.Id).OrderBy(activity => activity.Start))
@@ -19,18 +33,11 @@ internal static class PersonChapter
             leg = (activity as DoStep)?.Leg;
             rows.Add(Line(plan, person.Id, activity) with { EndsBand = isBetween });
         }
-        return new(words.Say("person.title", person.Id, person.Name),
+        return new(
         [
-            new Paragraph(words.Say("person.facts", person.Suit is null ? "–" : plan.Trace.CutOffs.Where(cut => cut.Person == person.Id).Select(cut => words.Say("person.cutoff", cut.At, cut.Binds)).FirstOrDefault("–"),
-                string.Join(", ", person.TrainedFor.DefaultIfEmpty("–")), string.Join(", ", person.Reels.Select(reel => FormattableString.Invariant($"{reel:0.#} m")).DefaultIfEmpty("–")))),
-            new Paragraph(words["person.key"], Setting.Small),
-            new Table(
-            [
-                new(words["col.pet"], 46), new(words["col.do"], 162), new(words["col.where"], 92), new(words["col.tether"], 84), new(words["col.suit"], 92), new(words["col.others"], 92),
-                new(words["col.mind"], 92), new(words["col.leave"], 146),
-            ], rows.ToImmutable()),
-        ])
-        { Wide = true };
+            new(words["col.pet"], 46), new(words["col.do"], 162), new(words["col.where"], 92), new(words["col.tether"], 84), new(words["col.suit"], 92), new(words["col.others"], 92),
+            new(words["col.mind"], 92), new(words["col.leave"], 146),
+        ], rows.ToImmutable());
     }
 
     private static Row Head(BriefedPlan plan, LegId id)
@@ -98,7 +105,7 @@ internal static class PersonChapter
             if (step.Rough) yield return words["mind.rough"];
             if (plan.State($"site {leg.Site} light", told.Start) == "glare") yield return words["mind.glare"];
         }
-        foreach (Finding finding in plan.Plan.Verdict.Findings.Where(one => one.Severity != Severity.Note && one.Branch == plan.Timeline.Branch && one.Activity == activity.Id && (one.Who.IsEmpty || one.Who.Contains(person))))
+        foreach (Finding finding in plan.FindingsOf(activity, person).Where(one => one.Severity != Severity.Note))
             yield return Phrase.Strong(words.Say(finding.Severity == Severity.Broken ? "mind.broken" : "mind.near", finding.Rule));
     }
 

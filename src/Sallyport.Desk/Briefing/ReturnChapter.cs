@@ -13,14 +13,28 @@ internal static class ReturnChapter
     public static Chapter Of(BriefedPlan plan)
     {
         BriefingWords words = plan.Words;
+        Table table = Every(plan);
+        return new(words["returns.title"],
+        [
+            new Paragraph(words["returns.about"], Setting.Small),
+            table with { Rows = [.. table.Rows, .. OtherBranch.Band(plan, branch => Every(branch).Rows)] },
+        ])
+        { Wide = true };
+    }
+
+    private static Table Every(BriefedPlan plan)
+    {
+        BriefingWords words = plan.Words;
+        // The same columns on either branch.
+        bool Any(ReturnKind kind, PersonId person) => plan.Plan.Played.Any(one => one.Trace.Returns.Any(curve => curve.Kind == kind && curve.Person == person && !curve.Points.IsEmpty));
         ReturnCurve? both = plan.Curve(ReturnKind.Both, null);
         List<(Column Column, Func<Pet, Cell> At)> columns = [(new(words["col.pet"], 8), at => Phrase.Strong(at.ToString()))];
         foreach (Person person in plan.People)
         {
             ReturnCurve? one = plan.Curve(ReturnKind.One, person.Id), armless = plan.Curve(ReturnKind.Armless, person.Id), help = plan.Curve(ReturnKind.Help, person.Id);
             columns.Add((new(words.Say("col.home", person.Id), 9, true), at => Minutes(words, one, at)));
-            if (armless is not null) columns.Add((new(words.Say("col.armless", person.Id), 9, true), at => Minutes(words, armless, at)));
-            if (help is not null) columns.Add((new(words.Say("col.helped", person.Id), 9, true), at => Minutes(words, help, at)));
+            if (Any(ReturnKind.Armless, person.Id)) columns.Add((new(words.Say("col.armless", person.Id), 9, true), at => Minutes(words, armless, at)));
+            if (Any(ReturnKind.Help, person.Id)) columns.Add((new(words.Say("col.helped", person.Id), 9, true), at => Minutes(words, help, at)));
             columns.Add((new(words.Say("col.way", person.Id), 44), at => Way(plan, person.Id, one, at)));
         }
         columns.Add((new(words["col.allin"], 9, true), at => Minutes(words, both, at)));
@@ -32,7 +46,7 @@ internal static class ReturnChapter
             Pet at = Pet.FromSeconds(seconds);
             rows.Add(new([.. columns.Select(column => column.At(at))]));
         }
-        return new(words["returns.title"], [new Paragraph(words["returns.about"], Setting.Small), new Table([.. columns.Select(column => column.Column)], rows.ToImmutable())]) { Wide = true };
+        return new([.. columns.Select(column => column.Column)], rows.ToImmutable());
     }
 
     private static Cell Minutes(BriefingWords words, ReturnCurve? curve, Pet at) => (curve is null ? null : BriefedPlan.ReturnAt(curve, at)) switch

@@ -48,7 +48,25 @@ public sealed class PageSetter
         marks.Add(new(chapter.Title, 0, y));
         SetLines(chapter.Title, Face.Bold, 15, 0);
         y += 5;
-        foreach (Block block in chapter.Blocks) SetBlock(block);
+        for (int i = 0; i < chapter.Blocks.Length; i++)
+        {
+            if (chapter.Blocks[i] is Heading) NeedWithNext(chapter.Blocks, i);
+            SetBlock(chapter.Blocks[i]);
+        }
+    }
+
+    /// <summary>A heading, what is said below it, and the first rows of the table that follows are not parted by the end of a page.</summary>
+    private void NeedWithNext(ImmutableArray<Block> blocks, int heading)
+    {
+        double height = 24;
+        for (int i = heading + 1; i < blocks.Length; i++)
+        {
+            if (blocks[i] is Paragraph paragraph) height += LineBreaks.Of(paragraph.Words, Face.Regular, Size + 0.5, Across).Count() * (Size + 0.5) * Leading + 4;
+            if (blocks[i] is Table { Rows.IsEmpty: false } table && new TableSetter(table, Side, Across) is var setter) height += setter.HeadHeight + Math.Min(setter.HeightOf(table.Rows[0]), 60);
+            if (blocks[i] is not Paragraph) break;
+        }
+        // A long text below a heading goes on overleaf by itself.
+        if (height < 150) Need(height);
     }
 
     private void SetBlock(Block block)
