@@ -15,6 +15,9 @@ internal sealed class BriefedPlan
     private readonly Dictionary<ActivityId, Activity> byId;
     private readonly ILookup<PersonId, Activity> byPerson;
 
+    /// <summary>On the other branch: what is done on the likely one too, at the same time.</summary>
+    private readonly HashSet<ActivityId> shared;
+
     /// <summary>The likely branch, with the other one behind it where the plan has a decision.</summary>
     public BriefedPlan(Scenario scenario, ProvenPlan plan, BriefingWords words) : this(scenario, plan, words, 0)
     {
@@ -29,8 +32,9 @@ internal sealed class BriefedPlan
         gear = scenario.Gear.ToDictionary(thing => thing.Id);
         legs = scenario.Legs.ToDictionary(leg => leg.Id);
         jobs = scenario.Jobs.ToDictionary(job => job.Id);
-        rungs = plan.Verdict.Ladder.Where(rung => rung.Branch == Timeline.Branch).ToDictionary(rung => rung.Activity);
         byId = Timeline.Activities.ToDictionary(activity => activity.Id);
+        shared = branch == 0 ? [] : [.. plan.Likely.Activities.Where(one => byId.TryGetValue(one.Id, out Activity? own) && own.Start == one.Start && own.End == one.End).Select(one => one.Id)];
+        rungs = plan.Verdict.Ladder.Where(rung => Holds(rung.Branch, rung.Activity)).ToDictionary(rung => rung.Activity);
         byPerson = Timeline.Activities.SelectMany(activity => activity.People.Select(person => (person, activity))).ToLookup(one => one.person, one => one.activity);
         HashSet<PersonId> busy = [.. plan.Played.SelectMany(one => one.Timeline.Activities).SelectMany(activity => activity.People)];
         People = [.. scenario.Outside.Where(person => busy.Contains(person.Id))];
@@ -92,10 +96,12 @@ internal sealed class BriefedPlan
         Plan.Outline?.Decision is { } decision && Timeline.Activities.OfType<DoStep>().Where(step => step.Leg == decision.After).Select(step => step.End).ToArray() is { Length: > 0 } ends
             ? (decision, ends.Max()) : null;
 
-    /// <summary>What the proof found at an activity for a person on this branch. What was found where the branches are one is told once, of the likely one, and holds for both.</summary>
+    /// <summary>What the proof found at an activity for a person on this branch.</summary>
     public IEnumerable<Finding> FindingsOf(Activity activity, PersonId person) => Plan.Verdict.Findings.Where(finding =>
-        finding.Activity == activity.Id && (finding.Who.IsEmpty || finding.Who.Contains(person)) && (finding.Branch == Timeline.Branch
-            || (finding.Branch == Plan.Likely.Branch && Plan.Likely.Activities.Any(one => one.Id == activity.Id && one.Start == activity.Start && one.End == activity.End))));
+        finding.Activity == activity.Id && (finding.Who.IsEmpty || finding.Who.Contains(person)) && Holds(finding.Branch, activity.Id));
+
+    /// <summary>Whether what the proof says of an activity on a branch holds on this one: where the branches are one it is said once, of the likely one.</summary>
+    private bool Holds(Branch branch, ActivityId activity) => branch == Timeline.Branch || shared.Contains(activity);
 
     /// <summary>The state of a variable from a moment on; null when the trace has none of this name.</summary>
     public string? State(string variable, Pet at) => History.Find(variable) is { } index ? History.StateAt(index, at) : null;

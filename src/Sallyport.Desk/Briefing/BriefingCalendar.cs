@@ -41,9 +41,8 @@ internal static class BriefingCalendar
         void Branches(Func<BriefedPlan, IEnumerable<(Pet From, Pet To, string Summary, string About)>> eventsOf)
         {
             (Pet, Pet, string, string)[] likely = [.. eventsOf(plan)], other = plan.Other is null ? likely : [.. eventsOf(plan.Other)];
-            string Of(string key, string summary) => words.Say(key, plan.Plan.Outline?.Decision?.IfBefore, summary);
-            foreach ((Pet from, Pet to, string summary, string about) in likely) Event(from, to, other.Contains((from, to, summary, about)) ? summary : Of("calendar.likely", summary), about);
-            foreach ((Pet from, Pet to, string summary, string about) in other.Except(likely)) Event(from, to, Of("calendar.other", summary), about);
+            foreach ((Pet from, Pet to, string summary, string about) in likely) Event(from, to, other.Contains((from, to, summary, about)) ? summary : words.Say("calendar.likely", summary), about);
+            foreach ((Pet from, Pet to, string summary, string about) in other.Except(likely)) Event(from, to, words.Say("calendar.other", summary), $"{OtherBranch.Title(plan.Other!)}. {about}");
         }
         Branches(branch => [(branch.Trace.From, branch.Trace.To, plan.Scenario.Sortie.Title, FrontChapters.Standing(plan))]);
         Branches(branch => branch.Timeline.Activities.OfType<SendCommand>().Select(sent => (sent.Start, sent.End, $"{sent.Console}: {sent.Command}",
