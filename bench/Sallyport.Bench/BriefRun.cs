@@ -24,7 +24,7 @@ internal static class BriefRun
                 long before = GC.GetTotalAllocatedBytes(precise: true);
                 TimeSpan spent = Process.GetCurrentProcess().TotalProcessorTime;
                 Stopwatch clock = Stopwatch.StartNew();
-                (var written, Problem? problem) = desk.WriteBriefing(plan, folder, options);
+                (var written, _, Problem? problem) = desk.WriteBriefing(plan, folder, options);
                 clock.Stop();
                 if (problem is not null) throw new InvalidOperationException(problem.Found);
                 spent = Process.GetCurrentProcess().TotalProcessorTime - spent;

@@ -28,11 +28,7 @@ internal static class BriefCommand
             CheckOutcome outcome = desk.Check(parsed.GetValue(outline), asIs: false);
             foreach (string note in outcome.Notes) Console.Error.WriteLine(note);
             if (outcome.Plan is not { } plan) return Shared.Refuse(outcome.Problems);
-            if (outcome.Changes.Length > 0)
-            {
-                Console.Error.WriteLine("Re-derived, since legs were moved:");
-                foreach (string change in outcome.Changes) Console.Error.WriteLine($"  {change}");
-            }
+            Shared.TellRederived(outcome.Changes, "");
             ProvenPlan? known = null;
             if (parsed.GetValue(since) is { } path)
             {
@@ -45,9 +41,9 @@ internal static class BriefCommand
                 Latest = parsed.GetValue(latest) ? desk.LatestStarts(plan, CancellationToken.None) : null,
                 Since = known,
             };
-            (var written, Problem? problem) = desk.WriteBriefing(plan, parsed.GetValue(output)!, options);
+            (var written, string? changes, Problem? problem) = desk.WriteBriefing(plan, parsed.GetValue(output)!, options);
             if (problem is not null) return Shared.Refuse([problem]);
-            if (desk.ChangesOf(plan, options) is { } changes) Console.Out.Write(changes);
+            if (changes is not null) Console.Out.Write(changes);
             else Console.Out.WriteLine(Model.Caution.Text);
             Console.Out.WriteLine(PlanText.Standing(plan.Verdict));
             Console.Error.WriteLine("Wrote:");

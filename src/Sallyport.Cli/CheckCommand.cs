@@ -31,11 +31,7 @@ internal static class CheckCommand
             CheckOutcome outcome = parsed.GetValue(timeline) is { } told ? desk.CheckTimeline(told) : desk.Check(parsed.GetValue(outline), parsed.GetValue(asIs));
             foreach (string note in outcome.Notes) Console.Error.WriteLine(note);
             if (outcome.Plan is not { } plan) return Shared.Refuse(outcome.Problems);
-            if (outcome.Changes.Length > 0)
-            {
-                Console.Error.WriteLine("Re-derived, since legs were moved (--as-is judges without this):");
-                foreach (string change in outcome.Changes) Console.Error.WriteLine($"  {change}");
-            }
+            Shared.TellRederived(outcome.Changes, " (--as-is judges without this)");
             Shared.Show(desk.Scenario, plan, parsed.GetValue(date), parsed.GetValue(json));
             List<string> files = [];
             Problem? problem = null;

@@ -53,6 +53,14 @@ internal static class Shared
         return ExitCodes.Input;
     }
 
+    /// <summary>Says what completion changed in an outline before it was judged; nothing where it changed nothing.</summary>
+    public static void TellRederived(ImmutableArray<string> changes, string otherwise)
+    {
+        if (changes.IsEmpty) return;
+        Console.Error.WriteLine($"Re-derived, since legs were moved{otherwise}:");
+        foreach (string change in changes) Console.Error.WriteLine($"  {change}");
+    }
+
     /// <summary>Prints facts, as JSON or as text.</summary>
     public static void Print(bool json, Func<byte[]> asJson, Func<string> asText)
     {

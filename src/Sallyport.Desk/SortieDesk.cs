@@ -265,16 +265,18 @@ public sealed class SortieDesk
     /// <param name="plan">The plan, clean or not: one that is not makes a draft.</param>
     /// <param name="outFolder">Where derived files go, a folder a scenario and name.</param>
     /// <param name="options">Paper, date, and what else it shall tell.</param>
-    public (ImmutableArray<string> Written, Problem? Problem) WriteBriefing(ProvenPlan plan, string outFolder, BriefingOptions options)
+    /// <returns>What was written, and what changed since the plan that the reader knows, for the screen: null when no such plan is given.</returns>
+    public (ImmutableArray<string> Written, string? Changes, Problem? Problem) WriteBriefing(ProvenPlan plan, string outFolder, BriefingOptions options)
     {
         string folder = Path.Combine(OutputOf(plan.Name, outFolder), "brief");
-        (string Name, byte[] Content)[] files = [.. BriefingFiles.Of(Scenario, plan, options), .. WalkthroughOf(plan, options.Printed)];
-        return PlanFiles.WriteAll(folder, files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(folder, file.Name))], null);
+        // Pages and walk-through share nothing but the plan: each takes about as long as the other.
+        Task<ImmutableArray<(string Name, byte[] Content)>> walkthrough = Task.Run(() => WalkthroughOf(plan, options));
+        Booklet? changes = BriefingFiles.Changes(Scenario, plan, options);
+        (string Folder, string Name, byte[] Content)[] files = [.. BriefingFiles.Of(Scenario, plan, options, changes).Concat(walkthrough.GetAwaiter().GetResult()).Select(file => (folder, file.Name, file.Content))];
+        IEnumerable<string> gone = BriefingFiles.NotAlways.Except(files.Select(file => file.Name)).Select(name => Path.Combine(folder, name));
+        return PlanFiles.WriteAll(files, gone) is { } problem ? ([], null, problem)
+            : ([.. files.Select(file => Path.Combine(folder, file.Name))], changes is null ? null : BookletText.Write(changes), null);
     }
-
-    /// <summary>What changed since the plan that the reader knows, for the screen; null when no such plan is given.</summary>
-    public string? ChangesOf(ProvenPlan plan, BriefingOptions options) =>
-        BriefingFiles.Changes(new(Scenario, plan, options.Words), options) is { } changes ? BookletText.Write(changes) : null;
 
     /// <summary>Writes a plan as domain, problem and plan of PDDL, for a referee who knows nothing of this program.</summary>
     /// <param name="plan">The plan; with a decision, its other branch goes into a folder of its own within.</param>
@@ -290,8 +292,8 @@ public sealed class SortieDesk
 
     /// <summary>The walk-through of a plan: a page that plays it, its captions and its script.</summary>
     /// <param name="plan">The plan.</param>
-    /// <param name="printed">A date printed on its chart; null for none.</param>
-    public ImmutableArray<(string Name, byte[] Content)> WalkthroughOf(ProvenPlan plan, DateOnly? printed) => Walkthrough.Files(Scenario, plan, read.Orbit, printed, model: read.Model);
+    /// <param name="options">The date printed on its chart, and the words.</param>
+    internal ImmutableArray<(string Name, byte[] Content)> WalkthroughOf(ProvenPlan plan, BriefingOptions options) => Walkthrough.Files(Scenario, plan, read.Orbit, options, read.Model);
 
     /// <summary>Day and night, links and radiation over the sortie.</summary>
     public SkyReport Sky() => new(Scenario, read.Orbit, read.Times);

@@ -59,6 +59,9 @@ internal sealed class BriefedPlan
     /// <summary>Those outside who have something to do in the plan, on whichever branch.</summary>
     public ImmutableArray<Person> People { get; }
 
+    /// <summary>On the other branch: the first moment at which anything is not as on the likely one.</summary>
+    public Pet PartsAt => Timeline.Activities.Concat(Plan.Likely.Activities).Where(activity => !shared.Contains(activity.Id)).Select(activity => activity.Start).DefaultIfEmpty(Trace.To).Min();
+
     public bool IsDraft => !Plan.Verdict.Clean;
 
     public IEnumerable<Activity> Of(PersonId person) => byPerson[person];
@@ -221,7 +224,7 @@ internal sealed class BriefedPlan
         ArmMove move => Words.Say("do.ride", move.Arm, move.From, move.To),
         DismountArm dismount => Words.Say("do.dismount", dismount.Arm, dismount.At),
         DoStep { LeftBy: { } left } step => Words.Say(left == Leaving.Abort ? "do.stepabort" : "do.stepterminate", Step(step).Title),
-        DoStep step => Step(step).Title,
+        DoStep step => Words.Say("do.step", Step(step).Title),
         Await wait => Words.Say("do.wait", wait.Until),
         CheckGloves => Words["do.gloves"],
         Rest => Words["do.rest"],

@@ -4,12 +4,14 @@ using System.Text;
 
 namespace Sallyport.Desk;
 
-/// <summary>Every word that a briefing says of its own, from one place: <c>Briefing/wording.txt</c>. What the scenario, the plan and the proof say is theirs.</summary>
+/// <summary>Every word that a briefing says of its own, on paper, in tables, told and on the page that plays the walk, from one place: <c>Briefing/wording.txt</c>. What the scenario, the plan and the proof say is theirs.</summary>
 public sealed class BriefingWords
 {
     private readonly FrozenDictionary<string, string> texts;
 
-    private BriefingWords(string language, FrozenDictionary<string, string> texts) => (Language, this.texts) = (language, texts);
+    private readonly bool closes;
+
+    private BriefingWords(string language, FrozenDictionary<string, string> texts, bool closes = false) => (Language, this.texts, this.closes) = (language, texts, closes);
 
     /// <summary>English.</summary>
     public static BriefingWords English { get; } = new("en", Read());
@@ -21,7 +23,49 @@ public sealed class BriefingWords
     public string this[string key] => texts.TryGetValue(key, out string? text) ? text : throw new KeyNotFoundException($"no wording '{key}' in Briefing/wording.txt");
 
     /// <summary>A text with its gaps filled.</summary>
-    public string Say(string key, params ReadOnlySpan<object?> fill) => string.Format(CultureInfo.InvariantCulture, this[key], fill);
+    public string Say(string key, params ReadOnlySpan<object?> fill)
+    {
+        if (!closes) return string.Format(CultureInfo.InvariantCulture, this[key], fill);
+        object?[] closed = new object?[fill.Length];
+        for (int i = 0; i < fill.Length; i++) closed[i] = OneLine(string.Create(CultureInfo.InvariantCulture, $"{fill[i]}"));
+        return string.Format(CultureInfo.InvariantCulture, this[key], closed);
+    }
+
+    /// <summary>
+    /// The same words for what is told and for the page that plays the walk: each filling is put on one line and closed in itself. On paper the setting of
+    /// lines does that.
+    /// </summary>
+    internal BriefingWords Closing => closes ? this : new(Language, texts, closes: true);
+
+    /// <summary>Things one after another, such as <c>a, b and c</c>.</summary>
+    public string List(IReadOnlyList<string> things) => things.Count switch
+    {
+        0 => "",
+        1 => OneLine(things[0]),
+        _ => Say("list.and", things.SkipLast(1).Aggregate((list, thing) => Say("list.more", list, thing)), things[^1]),
+    };
+
+    /// <summary>
+    /// A text of the user's files on one line and closed in itself: what is written from right to left keeps the words around it in their order,
+    /// and marks that turn the direction of what follows are taken out.
+    /// </summary>
+    internal static string OneLine(string text)
+    {
+        StringBuilder line = new(text.Length);
+        bool turned = false;
+        foreach (Rune rune in text.EnumerateRunes())
+        {
+            if (rune.Value is (>= 0x202A and <= 0x202E) or (>= 0x2066 and <= 0x2069)) continue;
+            turned |= rune.Value is (>= 0x0590 and <= 0x08FF) or (>= 0xFB1D and <= 0xFEFC);
+            line.Append(Rune.IsControl(rune) || rune.Value is 0x2028 or 0x2029 or 0xFEFF ? " " : rune.ToString());
+        }
+        string closed = line.ToString().Trim();
+        return turned ? $"\u2068{closed}\u2069" : closed;
+    }
+
+    /// <summary>The texts whose key begins so, without that beginning.</summary>
+    internal IEnumerable<KeyValuePair<string, string>> Under(string beginning) =>
+        texts.Where(text => text.Key.StartsWith(beginning, StringComparison.Ordinal)).Select(text => KeyValuePair.Create(text.Key[beginning.Length..], text.Value));
 
     /// <summary>Every word changed by a rule, gaps kept: shows in tests what was not taken from here.</summary>
     internal BriefingWords Changed(Func<char, char> letter) => new("x-test", texts.ToFrozenDictionary(text => text.Key, text => Change(text.Value, letter), StringComparer.Ordinal));

@@ -7,14 +7,17 @@ namespace Sallyport.Desk;
 /// <param name="From">From this moment of the walk.</param>
 /// <param name="To">Until before this one.</param>
 /// <param name="Text">One or more whole sentences.</param>
-public sealed record Cue(Pet From, Pet To, string Text);
+internal sealed record Cue(Pet From, Pet To, string Text);
+
+/// <summary>What is said of each branch, in order, not overlapping, within the walk but for the last, which may be said out; of the other branch none where there is none.</summary>
+internal sealed record Told(ImmutableArray<Cue> Likely, ImmutableArray<Cue> Other);
 
 /// <summary>The story of a plan as it is told beside the pictures: who goes where, with what, to do what, and what it is for.</summary>
 /// <remarks>
 /// There is less time to speak than there is to tell. The most important sentence takes its place first; a sentence for which there is no room
 /// while what it tells of goes on is left out whole. Nothing is told before it happens.
 /// </remarks>
-public static class Narration
+internal static class Narration
 {
     /// <summary>How fast the walk is played, seconds of the walk in one second: a minute outside is two seconds on the screen.</summary>
     public const int Speed = 30;
@@ -29,21 +32,30 @@ public static class Narration
     private const double LeastSeconds = 1.5;
 
     /// <summary>What is said.</summary>
-    /// <param name="scenario">The scenario.</param>
-    /// <param name="plan">The plan; its likely branch is told.</param>
-    /// <param name="words">The words to say it in.</param>
-    /// <returns>In order, not overlapping, within the walk but for the last, which may be said out.</returns>
-    public static ImmutableArray<Cue> Of(Scenario scenario, ProvenPlan plan, WalkthroughWords words)
+    /// <param name="plan">The plan, its words closing what they are filled with.</param>
+    internal static Told Of(BriefedPlan plan)
     {
-        List<Placed> placed = [];
-        foreach (Sentence sentence in new Telling(scenario, plan, words).Sentences().OrderByDescending(sentence => sentence.Weight).ThenBy(sentence => sentence.From.Seconds))
+        List<Placed> likely = Placing([], new Telling(plan).Sentences());
+        if (plan.Other is not { } other) return new(Woven(likely, plan.Words), []);
+        // Until the branches part the same is told of both.
+        Pet parts = other.PartsAt;
+        List<Placed> otherwise = Placing([.. likely.Where(one => one.From < parts.Seconds)], new Telling(other).Sentences().Where(sentence => sentence.From >= parts));
+        return new(Woven(likely, plan.Words), Woven(otherwise, plan.Words));
+
+        List<Placed> Placing(List<Placed> placed, IEnumerable<Sentence> sentences)
         {
-            int length = SecondsOf(words.Say("told.meanwhile", ("sentence", sentence.Text)));
-            if (Room(placed, sentence.From.Seconds, sentence.LastStart.Seconds, length) is { } start) placed.Add(new(start, start + length, sentence));
+            foreach (Sentence sentence in sentences.OrderByDescending(sentence => sentence.Weight).ThenBy(sentence => sentence.From.Seconds))
+            {
+                int length = SecondsOf(plan.Words.Say("told.meanwhile", sentence.Text));
+                if (Room(placed, sentence.From.Seconds, sentence.LastStart.Seconds, length) is { } start) placed.Add(new(start, start + length, sentence));
+            }
+            placed.Sort((one, other) => one.From.CompareTo(other.From));
+            return placed;
         }
-        placed.Sort((one, other) => one.From.CompareTo(other.From));
-        return [.. placed.Select((one, i) => new Cue(Pet.FromSeconds(one.From), Pet.FromSeconds(one.To), Woven(i == 0 ? null : placed[i - 1], one, words)))];
     }
+
+    private static ImmutableArray<Cue> Woven(List<Placed> placed, BriefingWords words) =>
+        [.. placed.Select((one, i) => new Cue(Pet.FromSeconds(one.From), Pet.FromSeconds(one.To), Woven(i == 0 ? null : placed[i - 1], one, words)))];
 
     /// <summary>How long a text takes to say, in seconds of the walk.</summary>
     internal static int SecondsOf(string text)
@@ -62,9 +74,9 @@ public static class Narration
     }
 
     /// <summary>A sentence in its place: where the eye has to go to somebody else while the one before is still at it, that is said.</summary>
-    private static string Woven(Placed? before, Placed now, WalkthroughWords words) =>
+    private static string Woven(Placed? before, Placed now, BriefingWords words) =>
         before is { Sentence: { Who: { } other, Until: var until } } && now.Sentence.Who is { } who && other != who && until.Seconds > now.From && now.From - before.To < 20 * Speed
-            ? words.Say("told.meanwhile", ("sentence", now.Sentence.Text))
+            ? words.Say("told.meanwhile", now.Sentence.Text)
             : now.Sentence.Text;
 
     private sealed record Placed(int From, int To, Sentence Sentence);

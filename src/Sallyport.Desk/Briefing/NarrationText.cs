@@ -6,42 +6,51 @@ using Sallyport.Model;
 namespace Sallyport.Desk;
 
 /// <summary>The narration as a script for people and as captions in WebVTT.</summary>
-public static class NarrationText
+internal static class NarrationText
 {
-    /// <summary>The script, in Markdown.</summary>
-    /// <param name="scenario">The scenario.</param>
+    /// <summary>The script, in Markdown: the likely branch, and behind it the other one from where it leaves it.</summary>
     /// <param name="plan">The plan told.</param>
-    /// <param name="cues">What is said.</param>
-    /// <param name="words">The words around it.</param>
-    public static string Script(Scenario scenario, ProvenPlan plan, ImmutableArray<Cue> cues, WalkthroughWords words)
+    /// <param name="told">What is said.</param>
+    public static string Script(BriefedPlan plan, Told told)
     {
+        BriefingWords words = plan.Words;
         StringBuilder text = new();
-        text.Append("# ").AppendLine(Plain(words.Say("script.title", ("title", scenario.Sortie.Title)))).AppendLine();
+        text.Append("# ").AppendLine(Plain(words.Say("script.title", plan.Scenario.Sortie.Title))).AppendLine();
         text.Append("> ").AppendLine(Plain(Caution.Text)).AppendLine();
-        if (Draft(plan, words) is { } draft) text.Append("**").Append(Plain(draft)).AppendLine("**").AppendLine();
-        text.AppendLine(Plain(words.Say("script.facts", ("outline", plan.Name), ("plan", plan.Verdict.PlanId)))).AppendLine();
-        int all = new Telling(scenario, plan, words).Sentences().Count();
-        text.AppendLine(Plain(words.Say("script.pace", ("speed", Narration.Speed), ("words", Narration.WordsAMinute), ("told", cues.Length), ("all", all))));
-        int? hour = null;
-        foreach (Cue cue in cues)
+        if (Draft(plan) is { } draft) text.Append("**").Append(Plain(draft)).AppendLine("**").AppendLine();
+        text.AppendLine(Plain(words.Say(plan.Other is null ? "script.facts" : "script.factsboth", plan.Plan.Name, plan.Plan.Verdict.PlanId))).AppendLine();
+        int all = new Telling(plan).Sentences().Count();
+        text.AppendLine(Plain(words.Say("script.pace", Narration.Speed, Narration.WordsAMinute, told.Likely.Length, all)));
+        Cues(told.Likely);
+        if (plan.Other is { PartsAt: var parts, DecisionTaken: { } taken })
         {
-            int now = (int)Math.Floor(cue.From.Seconds / 3600.0);
-            if (now != hour) text.AppendLine().Append("## ").AppendLine(Plain(words.Say("script.hour", ("hour", Pet.FromSeconds(now * 3600)))));
-            hour = now;
-            text.AppendLine().Append("**").Append(cue.From).Append("** ").AppendLine(Plain(cue.Text));
+            text.AppendLine().Append("## ").AppendLine(Plain(words.Say("script.other", parts, plan.Leg(taken.Decision.After).Title, taken.Decision.IfBefore)));
+            Cues(told.Other.Where(cue => cue.From >= parts));
         }
         return text.Replace("\r\n", "\n").ToString();
+
+        void Cues(IEnumerable<Cue> cues)
+        {
+            int? hour = null;
+            foreach (Cue cue in cues)
+            {
+                int now = (int)Math.Floor(cue.From.Seconds / 3600.0);
+                if (now != hour) text.AppendLine().Append("### ").AppendLine(Plain(words.Say("script.hour", Pet.FromSeconds(now * 3600))));
+                hour = now;
+                text.AppendLine().Append("**").Append(cue.From).Append("** ").AppendLine(Plain(cue.Text));
+            }
+        }
     }
 
     /// <summary>The captions. Their zero is the beginning of the trace, and they run at <see cref="Narration.Speed"/>.</summary>
     /// <param name="plan">The plan told.</param>
     /// <param name="cues">What is said.</param>
-    /// <param name="words">The words of the note.</param>
-    public static string Captions(ProvenPlan plan, ImmutableArray<Cue> cues, WalkthroughWords words)
+    public static string Captions(BriefedPlan plan, ImmutableArray<Cue> cues)
     {
-        Pet zero = plan.Played[0].Trace.From;
+        BriefingWords words = plan.Words;
+        Pet zero = plan.Trace.From;
         StringBuilder text = new("WEBVTT\n\n");
-        text.Append("NOTE\n").Append(Escape(words.Say("vtt.pace", ("speed", Narration.Speed), ("from", zero), ("words", Narration.WordsAMinute)))).Append("\n\n");
+        text.Append("NOTE\n").Append(Escape(words.Say("vtt.pace", Narration.Speed, zero, Narration.WordsAMinute))).Append("\n\n");
         text.Append("NOTE\n").Append(Escape(Caution.Text)).Append('\n');
         for (int i = 0; i < cues.Length; i++)
             text.Append(CultureInfo.InvariantCulture, $"\n{i + 1}\n{Time(cues[i].From.Since(zero))} --> {Time(cues[i].To.Since(zero))}\n{Escape(cues[i].Text)}\n");
@@ -49,8 +58,8 @@ public static class NarrationText
     }
 
     /// <summary>What a plan that is not clean is called; null for a clean one.</summary>
-    internal static string? Draft(ProvenPlan plan, WalkthroughWords words) => plan.Verdict.Clean ? null
-        : $"{words.Say("draft")} · {words.Say("draft.count", ("count", plan.Verdict.Findings.Count(finding => finding.Severity == Severity.Broken)))}";
+    public static string? Draft(BriefedPlan plan) => !plan.IsDraft ? null
+        : $"{plan.Words["draft"]} · {plan.Words.Say("draft.count", plan.Plan.Verdict.Findings.Count(finding => finding.Severity == Severity.Broken))}";
 
     /// <summary>A moment of play, <c>hh:mm:ss.ttt</c>.</summary>
     private static string Time(Duration since)

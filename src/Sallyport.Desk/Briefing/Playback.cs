@@ -11,7 +11,7 @@ namespace Sallyport.Desk;
 public sealed record Playback
 {
     /// <summary>The version of this form; it changes when a reader of the form before would draw something wrong.</summary>
-    public const int FormatVersion = 1;
+    public const int FormatVersion = 2;
 
     /// <summary>The version.</summary>
     [JsonPropertyName("playback")]
@@ -33,8 +33,6 @@ public sealed record Playback
 
     public required int From { get; init; }
 
-    public required int To { get; init; }
-
     /// <summary>Seconds of the walk in one second of play, as captions and voice have it.</summary>
     public required int Speed { get; init; }
 
@@ -43,29 +41,14 @@ public sealed record Playback
     /// <summary>The station's model, a whole binary glTF file, drawn in place of the bodies; null for none.</summary>
     public byte[]? Model { get; init; }
 
-    public required ImmutableArray<PlaybackPerson> People { get; init; }
-
-    public required ImmutableArray<PlaybackArm> Arms { get; init; }
-
-    /// <summary>What lies, hangs or is carried outside, bags and what is in none.</summary>
-    public required ImmutableArray<PlaybackThing> Things { get; init; }
-
-    /// <summary>What consoles send.</summary>
-    public required ImmutableArray<PlaybackDeed> Ground { get; init; }
-
-    /// <summary><c>day</c>, <c>twilight</c>, <c>night</c> or <c>unknown</c>.</summary>
-    public required ImmutableArray<PlaybackState> Light { get; init; }
-
-    /// <summary>Sky, link and voice in the words of the trace, each by its aspect.</summary>
-    public required ImmutableSortedDictionary<string, ImmutableArray<PlaybackState>> Sky { get; init; }
+    /// <summary>The likely branch, and behind it the other one where the plan has a decision.</summary>
+    public required ImmutableArray<PlaybackBranch> Branches { get; init; }
 
     /// <summary>Time and direction to the Sun, length one, straight in between; null where no attitude is known.</summary>
     public required ImmutableArray<double[]>? Sun { get; init; }
 
     /// <summary>The direction to the middle of the Earth, and half the angle that it fills, degrees; null where no orbit is known.</summary>
     public required double[]? Earth { get; init; }
-
-    public required ImmutableArray<PlaybackCue> Cues { get; init; }
 
     public required PlaybackChart Chart { get; init; }
 
@@ -77,6 +60,20 @@ public sealed record Playback
 
     private static readonly JsonSerializerOptions Options = new() { PropertyNamingPolicy = JsonNamingPolicy.CamelCase };
 }
+
+/// <summary>A branch of the plan, from its beginning to its end. People, arms and things have the same places in their lists on every branch.</summary>
+/// <param name="Name">Which branch it is; empty where there is only one.</param>
+/// <param name="To">When it ends.</param>
+/// <param name="People">Everybody outside.</param>
+/// <param name="Arms">Every arm.</param>
+/// <param name="Things">What lies, hangs or is carried outside, bags and what is in none.</param>
+/// <param name="Ground">What consoles send.</param>
+/// <param name="Light"><c>day</c>, <c>twilight</c>, <c>night</c> or <c>unknown</c>.</param>
+/// <param name="Sky">Sky, link and voice in the words of the trace, each by its aspect.</param>
+/// <param name="Cues">What is said.</param>
+public sealed record PlaybackBranch(
+    string Name, int To, ImmutableArray<PlaybackPerson> People, ImmutableArray<PlaybackArm> Arms, ImmutableArray<PlaybackThing> Things, ImmutableArray<PlaybackDeed> Ground,
+    ImmutableArray<PlaybackState> Light, ImmutableSortedDictionary<string, ImmutableArray<PlaybackState>> Sky, ImmutableArray<PlaybackCue> Cues);
 
 /// <summary>The structure.</summary>
 /// <param name="Name">The station's name.</param>

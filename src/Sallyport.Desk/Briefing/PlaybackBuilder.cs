@@ -7,97 +7,105 @@ using Sallyport.Proof;
 
 namespace Sallyport.Desk;
 
-/// <summary>Makes a playback of a plan's likely branch.</summary>
+/// <summary>Makes the playback of a plan: the likely branch, and the other one of a decision.</summary>
 internal sealed class PlaybackBuilder
 {
     private const int SunStep = 60;
 
+    private readonly BriefedPlan plan;
     private readonly Scenario scenario;
-    private readonly ProvenPlan plan;
-    private readonly WalkthroughWords words;
-    private readonly WalkthroughNames names;
+    private readonly BriefingWords words;
+    private readonly PlaceNames names;
     private readonly Trace trace;
     private readonly History history;
     private readonly PlaybackPaths paths;
     private readonly Dictionary<GripId, int> grips;
 
-    public PlaybackBuilder(Scenario scenario, ProvenPlan plan, WalkthroughWords words)
+    private PlaybackBuilder(BriefedPlan plan)
     {
-        (this.scenario, this.plan, this.words) = (scenario, plan, words);
-        trace = plan.Played[0].Trace;
+        (this.plan, scenario, words, trace, history) = (plan, plan.Scenario, plan.Words, plan.Trace, plan.History);
         names = new(scenario);
-        history = new(trace);
-        paths = new(scenario, plan.Likely, trace, history);
+        paths = new(scenario, plan.Timeline, trace, history);
         grips = scenario.Station.Grips.Select((grip, i) => (grip.Id, i)).ToDictionary(pair => pair.Id, pair => pair.i);
     }
 
-    public Playback Build(ScenarioOrbit? orbit, ImmutableArray<Cue> cues, ChartFrame chart) => new()
+    public static Playback Of(BriefedPlan plan, ScenarioOrbit? orbit, Told told, ChartFrame chart)
+    {
+        ImmutableArray<PlaybackBranch> branches = [new PlaybackBuilder(plan).Branch(told.Likely), .. plan.Other is { } other ? [new PlaybackBuilder(other).Branch(told.Other)] : Array.Empty<PlaybackBranch>()];
+        // A thing keeps its number, whichever branch is played; what is to be seen on none is left out.
+        bool[] seen = [.. plan.Scenario.Gear.Select((_, i) => branches.Any(branch => branch.Things[i].Spots.Any(spot => spot.At is not null || spot.Person is not null || spot.Arm is not null)))];
+        return new PlaybackBuilder(plan).Whole(orbit, [.. branches.Select(branch => branch with { Things = [.. branch.Things.Where((_, i) => seen[i])] })], chart);
+    }
+
+    private Playback Whole(ScenarioOrbit? orbit, ImmutableArray<PlaybackBranch> branches, ChartFrame chart) => new()
     {
         Caution = Caution.Text,
-        Draft = NarrationText.Draft(plan, words),
-        Title = WalkthroughWords.OneLine(scenario.Sortie.Title),
-        Outline = WalkthroughWords.OneLine(plan.Name),
-        Plan = plan.Verdict.PlanId,
+        Draft = NarrationText.Draft(plan),
+        Title = BriefingWords.OneLine(scenario.Sortie.Title),
+        Outline = BriefingWords.OneLine(plan.Plan.Name),
+        Plan = plan.Plan.Verdict.PlanId,
         PetZero = scenario.Sortie.PetZero.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture),
         From = trace.From.Seconds,
-        To = trace.To.Seconds,
         Speed = Narration.Speed,
         Station = Station(),
-        People = [.. scenario.Outside.Select(Person)],
-        Arms = [.. scenario.Arms.Select(Arm)],
-        Things = [.. scenario.Gear.Select(Thing).Where(thing => thing.Spots.Any(spot => spot.At is not null || spot.Person is not null || spot.Arm is not null))],
-        Ground = [.. plan.Likely.Activities.OfType<SendCommand>().Select(command => Deed(command, null))],
-        Light = history.Of("sky light") is { Count: > 0 } light ? [.. light.Select(one => new PlaybackState(one.At.Seconds, one.State))] : [new(trace.From.Seconds, "unknown")],
-        Sky = new[] { "link", "voice", "radiation" }.ToImmutableSortedDictionary(aspect => aspect,
-            aspect => history.Of($"sky {aspect}").Select(one => new PlaybackState(one.At.Seconds, one.State)).ToImmutableArray(), StringComparer.Ordinal),
-        Sun = orbit?.Attitude is { } attitude ? [.. SunTrack.Of(orbit.Elements, attitude.Flown, scenario.Sortie.PetZero, trace.From, trace.To, SunStep)
+        Branches = branches,
+        Sun = orbit?.Attitude is { } attitude ? [.. SunTrack.Of(orbit.Elements, attitude.Flown, scenario.Sortie.PetZero, trace.From, plan.Plan.End, SunStep)
             .Select(sight => new[] { sight.At.Seconds, Round(sight.Toward.X), Round(sight.Toward.Y), Round(sight.Toward.Z) })] : null,
         Earth = orbit?.Attitude is { } flown ? EarthFrom(flown.Flown, orbit.Elements) : null,
-        Cues = [.. cues.Select(cue => new PlaybackCue(cue.From.Seconds, cue.To.Seconds, cue.Text))],
         Chart = new(Round(chart.Left), Round(chart.Right), chart.From.Seconds, chart.To.Seconds, Round(chart.Top)),
-        Words = words.Templates.Where(pair => pair.Key.StartsWith("ui.", StringComparison.Ordinal)).ToImmutableSortedDictionary(pair => pair.Key[3..], pair => pair.Value, StringComparer.Ordinal),
+        Words = words.Under("ui.").ToImmutableSortedDictionary(StringComparer.Ordinal),
     };
+
+    private PlaybackBranch Branch(ImmutableArray<Cue> cues) => new(
+        plan.Plan.Outline?.Decision is { } decision ? words.Say(plan.Timeline.Branch == Model.Branch.Likely ? "ui.branchLikely" : "ui.branchOther", decision.IfBefore) : "",
+        trace.To.Seconds,
+        [.. scenario.Outside.Select(Person)],
+        [.. scenario.Arms.Select(Arm)],
+        [.. scenario.Gear.Select(Thing)],
+        [.. plan.Timeline.Activities.OfType<SendCommand>().Select(command => Deed(command, null))],
+        history.Of("sky light") is { Count: > 0 } light ? [.. light.Select(one => new PlaybackState(one.At.Seconds, one.State))] : [new(trace.From.Seconds, "unknown")],
+        new[] { "link", "voice", "radiation" }.ToImmutableSortedDictionary(aspect => aspect,
+            aspect => history.Of($"sky {aspect}").Select(one => new PlaybackState(one.At.Seconds, one.State)).ToImmutableArray(), StringComparer.Ordinal),
+        [.. cues.Select(cue => new PlaybackCue(cue.From.Seconds, cue.To.Seconds, cue.Text))]);
 
     private PlaybackStation Station()
     {
         Station station = scenario.Station;
-        HashSet<SiteId> used = [.. plan.Likely.Activities.OfType<DoStep>().Select(step => names.Leg(step.Leg)?.Site).OfType<SiteId>()];
-        return new(WalkthroughWords.OneLine(station.Name),
-            [.. station.Modules.Select(module => new PlaybackBody(WalkthroughWords.OneLine(module.Name),
+        HashSet<SiteId> used = [.. plan.Plan.Played.SelectMany(one => one.Timeline.Activities).OfType<DoStep>().Select(step => plan.Leg(step.Leg).Site)];
+        return new(BriefingWords.OneLine(station.Name),
+            [.. station.Modules.Select(module => new PlaybackBody(BriefingWords.OneLine(module.Name),
                 module.Shape switch { SolidShape.Cylinder => "round", SolidShape.Box => "square", _ => "thin" }, At(module.From), At(module.To), module.Width))],
             [.. station.Spans.Select(span => new[] { grips[span.A], grips[span.B], (int)span.Class })],
             [.. station.Grips.Select(grip => At(grip.At))],
             [.. station.Sites.Select(site => (site, point: paths.PointOf(site))).Where(pair => pair.point is not null)
-                .Select(pair => new PlaybackSite(WalkthroughWords.OneLine(pair.site.Title), At(pair.point!.Value), used.Contains(pair.site.Id))).OrderByDescending(site => site.Used)]);
+                .Select(pair => new PlaybackSite(BriefingWords.OneLine(pair.site.Title), At(pair.point!.Value), used.Contains(pair.site.Id))).OrderByDescending(site => site.Used)]);
     }
 
     private PlaybackPerson Person(Person person) => new(
-        WalkthroughWords.OneLine(person.Id.Value), WalkthroughWords.OneLine(person.Name), paths.Of(person.Id), Lines(person.Id),
+        BriefingWords.OneLine(person.Id.Value), BriefingWords.OneLine(person.Name), paths.Of(person.Id), Lines(person.Id),
         [.. history.Of($"person {person.Id} place").Select(place => new PlaybackState(place.At.Seconds, Where(place.State)))],
         Carries(person),
         [.. history.Of($"person {person.Id} tether").Select(paid => new[] { paid.At.Seconds, Math.Ceiling(paid.Value / 100.0) / 10 })],
         [.. trace.Returns.FirstOrDefault(curve => curve.Kind == ReturnKind.One && curve.Person == person.Id)?.Points
             .Select(point => new[] { point.At.Seconds, point.Seconds < ReturnPoint.NoWaySeconds ? Math.Ceiling(point.Seconds) : -1 }) ?? []],
-        [.. plan.Likely.Activities.Where(activity => activity.People.Contains(person.Id)).Select(activity => Deed(activity, person.Id))]);
+        [.. plan.Timeline.Activities.Where(activity => activity.People.Contains(person.Id)).Select(activity => Deed(activity, person.Id))]);
 
+    /// <summary>A place by the title that stands in the picture; where there is none, as on paper.</summary>
     private string Where(string place)
     {
-        if (place == "inside") return words.Say("at.inside");
+        if (grips.ContainsKey(new(place))) return BriefingWords.OneLine(names.Of(new GripId(place)));
         int slash = place.IndexOf('/');
-        if (slash < 0 || grips.ContainsKey(new(place))) return WalkthroughWords.OneLine(names.Of(new GripId(place)));
-        (ArmId arm, string pose) = (new(place[..slash]), place[(slash + 1)..]);
-        return pose == "moving" ? words.Say("at.moving", ("arm", arm)) : words.Say("at.arm", ("arm", arm), ("place", names.Of(arm, new PoseId(pose))));
+        return slash > 0 && place[(slash + 1)..] is var pose && pose != "moving" ? words.Say("place.arm", place[..slash], names.Of(new ArmId(place[..slash]), new PoseId(pose))) : plan.PlaceWords(place);
     }
 
     private ImmutableArray<PlaybackState> Carries(Person person)
     {
-        var points = person.CarryPoints.Select(point => (point.Id, History: history.Of($"person {person.Id} carry {point.Id}"))).ToList();
         ImmutableArray<PlaybackState>.Builder carries = ImmutableArray.CreateBuilder<PlaybackState>();
-        foreach (Pet at in points.SelectMany(point => point.History).Select(change => change.At).Append(trace.From).Distinct().Order())
+        IEnumerable<string> where = [.. person.CarryPoints.Select(point => $"person {person.Id} carry {point.Id}"), .. scenario.Gear.Select(thing => $"gear {thing.Id} place")];
+        foreach (Pet at in where.SelectMany(history.Of).Select(change => change.At).Append(trace.From).Distinct().Order())
         {
-            string[] things = [.. points.Select(point => (point.Id, State: point.History.LastOrDefault(change => change.At <= at).State)).Where(pair => pair.State is not (null or "" or "none"))
-                .Select(pair => words.Say("carry.one", ("gear", names.Of(new GearId(pair.State!))), ("carry", pair.Id)))];
-            carries.Add(new(at.Seconds, things.Length == 0 ? words.Say("carry.none") : words.List(things)));
+            string things = words.List([.. plan.OnSuit(person.Id, at)]) is { Length: > 0 } some ? some : words["ui.nothing"];
+            if (carries.Count == 0 || carries[^1].Is != things) carries.Add(new(at.Seconds, things));
         }
         return carries.ToImmutable();
     }
@@ -122,7 +130,7 @@ internal sealed class PlaybackBuilder
         ImmutableArray<PlaybackLine>.Builder lines = ImmutableArray.CreateBuilder<PlaybackLine>();
         foreach (int at in moments.Order())
         {
-            string place = history.At($"person {person} place", Pet.FromSeconds(at));
+            string place = plan.State($"person {person} place", Pet.FromSeconds(at)) ?? "";
             bool held = grips.ContainsKey(new(place));
             int[] now = laid[laid.Keys.Last(key => key <= at)];
             if (lines.Count == 0 || lines[^1].Held != held || !lines[^1].Grips.SequenceEqual(now)) lines.Add(new(at, now, held));
@@ -133,9 +141,9 @@ internal sealed class PlaybackBuilder
     private PlaybackArm Arm(Arm arm)
     {
         Point foot = paths.BaseOf(arm);
-        return new(WalkthroughWords.OneLine(arm.Id.Value), At(foot), Round(arm.Poses.Max(pose => pose.At.DistanceTo(foot))), paths.Of(arm),
-            [.. plan.Likely.Activities.OfType<ArmMove>().Where(move => move.Arm == arm.Id).Select(move => new PlaybackDeed(move.Start.Seconds, move.End.Seconds, move.Rider is { } rider
-                ? words.Say("do.armRider", ("place", names.Of(arm.Id, move.To)), ("who", rider)) : words.Say("do.armEmpty", ("place", names.Of(arm.Id, move.To))), null))]);
+        return new(BriefingWords.OneLine(arm.Id.Value), At(foot), Round(arm.Poses.Max(pose => pose.At.DistanceTo(foot))), paths.Of(arm),
+            [.. plan.Timeline.Activities.OfType<ArmMove>().Where(move => move.Arm == arm.Id).Select(move => new PlaybackDeed(move.Start.Seconds, move.End.Seconds, move.Rider is { } rider
+                ? words.Say("inside.ride", move.From, move.To, rider) : words.Say("inside.empty", move.From, move.To), null))]);
     }
 
     private PlaybackThing Thing(Gear gear)
@@ -157,47 +165,13 @@ internal sealed class PlaybackBuilder
             int person = kind is "person" or "hands" ? outside.ToList().FindIndex(one => name == one.Value || name.StartsWith(one.Value + " ", StringComparison.Ordinal)) : -1, arm = kind == "arm" ? scenario.Arms.Select(one => one.Id.Value).ToImmutableArray().IndexOf(name) : -1;
             spots.Add(new(at.Seconds, point is { } place ? At(place) : null, person < 0 ? null : person, arm < 0 ? null : arm));
         }
-        return new(WalkthroughWords.OneLine(gear.Title), gear.Kind.ToString().ToLowerInvariant(), Round(Math.Cbrt(gear.Volume)), spots.ToImmutable());
+        return new(BriefingWords.OneLine(gear.Title), gear.Kind.ToString().ToLowerInvariant(), Round(Math.Cbrt(gear.Volume)), spots.ToImmutable());
     }
 
-    private PlaybackDeed Deed(Activity activity, PersonId? to) =>
-        new(activity.Start.Seconds, activity.End.Seconds, Doing(activity), activity is DoStep step && to is not null ? WalkthroughWords.OneLine(names.Leg(step.Leg)?.Title ?? step.Leg.Value) : null);
-
-    private string Doing(Activity activity) => activity switch
-    {
-        AirlockPhase phase => phase.Phase switch
-        {
-            AirlockPhaseKind.Out => words.Say("do.out", ("airlock", phase.Airlock)),
-            AirlockPhaseKind.WaitInside => words.Say("do.waitInside"),
-            AirlockPhaseKind.BagsOut => words.Say("do.bagsOut"),
-            AirlockPhaseKind.Check => words.Say("do.check"),
-            AirlockPhaseKind.Inventory => words.Say("do.inventory"),
-            AirlockPhaseKind.BagsIn => words.Say("do.bagsIn"),
-            AirlockPhaseKind.In => words.Say("do.in"),
-            AirlockPhaseKind.SafeInside => words.Say("do.safe"),
-            _ => words.Say("do.close"),
-        },
-        Translate walk => words.Say("do.walk", ("place", names.Of(walk.Spans[^1].To))),
-        SwapReel swap when swap.Onto == swap.At => words.Say("do.reelOut", ("place", names.Of(swap.At))),
-        SwapReel swap => words.Say("do.reelBack", ("place", names.Of(swap.Onto))),
-        Take take => words.Say("do.take", ("gear", names.Of(take.Gear)), ("carry", take.Carry)),
-        Put put => words.Say("do.put", ("gear", names.Of(put.Gear)), ("place", names.Of(put.At))),
-        Give give => words.Say("do.give", ("from", give.From), ("gear", names.Of(give.Gear)), ("to", give.To), ("carry", give.Carry)),
-        Plug plug => words.Say("do.plug", ("gear", names.Of(plug.Gear)), ("socket", plug.Socket), ("setting", plug.Setting)),
-        Unplug unplug => words.Say("do.unplug", ("gear", names.Of(unplug.Gear)), ("socket", unplug.Socket), ("carry", unplug.Carry)),
-        EnterRestraint enter => words.Say("do.enter", ("socket", enter.Socket)),
-        LeaveRestraint leave => words.Say("do.leave", ("socket", leave.Socket)),
-        MountArm mount => words.Say("do.mount", ("arm", mount.Arm)),
-        ArmMove move => words.Say("do.ride", ("arm", move.Arm), ("place", names.Of(move.Arm, move.To))),
-        DismountArm dismount => words.Say("do.dismount", ("arm", dismount.Arm)),
-        DoStep { LeftBy: not null } left => words.Say("do.left", ("step", names.Of(left))),
-        DoStep step => words.Say("do.step", ("step", names.Of(step))),
-        Await wait => words.Say("do.wait", ("until", wait.Until)),
-        CheckGloves => words.Say("do.gloves"),
-        Rest => words.Say("do.rest"),
-        SendCommand command => words.Say("do.command", ("console", command.Console), ("command", command.Command)),
-        _ => activity.Id.Value,
-    };
+    private PlaybackDeed Deed(Activity activity, PersonId? to) => new(activity.Start.Seconds, activity.End.Seconds,
+        // The picture shows which way.
+        activity is Translate walk ? words.Say("short.go", names.Of(walk.Spans[^1].To)) : plan.Do(activity, to),
+        activity is DoStep step && to is not null ? BriefingWords.OneLine(plan.Leg(step.Leg).Title) : null);
 
     private double[] EarthFrom(Attitude attitude, OrbitElements elements)
     {

@@ -1,10 +1,9 @@
 using Sallyport.Model;
-using Sallyport.Proof;
 
 namespace Sallyport.Desk;
 
 /// <summary>Everything that could be told of a plan, each with its time and its weight.</summary>
-internal sealed class Telling(Scenario scenario, ProvenPlan plan, WalkthroughWords words)
+internal sealed class Telling(BriefedPlan plan)
 {
     /// <summary>What is told after it has begun is told no later than this, s, unless it goes on for longer.</summary>
     private const int Late = 180;
@@ -12,21 +11,21 @@ internal sealed class Telling(Scenario scenario, ProvenPlan plan, WalkthroughWor
     /// <summary>Shorter ways, waits and rests are seen and not told, s.</summary>
     private const int ShortWay = 60, ShortWait = 180;
 
-    private readonly WalkthroughNames names = new(scenario);
-    private readonly History history = new(plan.Played[0].Trace);
-    private readonly Timeline timeline = plan.Likely;
+    private readonly Scenario scenario = plan.Scenario;
+    private readonly BriefingWords words = plan.Words;
+    private readonly PlaceNames names = new(plan.Scenario);
+    private readonly Timeline timeline = plan.Timeline;
 
     public IEnumerable<Sentence> Sentences() =>
         Opening().Concat(timeline.Activities.SelectMany(Of)).Concat(Legs()).Concat(Together()).Concat(Light()).Concat(Choice());
 
     private IEnumerable<Sentence> Opening()
     {
-        Pet from = plan.Played[0].Trace.From, late = Plus(from, 3600);
+        Pet from = plan.Trace.From, late = Plus(from, 3600);
         yield return new(from, late, from, 1000, null, Caution.Text);
-        int broken = plan.Verdict.Findings.Count(finding => finding.Severity == Severity.Broken);
-        if (broken > 0) yield return new(from, late, from, 990, null, words.Say("told.draft", ("count", broken)));
-        yield return new(from, late, from, 980, null, words.Say("told.open", ("title", scenario.Sortie.Title), ("end", plan.Played[0].Trace.To),
-            ("people", words.List([.. scenario.Outside.Select(person => words.Say("told.person", ("name", person.Name), ("who", person.Id)))]))));
+        int broken = plan.Plan.Verdict.Findings.Count(finding => finding.Severity == Severity.Broken);
+        if (broken > 0) yield return new(from, late, from, 990, null, words.Say("told.draft", broken));
+        yield return new(from, late, from, 980, null, words.Say("told.open", scenario.Sortie.Title, plan.Trace.To, words.List([.. scenario.Outside.Select(person => words.Say("told.person", person.Name, person.Id))])));
     }
 
     private IEnumerable<Sentence> Of(Activity activity)
@@ -41,61 +40,61 @@ internal sealed class Telling(Scenario scenario, ProvenPlan plan, WalkthroughWor
                 break;
             case SwapReel swap:
                 yield return Told(swap, 540, swap.Person, swap.Onto == swap.At
-                    ? words.Say("told.reelOut", ("who", swap.Person), ("place", names.Of(swap.At)))
-                    : words.Say("told.reelBack", ("who", swap.Person), ("place", names.Of(swap.Onto))));
+                    ? words.Say("told.reelout", swap.Person, names.Of(swap.At))
+                    : words.Say("told.reelback", swap.Person, names.Of(swap.Onto)));
                 break;
             case Take take:
-                yield return Told(take, 620, take.Person, words.Say("told.take", ("who", take.Person), ("gear", names.Of(take.Gear)), ("place", names.Of(take.At))));
+                yield return Told(take, 620, take.Person, words.Say("told.take", take.Person, plan.Gear(take.Gear), names.Of(take.At)));
                 break;
             case Put put:
-                yield return Told(put, 600, put.Person, words.Say("told.put", ("who", put.Person), ("gear", names.Of(put.Gear)), ("place", names.Of(put.At))));
+                yield return Told(put, 600, put.Person, words.Say("told.put", put.Person, plan.Gear(put.Gear), names.Of(put.At)));
                 break;
             case Give give:
-                yield return Told(give, 880, give.From, words.Say("told.give", ("who", give.From), ("gear", names.Of(give.Gear)), ("other", give.To), ("place", names.Of(give.At))));
+                yield return Told(give, 880, give.From, words.Say("told.give", give.From, plan.Gear(give.Gear), give.To, names.Of(give.At)));
                 break;
             case Plug plug:
-                yield return Told(plug, 520, plug.Person, words.Say("told.plug", ("who", plug.Person), ("place", names.Of(plug.Socket))));
+                yield return Told(plug, 520, plug.Person, words.Say("told.plug", plug.Person, names.Of(plug.Socket)));
                 break;
             case Unplug unplug:
-                yield return Told(unplug, 410, unplug.Person, words.Say("told.unplug", ("who", unplug.Person), ("place", names.Of(unplug.Socket))));
+                yield return Told(unplug, 410, unplug.Person, words.Say("told.unplug", unplug.Person, names.Of(unplug.Socket)));
                 break;
             case EnterRestraint enter:
-                yield return Told(enter, 510, enter.Person, words.Say("told.enter", ("who", enter.Person), ("place", names.Of(enter.Socket))));
+                yield return Told(enter, 510, enter.Person, words.Say("told.enter", enter.Person, names.Of(enter.Socket)));
                 break;
             case LeaveRestraint leave:
-                yield return Told(leave, 400, leave.Person, words.Say("told.leave", ("who", leave.Person)));
+                yield return Told(leave, 400, leave.Person, words.Say("told.leave", leave.Person));
                 break;
             case MountArm mount:
-                yield return Told(mount, 810, mount.Person, words.Say("told.mount", ("who", mount.Person), ("arm", mount.Arm), ("place", names.Of(mount.At))));
+                yield return Told(mount, 810, mount.Person, words.Say("told.mount", mount.Person, mount.Arm, names.Of(mount.At)));
                 break;
             case ArmMove { Rider: { } rider } ride:
-                yield return Told(ride, 870, rider, words.Say("told.ride", ("who", rider), ("arm", ride.Arm), ("place", names.Of(ride.Arm, ride.To))));
+                yield return Told(ride, 870, rider, words.Say("told.ride", rider, ride.Arm, names.Of(ride.Arm, ride.To)));
                 break;
             case ArmMove move:
-                yield return Told(move, 550, null, words.Say("told.empty", ("arm", move.Arm), ("place", names.Of(move.Arm, move.To))));
+                yield return Told(move, 550, null, words.Say("told.empty", move.Arm, names.Of(move.Arm, move.To)));
                 break;
             case DismountArm dismount:
-                yield return Told(dismount, 790, dismount.Person, words.Say("told.dismount", ("who", dismount.Person), ("arm", dismount.Arm), ("place", names.Of(dismount.At))));
+                yield return Told(dismount, 790, dismount.Person, words.Say("told.dismount", dismount.Person, dismount.Arm, names.Of(dismount.At)));
                 break;
             case DoStep { LeftBy: not null } left:
-                yield return Told(left, 890, left.Person, words.Say("told.left", ("who", left.Person), ("step", names.Of(left))));
+                yield return Told(left, 890, left.Person, words.Say("told.left", left.Person, plan.Step(left).Title));
                 break;
             case DoStep step:
-                if (OfStep(step) is { } done) yield return done;
+                yield return OfStep(step);
                 break;
             case Await wait when wait.Length.Seconds >= ShortWait:
-                yield return Told(wait, 420, wait.Person, words.Say("told.wait", ("who", wait.Person), ("until", wait.Until)));
+                yield return Told(wait, 420, wait.Person, words.Say("told.wait", wait.Person, wait.Until));
                 break;
             case CheckGloves check:
-                yield return Told(check, 350, check.Person, words.Say("told.gloves", ("who", check.Person)));
+                yield return Told(check, 350, check.Person, words.Say("told.gloves", check.Person));
                 break;
             case Rest rest when rest.Length.Seconds >= ShortWait:
-                yield return Told(rest, 300, rest.Person, words.Say("told.rest", ("who", rest.Person)));
+                yield return Told(rest, 300, rest.Person, words.Say("told.rest", rest.Person));
                 break;
             case SendCommand command:
-                yield return Told(command, 740, null, words.Say("told.command", ("console", command.Console), ("command", command.Command)));
+                yield return Told(command, 740, null, words.Say("told.command", command.Console, command.Command));
                 if (scenario.Consoles.SelectMany(console => console.Commands).Any(known => known.Id == command.Command && known.Go is not null))
-                    yield return new(command.End, Plus(command.End, Late), command.End, 730, null, words.Say("told.go", ("command", command.Command)));
+                    yield return new(command.End, Plus(command.End, Late), command.End, 730, null, words.Say("told.go", command.Command));
                 break;
         }
     }
@@ -106,24 +105,24 @@ internal sealed class Telling(Scenario scenario, ProvenPlan plan, WalkthroughWor
         string people = words.List([.. phase.Who.Select(person => person.Value)]);
         return phase.Phase switch
         {
-            AirlockPhaseKind.Out => Told(phase, 850, who, words.Say("told.out", ("who", people), ("airlock", phase.Airlock))),
-            AirlockPhaseKind.BagsOut => Told(phase, 610, who, words.Say("told.bagsOut", ("who", people))),
-            AirlockPhaseKind.Check => Told(phase, 650, null, words.Say("told.check", ("people", people))),
-            AirlockPhaseKind.Inventory => Told(phase, 700, null, words.Say("told.inventory", ("people", people))),
-            AirlockPhaseKind.BagsIn => Told(phase, 660, null, words.Say("told.bagsIn")),
-            AirlockPhaseKind.In => Told(phase, 845, who, words.Say("told.in", ("who", people))),
+            AirlockPhaseKind.Out => Told(phase, 850, who, words.Say("told.out", people, phase.Airlock)),
+            AirlockPhaseKind.BagsOut => Told(phase, 610, who, words.Say("told.bagsout", people)),
+            AirlockPhaseKind.Check => Told(phase, 650, null, words.Say("told.check", people)),
+            AirlockPhaseKind.Inventory => Told(phase, 700, null, words.Say("told.inventory", people)),
+            AirlockPhaseKind.BagsIn => Told(phase, 660, null, words.Say("told.bagsin")),
+            AirlockPhaseKind.In => Told(phase, 845, who, words.Say("told.in", people)),
             AirlockPhaseKind.Close => Told(phase, 940, null, words.Say("told.close")),
             _ => null,
         };
     }
 
-    private Sentence? OfStep(DoStep step)
+    private Sentence OfStep(DoStep step)
     {
-        if (names.Leg(step.Leg)?.Steps.FirstOrDefault(one => one.Id == step.Step) is not { } known) return null;
+        Step known = plan.Step(step);
         int weight = known.ChecksGloves ? 350 : 450 + known.Work switch { WorkClass.Heavy => 60, WorkClass.Moderate => 30, _ => 0 } + (known.For.Length > 0 ? 20 : 0);
         return Told(step, weight, step.Person, known.For.Length > 0
-            ? words.Say("told.stepFor", ("who", step.Person), ("step", known.Title), ("for", known.For))
-            : words.Say("told.step", ("who", step.Person), ("step", known.Title)));
+            ? words.Say("told.stepfor", step.Person, known.Title, known.For)
+            : words.Say("told.step", step.Person, known.Title));
     }
 
     /// <summary>Each leg as it begins; the first leg of a job tells what the job is for.</summary>
@@ -132,14 +131,14 @@ internal sealed class Telling(Scenario scenario, ProvenPlan plan, WalkthroughWor
         HashSet<JobId> begun = [];
         foreach (IGrouping<LegId, DoStep> steps in timeline.Activities.OfType<DoStep>().GroupBy(step => step.Leg))
         {
-            if (names.Leg(steps.Key) is not { } leg || scenario.Jobs.FirstOrDefault(job => job.Id == leg.Job) is not { } job) continue;
+            (Leg leg, Job job) = (plan.Leg(steps.Key), plan.Job(steps.Key));
             DoStep first = steps.First();
             Pet end = steps.Max(step => step.End);
-            string place = names.PlaceOf(scenario, leg);
+            string place = plan.Site(leg.Id).Title;
             bool opens = begun.Add(job.Id);
-            string text = !opens ? words.Say("told.leg", ("who", first.Person), ("place", place), ("leg", leg.Title))
-                : job.For.Length > 0 ? words.Say("told.job", ("who", first.Person), ("place", place), ("job", job.Title), ("for", job.For))
-                : words.Say("told.jobPlain", ("who", first.Person), ("place", place), ("job", job.Title));
+            string text = !opens ? words.Say("told.leg", first.Person, place, leg.Title)
+                : job.For.Length > 0 ? words.Say("told.job", first.Person, place, job.Title, job.For)
+                : words.Say("told.jobplain", first.Person, place, job.Title);
             int weight = !opens ? 780 : job.Worth switch { Worth.Must => 900, Worth.Should => 860, _ => 820 };
             yield return new(first.Start, end, end, weight, first.Person, text);
         }
@@ -151,48 +150,47 @@ internal sealed class Telling(Scenario scenario, ProvenPlan plan, WalkthroughWor
         {
             DoStep[] first = [.. group.Select(leg => timeline.Activities.OfType<DoStep>().FirstOrDefault(step => step.Leg == leg.Id)).OfType<DoStep>()];
             if (first.Length < 2) continue;
-            yield return new(first[0].Start, Plus(first[0].Start, Late), first[0].End, 910, null, words.Say("told.together",
-                ("people", words.List([.. first.Select(step => step.Person.Value)])), ("legs", words.List([.. first.Select(step => names.Leg(step.Leg)!.Title)]))));
+            yield return new(first[0].Start, Plus(first[0].Start, Late), first[0].End, 910, null, words.Say("told.together", words.List([.. first.Select(step => step.Person.Value)]), words.List([.. first.Select(step => plan.Leg(step.Leg).Title)])));
         }
     }
 
     private IEnumerable<Sentence> Light()
     {
-        IReadOnlyList<(Pet At, string State, int, ActivityId?)> light = history.Of("sky light");
+        IReadOnlyList<(Pet At, string State, int, ActivityId?)> light = plan.History.Of("sky light");
         for (int i = 1; i < light.Count; i++)
         {
             if (light[i].State is not ("day" or "night")) continue;
-            Pet until = i + 1 < light.Count ? light[i + 1].At : plan.Played[0].Trace.To;
-            yield return new(light[i].At, Plus(light[i].At, Late), until, 560, null, words.Say(light[i].State == "day" ? "told.day" : "told.night", ("until", until)));
+            Pet until = i + 1 < light.Count ? light[i + 1].At : plan.Trace.To;
+            yield return new(light[i].At, Plus(light[i].At, Late), until, 560, null, words.Say(light[i].State == "day" ? "told.day" : "told.night", until));
         }
     }
 
+    /// <summary>The decision as it is taken: which legs follow on this branch alone, or are left out on it.</summary>
     private IEnumerable<Sentence> Choice()
     {
-        if (plan.Outline?.Decision is not { } decision) yield break;
-        DoStep[] before = [.. timeline.Activities.OfType<DoStep>().Where(step => step.Leg == decision.After)];
-        string[] then = [.. timeline.Activities.OfType<DoStep>().Where(step => before.Length > 0 && step.Start >= before.Max(one => one.End))
-            .Select(step => step.Leg).Distinct().Where(leg => !plan.Played.Skip(1).Any(other => other.Timeline.Activities.OfType<DoStep>().Any(step => step.Leg == leg)))
-            .Select(leg => names.Leg(leg)?.Title ?? leg.Value)];
+        if (plan.DecisionTaken is not { } taken || plan.Plan.Played.Length < 2) yield break;
+        LegId[] likely = LegsOf(plan.Plan.Played[0].Timeline), other = LegsOf(plan.Plan.Played[1].Timeline);
+        string[] then = [.. likely.Except(other).Select(leg => plan.Leg(leg).Title)];
         if (then.Length == 0) yield break;
-        Pet at = before.Max(step => step.End);
-        yield return new(at, Plus(at, Late), at, 930, null, words.Say("told.choice", ("before", decision.IfBefore), ("then", words.List(then))));
+        yield return new(taken.At, Plus(taken.At, Late), taken.At, 930, null, words.Say(timeline.Branch == Branch.Likely ? "told.choice" : "told.choiceother", taken.Decision.IfBefore, words.List(then)));
+
+        static LegId[] LegsOf(Timeline timeline) => [.. timeline.Activities.OfType<DoStep>().Select(step => step.Leg).Distinct()];
     }
 
     private string Way(Translate walk)
     {
         string[] gear = [.. scenario.Outside.First(person => person.Id == walk.Person).CarryPoints
-            .Select(point => history.At($"person {walk.Person} carry {point.Id}", walk.Start)).Where(state => state is not ("" or "none")).Select(thing => names.Of(new GearId(thing)))];
+            .Select(point => plan.State($"person {walk.Person} carry {point.Id}", walk.Start)).Where(state => state is not (null or "none")).Select(thing => plan.Gear(new(thing!)))];
         string place = names.Of(walk.Spans[^1].To), with = words.List(gear);
         // The leg is named unless it begins where this way ends: then its own sentence names it.
         Activity? next = timeline.Activities.FirstOrDefault(other => other.Start >= walk.End && other.People.Contains(walk.Person));
-        string? leg = walk.For is { } serves && next is not DoStep ? names.Leg(serves)?.Title : null;
+        string? leg = walk.For is { } serves && next is not DoStep ? plan.Leg(serves).Title : null;
         return (gear.Length, leg) switch
         {
-            (0, null) => words.Say("told.walk", ("who", walk.Person), ("place", place)),
-            (_, null) => words.Say("told.walkWith", ("who", walk.Person), ("place", place), ("gear", with)),
-            (0, _) => words.Say("told.walkFor", ("who", walk.Person), ("place", place), ("leg", leg)),
-            _ => words.Say("told.walkWithFor", ("who", walk.Person), ("place", place), ("gear", with), ("leg", leg)),
+            (0, null) => words.Say("told.walk", walk.Person, place),
+            (_, null) => words.Say("told.walkwith", walk.Person, place, with),
+            (0, _) => words.Say("told.walkfor", walk.Person, place, leg),
+            _ => words.Say("told.walkwithfor", walk.Person, place, with, leg),
         };
     }
 

@@ -14,7 +14,7 @@ internal static class WalkthroughPage
     /// <param name="playback">What it plays.</param>
     /// <param name="chart">The range chart, as SVG.</param>
     /// <param name="words">The words that stand in it before the script runs.</param>
-    public static string Of(Playback playback, string chart, WalkthroughWords words)
+    public static string Of(Playback playback, string chart, BriefingWords words)
     {
         string script = Resource("Stage/stage.js"), style = Resource("Stage/stage.css");
         (string picture, string chartStyle) = Taken(chart);
@@ -24,13 +24,13 @@ internal static class WalkthroughPage
         if (script.Contains("</script", StringComparison.OrdinalIgnoreCase)) throw new InvalidOperationException("the stage's script holds an end of its element");
         return $"""
             <!DOCTYPE html>
-            <html lang="{Escape(words.Say("ui.language"))}">
+            <html lang="{Escape(words["ui.language"])}">
             <head>
             <meta charset="utf-8">
             <meta http-equiv="Content-Security-Policy" content="{policy}">
             <meta name="viewport" content="width=device-width, initial-scale=1">
             <meta name="color-scheme" content="light dark">
-            <title>{Escape(words.Say("ui.title", ("title", playback.Title)))}</title>
+            <title>{Escape(words.Say("ui.title", playback.Title))}</title>
             <style>{style}</style>
             <style>{chartStyle}</style>
             </head>

@@ -17,8 +17,9 @@ public static partial class PlanFiles
 
     /// <summary>The same for files of several folders.</summary>
     /// <param name="files">Folders, names and contents.</param>
+    /// <param name="gone">Paths at which nothing shall be left: what was written there before is no longer true.</param>
     /// <returns>Null, or the problem with the folder where it was met, and then everything is as it was.</returns>
-    public static Problem? WriteAll(IReadOnlyList<(string Folder, string Name, byte[] Content)> files)
+    public static Problem? WriteAll(IReadOnlyList<(string Folder, string Name, byte[] Content)> files, params IEnumerable<string> gone)
     {
         string current = "";
         List<(string Temporary, string Final)> written = [];
@@ -39,6 +40,13 @@ public static partial class PlanFiles
                 byte[]? before = File.Exists(final) ? File.ReadAllBytes(final) : null;
                 File.Move(temporary, final, overwrite: true);
                 replaced.Add((final, before));
+            }
+            foreach (string path in gone.Where(File.Exists))
+            {
+                current = Path.GetDirectoryName(path)!;
+                byte[] before = File.ReadAllBytes(path);
+                File.Delete(path);
+                replaced.Add((path, before));
             }
             return null;
         }

@@ -1,11 +1,12 @@
 import { Chart } from "./chart.js";
 import { element, sayer, setText } from "./page.js";
-import { deedAt, figuresAt, indexAt, pet, stateAt, version, type Cue, type Deed, type Playback } from "./playback.js";
+import { deedAt, figuresAt, indexAt, pet, stateAt, version, type Cue, type Deed, type Playback, type Whole } from "./playback.js";
 import { Stage3D } from "./stage3d.js";
 import type { Following } from "./view.js";
 import { Voice } from "./voice.js";
 
-const playback = JSON.parse(document.getElementById("st-playback")!.textContent!) as Playback;
+const whole = JSON.parse(document.getElementById("st-playback")!.textContent!) as Whole;
+const playback: Playback = { ...whole, ...whole.branches[0]! };
 if (playback.playback !== version) throw new Error(`this page plays form ${version}, found ${playback.playback}`);
 const say = sayer(playback.words);
 const root = document.getElementById("st-stage")!;
@@ -42,11 +43,11 @@ stageBox.append(sun, caption);
 
 const play = element("button", { type: "button", class: "play" }, say("play"));
 const slider = element("input", { type: "range", min: String(playback.from), max: String(playback.to), step: "1", value: String(moment), "aria-label": say("time") });
-const speeds = choice(say("speed"), [1, 10, 30, 60, 120, 300].map(times => [String(times), say("speedTimes", { times: String(times) })]), String(speed));
+const speeds = choice(say("speed"), [1, 10, 30, 60, 120, 300].map(times => [String(times), say("speedTimes", String(times))]), String(speed));
 const follows: { what: Following; text: string }[] = [
   { what: { kind: "all" }, text: say("followAll") },
-  ...playback.people.map((person, index) => ({ what: { kind: "person", index } as Following, text: say("followOne", { who: person.id }) })),
-  ...playback.arms.map((arm, index) => ({ what: { kind: "arm", index } as Following, text: say("followOne", { who: arm.id }) })),
+  ...playback.people.map((person, index) => ({ what: { kind: "person", index } as Following, text: say("followOne", person.id) })),
+  ...playback.arms.map((arm, index) => ({ what: { kind: "arm", index } as Following, text: say("followOne", arm.id) })),
   { what: { kind: "free" }, text: say("followFree") },
 ];
 const view = choice(say("follow"), follows.map((one, i) => [String(i), one.text]), "0");
@@ -58,41 +59,31 @@ const speak = toggle(Voice.exists ? say("voice") : say("noVoice"), false, on => 
 speak.disabled = !Voice.exists;
 const theme = choice(say("theme"), [["system", say("themeSystem")], ["light", say("themeLight")], ["dark", say("themeDark")]], "system");
 const larger = element("button", { type: "button", "aria-pressed": "false" }, say("chartMore"));
-const bar = element("section", { class: "bar", "aria-label": say("time") }, play, slider, speeds.label, view.label, captions, speak, theme.label, larger);
+const branch = whole.branches.length > 1 ? choice(say("branch"), whole.branches.map((one, i) => [String(i), one.name]), "0") : null;
+const bar = element("section", { class: "bar", "aria-label": say("time") }, play, slider, speeds.label, ...(branch ? [branch.label] : []), view.label, captions, speak, theme.label, larger);
 
 const chart = new Chart(playback, say("chart"), go);
 
 const cards = playback.people.map((person, i) => {
   const rows = ["doing", "where", "next", "carries", "tether"].map(key => ({ key, value: element("dd", { dir: "auto" }) }));
   const home = element("p", { class: "home" });
-  const card = element("article", { class: `card ink-${i % 4}`, "aria-label": say("person", { who: person.id, name: person.name }) },
+  const card = element("article", { class: `card ink-${i % 4}`, "aria-label": say("person", person.id, person.name) },
     element("h2", {}, element("b", { dir: "auto" }, person.id), element("span", { dir: "auto" }, person.name)), home,
     element("dl", {}, ...rows.flatMap(row => [element("dt", {}, say(row.key)), row.value])));
   return { card, home, values: Object.fromEntries(rows.map(row => [row.key, row.value])) as Record<string, HTMLElement> };
 });
 const others = element("dl", { class: "others" });
 const lines = [
-  ...playback.arms.map(arm => ({ does: arm.does, value: line(arm.id) })),
-  ...(playback.ground.length > 0 ? [{ does: playback.ground, value: line(say("ground")) }] : []),
+  ...playback.arms.map((arm, i) => ({ does: () => playback.arms[i]!.does, value: line(arm.id) })),
+  ...(whole.branches.some(one => one.ground.length > 0) ? [{ does: () => playback.ground, value: line(say("ground")) }] : []),
 ];
 
 interface Step { at: number; who: string; index: number; deed: Deed }
-const steps: Step[] = [
-  ...playback.people.flatMap((person, index) => person.does.map(deed => ({ at: deed.from, who: person.id, index, deed }))),
-  ...playback.ground.map(deed => ({ at: deed.from, who: say("ground"), index: -1, deed })),
-].sort((one, other) => one.at - other.at || one.index - other.index);
+interface Entry { step: Step; button: HTMLButtonElement; item: HTMLElement }
+let steps: Step[] = [], buttons: Entry[] = [];
 const of = choice(say("stepsOf"), [["", say("everybody")], ...playback.people.map((person, i): [string, string] => [String(i), person.id])], "");
 const list = element("ol", { class: "steps", "aria-label": say("steps") });
-const buttons = steps.map(step => {
-  const text = element("span", { class: "what", dir: "auto" }, step.deed.text);
-  const button = element("button", { type: "button", class: step.index < 0 ? "step" : `step ink-${step.index % 4}` },
-    element("span", { class: "when" }, pet(step.at)), element("b", { dir: "auto" }, step.who), text);
-  if (step.deed.leg) text.prepend(element("i", {}, `${step.deed.leg}: `));
-  button.addEventListener("click", () => go(step.at));
-  const item = element("li", {}, button);
-  list.append(item);
-  return { step, button, item };
-});
+listSteps();
 
 const side = element("aside", { "aria-label": say("people") }, ...cards.map(card => card.card), others, of.label, list);
 root.append(head, stageBox, bar, chart.pane, side, element("p", { class: "keys" }, say("keys")));
@@ -102,6 +93,7 @@ play.addEventListener("click", () => run(!playing));
 slider.addEventListener("input", () => go(Number(slider.value)));
 speeds.select.addEventListener("change", () => { speed = Number(speeds.select.value); });
 view.select.addEventListener("change", () => follow(Number(view.select.value)));
+branch?.select.addEventListener("change", () => playBranch(Number(branch.select.value)));
 theme.select.addEventListener("change", () => {
   if (theme.select.value === "system") delete document.documentElement.dataset["theme"];
   else document.documentElement.dataset["theme"] = theme.select.value;
@@ -111,9 +103,7 @@ larger.addEventListener("click", () => {
   larger.setAttribute("aria-pressed", String(on));
   setText(larger, say(on ? "chartLess" : "chartMore"));
 });
-of.select.addEventListener("change", () => {
-  for (const { step, item } of buttons) item.hidden = of.select.value !== "" && step.index !== Number(of.select.value);
-});
+of.select.addEventListener("change", hideSteps);
 canvas.addEventListener("keydown", event => {
   const turns: Record<string, [number, number, number]> = {
     ArrowLeft: [-0.12, 0, 1], ArrowRight: [0.12, 0, 1], ArrowUp: [0, -0.1, 1], ArrowDown: [0, 0.1, 1], "+": [0, 0, 0.85], "=": [0, 0, 0.85], "-": [0, 0, 1.18],
@@ -140,6 +130,7 @@ document.addEventListener("keydown", event => {
     case "f": case "F": follow(follows.length - 1); break;
     case "s": case "S": speak.click(); break;
     case "c": case "C": captions.click(); break;
+    case "b": case "B": if (branch) playBranch(1 - Number(branch.select.value)); break;
     default:
       if (!/^[1-9]$/.test(event.key) || Number(event.key) > follows.length) return;
       follow(Number(event.key) - 1);
@@ -152,6 +143,38 @@ function follow(i: number): void {
   view.select.value = String(i);
   stage?.view.follow(following);
   if (following.kind === "person") chart.lookAt(playback.people[following.index]!.id);
+}
+
+/** Plays the other branch of the decision: until the two part nothing changes. */
+function playBranch(i: number): void {
+  Object.assign(playback, whole.branches[i]);
+  branch!.select.value = String(i);
+  slider.max = String(playback.to);
+  inSight = null;
+  listSteps();
+  hideSteps();
+  go(moment);
+}
+
+/** The list of what the branch played has in it. */
+function listSteps(): void {
+  steps = [
+    ...playback.people.flatMap((person, index) => person.does.map(deed => ({ at: deed.from, who: person.id, index, deed }))),
+    ...playback.ground.map(deed => ({ at: deed.from, who: say("ground"), index: -1, deed })),
+  ].sort((one, other) => one.at - other.at || one.index - other.index);
+  buttons = steps.map(step => {
+    const text = element("span", { class: "what", dir: "auto" }, step.deed.text);
+    const button = element("button", { type: "button", class: step.index < 0 ? "step" : `step ink-${step.index % 4}` },
+      element("span", { class: "when" }, pet(step.at)), element("b", { dir: "auto" }, step.who), text);
+    if (step.deed.leg) text.prepend(element("i", {}, `${step.deed.leg}: `));
+    button.addEventListener("click", () => go(step.at));
+    return { step, button, item: element("li", {}, button) };
+  });
+  list.replaceChildren(...buttons.map(entry => entry.item));
+}
+
+function hideSteps(): void {
+  for (const { step, item } of buttons) item.hidden = of.select.value !== "" && step.index !== Number(of.select.value);
 }
 
 function go(to: number): void {
@@ -208,7 +231,7 @@ function write(): void {
   if (stateAt(playback.sky["radiation"] ?? [], moment) === "high") sky.push(say("radiation.high"));
   setText(states, sky.join(" · "));
   slider.value = String(Math.round(moment));
-  slider.setAttribute("aria-valuetext", `${say("timeIs", { pet: pet(moment), utc })}, ${sky[0]}`);
+  slider.setAttribute("aria-valuetext", `${say("timeIs", pet(moment), utc)}, ${sky[0]}`);
   const cue: Cue | undefined = playback.cues[indexAt(playback.cues, one => one.from, moment)];
   const current = cue && moment < cue.to ? cue : null;
   setText(caption, current?.text ?? "");
@@ -218,16 +241,16 @@ function write(): void {
     const { home, values } = cards[i]!, now = deedAt(person.does, moment), after = person.does.find(deed => deed.from > moment && deed.text !== now?.text);
     const seconds = figuresAt(person.home, moment)?.[0], paid = person.paid[indexAt(person.paid, one => one[0]!, moment)]?.[1] ?? 0;
     // Never told shorter than it is.
-    setText(home, seconds === undefined ? "" : seconds < 0 ? say("noHome") : seconds === 0 && !figuresAt(person.path, moment) ? say("isHome") : `${say("home")} ${say("minutes", { minutes: String(Math.ceil(seconds / 60 - 1e-9)) })}`);
+    setText(home, seconds === undefined ? "" : seconds < 0 ? say("noHome") : seconds === 0 && !figuresAt(person.path, moment) ? say("isHome") : `${say("home")} ${say("minutes", String(Math.ceil(seconds / 60 - 1e-9)))}`);
     setText(values["doing"]!, now ? (now.leg ? `${now.leg}: ${now.text}` : now.text) : say("nothing"));
     setText(values["where"]!, stateAt(person.where, moment));
     setText(values["next"]!, after ? `${pet(after.from)} ${after.text}` : say("nothing"));
     setText(values["carries"]!, stateAt(person.carries, moment));
     const held = person.lines[indexAt(person.lines, one => one.at, moment)];
-    setText(values["tether"]!, held && !held.held && figuresAt(person.path, moment) ? say("untied") : paid > 0 ? say("metres", { metres: paid.toFixed(1) }) : say("nothing"));
+    setText(values["tether"]!, held && !held.held && figuresAt(person.path, moment) ? say("untied") : paid > 0 ? say("metres", paid.toFixed(1)) : say("nothing"));
   });
   for (const { does, value } of lines) {
-    const now = deedAt(does, moment), next = does.find(deed => deed.from > moment);
+    const now = deedAt(does(), moment), next = does().find(deed => deed.from > moment);
     setText(value, now ? now.text : next ? `${say("next")} ${pet(next.from)} ${next.text}` : say("nothing"));
   }
   mark();
@@ -280,4 +303,4 @@ function line(name: string): HTMLElement {
 show();
 
 // For tests and benches: what is shown, and how drawing goes.
-Object.assign(window, { sallyportStage: { get moment() { return moment; }, get playing() { return playing; }, get drawing() { return stage?.told ?? null; }, go, follow, playback, measure: (frames: number) => stage?.measure(frames) ?? null } });
+Object.assign(window, { sallyportStage: { playBranch, get moment() { return moment; }, get playing() { return playing; }, get drawing() { return stage?.told ?? null; }, go, follow, playback, measure: (frames: number) => stage?.measure(frames) ?? null } });

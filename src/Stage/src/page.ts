@@ -16,9 +16,9 @@ export function setText(node: Element, text: string): void {
   if (node.textContent !== text) node.textContent = text;
 }
 
-export type Say = (key: string, values?: Record<string, string>) => string;
+export type Say = (key: string, ...fill: string[]) => string;
 
-/** The words of the page, their names filled in. */
+/** The words of the page, their gaps filled in order. */
 export function sayer(words: Record<string, string>): Say {
-  return (key, values = {}) => (words[key] ?? key).replace(/\{(\w+)\}/g, (whole, name: string) => values[name] ?? whole);
+  return (key, ...fill) => (words[key] ?? key).replace(/\{(\d+)\}/g, (whole, gap: string) => fill[Number(gap)] ?? whole);
 }

@@ -14,15 +14,19 @@ export interface Body { name: string; shape: "round" | "square" | "thin"; from: 
 export interface Site { name: string; at: Vec; used: boolean }
 export interface Station { name: string; bodies: Body[]; rails: [number, number, number][]; grips: Vec[]; sites: Site[] }
 export interface Cue { from: number; to: number; text: string }
-export interface Playback {
+export interface Branch {
+  name: string; to: number; people: Person[]; arms: Arm[]; things: Thing[]; ground: Deed[]; light: State[]; sky: Record<string, State[]>; cues: Cue[];
+}
+export interface Whole {
   playback: number; caution: string; draft: string | null; title: string; outline: string; plan: string; petZero: string;
-  from: number; to: number; speed: number; station: Station; model: string | null; people: Person[]; arms: Arm[]; things: Thing[]; ground: Deed[];
-  light: State[]; sky: Record<string, State[]>; sun: number[][] | null; earth: number[] | null; cues: Cue[];
+  from: number; speed: number; station: Station; model: string | null; branches: Branch[]; sun: number[][] | null; earth: number[] | null;
   chart: { left: number; right: number; from: number; to: number; top: number }; words: Record<string, string>;
 }
+/** The whole with the branch that is played. Playing the other one puts its lists in the place of these. */
+export type Playback = Whole & Branch;
 
 /** The form that this page was written for. */
-export const version = 1;
+export const version = 2;
 
 /** The last entry whose time is not after a moment; -1 before the first. */
 export function indexAt<T>(list: readonly T[], time: (one: T) => number, moment: number): number {

@@ -64,8 +64,8 @@ export class Scene {
     // People are seen in the dark too: their suits shine a little by themselves.
     const cloth = new THREE.MeshLambertMaterial({ vertexColors: true, emissive: 0x2e3238 });
     this.suits = playback.people.map((_, i) => new THREE.Mesh(suit(inks[i % inks.length]!), cloth));
-    this.tethers = playback.people.map((person, i) =>
-      new THREE.InstancedMesh(rod(), new THREE.MeshBasicMaterial({ color: inks[i % inks.length]! }), Math.max(2, ...person.lines.map(line => line.grips.length + 2))));
+    this.tethers = playback.people.map((_, i) =>
+      new THREE.InstancedMesh(rod(), new THREE.MeshBasicMaterial({ color: inks[i % inks.length]! }), Math.max(2, ...playback.branches.flatMap(branch => branch.people[i]!.lines.map(line => line.grips.length + 2)))));
     this.boxes = new THREE.InstancedMesh(new THREE.BoxGeometry(1, 1, 1), new THREE.MeshLambertMaterial(), Math.max(1, playback.things.length));
     playback.things.forEach((thing, i) => this.boxes.setColorAt(i, new THREE.Color(kinds[thing.kind] ?? 0xb0b0b0)));
     // An arm: two links and a post, and a cuff at each of its three ends.

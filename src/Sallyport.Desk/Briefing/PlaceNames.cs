@@ -3,16 +3,14 @@ using Sallyport.Proof;
 
 namespace Sallyport.Desk;
 
-/// <summary>What people call the things of a plan: their titles, where they have one.</summary>
-internal sealed class WalkthroughNames
+/// <summary>What people call places: the title of the worksite there, where there is one.</summary>
+internal sealed class PlaceNames
 {
     private readonly Dictionary<GripId, string> grips = [];
     private readonly Dictionary<(ArmId, PoseId), string> poses = [];
     private readonly Dictionary<SocketId, GripId> sockets;
-    private readonly Dictionary<GearId, string> gear;
-    private readonly Dictionary<LegId, Leg> legs;
 
-    public WalkthroughNames(Scenario scenario)
+    public PlaceNames(Scenario scenario)
     {
         foreach (Site site in scenario.Station.Sites)
         {
@@ -20,8 +18,6 @@ internal sealed class WalkthroughNames
             if (site is { Arm: { } arm, Pose: { } pose }) poses.TryAdd((arm, pose), site.Title);
         }
         sockets = scenario.Station.Sockets.ToDictionary(socket => socket.Id, socket => socket.Grip);
-        gear = scenario.Gear.ToDictionary(thing => thing.Id, thing => thing.Title);
-        legs = scenario.Legs.ToDictionary(leg => leg.Id);
     }
 
     public string Of(GripId grip) => grips.GetValueOrDefault(grip, grip.Value);
@@ -29,15 +25,6 @@ internal sealed class WalkthroughNames
     public string Of(ArmId arm, PoseId pose) => poses.GetValueOrDefault((arm, pose), pose.Value);
 
     public string Of(SocketId socket) => sockets.TryGetValue(socket, out GripId grip) ? Of(grip) : socket.Value;
-
-    public string Of(GearId thing) => gear.GetValueOrDefault(thing, thing.Value);
-
-    public Leg? Leg(LegId leg) => legs.GetValueOrDefault(leg);
-
-    public string Of(DoStep step) => Leg(step.Leg)?.Steps.FirstOrDefault(one => one.Id == step.Step)?.Title ?? step.Step.Value;
-
-    /// <summary>Where a leg is done.</summary>
-    public string PlaceOf(Scenario scenario, Leg leg) => scenario.Station.Sites.FirstOrDefault(site => site.Id == leg.Site)?.Title ?? leg.Site.Value;
 }
 
 /// <summary>A trace's histories by name, as a walk-through reads them.</summary>
@@ -58,7 +45,4 @@ internal static class NamedHistory
 
         string State(int value) => trace.Variables[variable].States is { IsEmpty: false } states ? states[value] : "";
     }
-
-    /// <summary>What a variable is at a moment, after everything that happens in it; empty when there is no such variable.</summary>
-    public static string At(this History history, string name, Pet at) => history.Find(name) is { } variable ? history.StateAt(variable, at) : "";
 }
