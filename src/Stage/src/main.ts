@@ -60,7 +60,8 @@ speak.disabled = !Voice.exists;
 const theme = choice(say("theme"), [["system", say("themeSystem")], ["light", say("themeLight")], ["dark", say("themeDark")]], "system");
 const larger = element("button", { type: "button", "aria-pressed": "false" }, say("chartMore"));
 const branch = whole.branches.length > 1 ? choice(say("branch"), whole.branches.map((one, i) => [String(i), one.name]), "0") : null;
-const bar = element("section", { class: "bar", "aria-label": say("time") }, play, slider, speeds.label, ...(branch ? [branch.label] : []), view.label, captions, speak, theme.label, larger);
+if (branch) clock.before(branch.label);
+const bar = element("section", { class: "bar", "aria-label": say("time") }, play, slider, speeds.label, view.label, captions, speak, theme.label, larger);
 
 const chart = new Chart(playback, say("chart"), go);
 
