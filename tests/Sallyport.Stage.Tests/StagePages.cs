@@ -20,6 +20,8 @@ public sealed class StagePages : IAsyncLifetime
         : (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).SelectMany(path => new[] { "chromium", "chromium-browser", "google-chrome" }.Select(name => Path.Combine(path, name)))
             .FirstOrDefault(File.Exists);
 
+    internal static BriefingOptions Options { get; } = new(Draw.PaperSize.A4, null);
+
     internal Scenario Scenario { get; private set; } = null!;
 
     internal ProvenPlan Plan { get; private set; } = null!;
@@ -32,7 +34,7 @@ public sealed class StagePages : IAsyncLifetime
         Scenario = Desk.Scenario;
         Outline outline = OutlineFile.Read(Path.Combine(AppContext.BaseDirectory, "skerry-outline.yaml"), Scenario).Value ?? throw new InvalidOperationException("the outline cannot be read");
         Plan = Desk.ProveShort(outline) ?? throw new InvalidOperationException("the outline cannot be expanded");
-        Write("clean", Desk.WalkthroughOf(Plan, null));
+        Write("clean", Desk.WalkthroughOf(Plan, Options));
 
         if (Installed is null && Microsoft.Playwright.Program.Main(["install", "chromium"]) != 0)
             throw new InvalidOperationException("no Chromium was found and none could be installed; name one in SALLYPORT_CHROMIUM");

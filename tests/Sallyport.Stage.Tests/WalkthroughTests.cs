@@ -90,10 +90,43 @@ public sealed class WalkthroughTests(StagePages pages)
                 Activity now = pages.Plan.Likely.Activities.First(one => one.People.Contains(person.Id) && one.Start.Seconds <= moment && moment < one.End.Seconds);
                 string card = await open.Page.Locator($"article[aria-label^='{person.Id} ']").InnerTextAsync();
                 if (now is DoStep step) Assert.Contains(pages.Scenario.Legs.First(leg => leg.Id == step.Leg).Title, card);
-                if (now is ArmMove) Assert.Contains("Rides crane", card);
-                if (now is Translate walk) Assert.Contains("On the way to", card);
+                if (now is ArmMove) Assert.Contains("ride crane", card);
+                if (now is Translate walk) Assert.Contains("on the way to", card);
             }
         }
+    }
+
+    [Fact]
+    public async Task Branch_Chosen_PlaysTheOtherOneFromTheSecondAtWhichTheyPart()
+    {
+        await using OpenPage open = await pages.Open("clean");
+        (Timeline likely, Timeline other) = (pages.Plan.Played[0].Timeline, pages.Plan.Played[1].Timeline);
+        ILocator branch = open.Page.GetByLabel("Decision", new() { Exact = true });
+        // A moment after the decision at which somebody does something else on the other branch.
+        (Person who, DoStep step) = pages.Scenario.Outside.SelectMany(person => likely.Activities.OfType<DoStep>().Where(one => one.Person == person.Id && !other.Activities.Any(two => two.Id == one.Id)).Select(one => (person, one))).First();
+        int moment = step.Start.Seconds + 1;
+        Activity instead = other.Activities.First(one => one.People.Contains(who.Id) && one.Start.Seconds <= moment && moment < one.End.Seconds);
+        ILocator card = open.Page.Locator($"article[aria-label^='{who.Id} ']");
+        string title = pages.Scenario.Legs.First(leg => leg.Id == step.Leg).Title;
+        await open.Page.EvaluateAsync("moment => sallyportStage.go(moment)", moment);
+        Assert.Contains(title, await card.InnerTextAsync());
+        string before = await open.Page.Locator(".steps").InnerTextAsync();
+        await branch.SelectOptionAsync("1");
+        Assert.Equal(moment, await open.Moment());
+        Assert.DoesNotContain(title, await card.InnerTextAsync());
+        if (instead is DoStep own) Assert.Contains(pages.Scenario.Legs.First(leg => leg.Id == own.Leg).Title, await card.InnerTextAsync());
+        Assert.NotEqual(before, await open.Page.Locator(".steps").InnerTextAsync());
+        // Drawn where its trace says, and it ends when that ends.
+        double[]? drawn = await open.Page.EvaluateAsync<double[]>("who => { const p = sallyportStage.playback.people[who].path.filter(one => one[0] <= sallyportStage.moment).at(-1); return p.slice(1); }", pages.Scenario.Outside.ToList().FindIndex(one => one.Id == who.Id));
+        Assert.NotEmpty(drawn);
+        await open.Page.Keyboard.PressAsync("End");
+        await open.Page.Locator("h1").ClickAsync();
+        await open.Page.Keyboard.PressAsync("End");
+        Assert.Equal(pages.Plan.Played[1].Trace.To.Seconds, await open.Moment());
+        await open.Page.Keyboard.PressAsync("b");
+        Assert.Equal("0", await branch.InputValueAsync());
+        Assert.Equal(before, await open.Page.Locator(".steps").InnerTextAsync());
+        Assert.DoesNotContain(open.Complaints, Ours);
     }
 
     [Fact]
@@ -151,7 +184,7 @@ public sealed class WalkthroughTests(StagePages pages)
             Gear = [.. pages.Scenario.Gear.Select(gear => gear with { Title = name })],
             Jobs = [.. pages.Scenario.Jobs.Select(job => job with { Title = name, For = name, Legs = [.. job.Legs.Select(leg => leg with { Title = name, Steps = [.. leg.Steps.Select(step => step with { Title = name, For = name })] })] })],
         };
-        pages.Write("evil", Walkthrough.Files(scenario, pages.Plan with { Name = name }, pages.Desk.Orbit, null));
+        pages.Write("evil", Walkthrough.Files(scenario, pages.Plan with { Name = name }, pages.Desk.Orbit, StagePages.Options));
         await using OpenPage open = await pages.Open("evil");
         await open.Page.EvaluateAsync("() => { sallyportStage.go(9000); sallyportStage.follow(1); }");
         await open.Page.WaitForTimeoutAsync(300);
@@ -169,7 +202,7 @@ public sealed class WalkthroughTests(StagePages pages)
     {
         Finding broken = new(new("pet.limit"), Severity.Broken, Branch.Likely, [], default, null, "It is too long.", "", "", "", "", "");
         ProvenPlan draft = pages.Plan with { Verdict = pages.Plan.Verdict with { Findings = [broken, .. pages.Plan.Verdict.Findings] } };
-        pages.Write("draft", Walkthrough.Files(pages.Scenario, draft, pages.Desk.Orbit, null));
+        pages.Write("draft", Walkthrough.Files(pages.Scenario, draft, pages.Desk.Orbit, StagePages.Options));
         await using OpenPage open = await pages.Open("draft");
         Assert.Contains("DRAFT — NOT CLEAN", await open.Page.Locator("header .draft").TextContentAsync());
         Assert.True(await open.Page.Locator(".stage .mark").IsVisibleAsync());
@@ -206,7 +239,7 @@ public sealed class WalkthroughTests(StagePages pages)
     public async Task Model_OfTheStation_IsDrawnInPlaceOfItsBodies()
     {
         byte[] model = await File.ReadAllBytesAsync(RepositoryFolder.Of("tests", "Sallyport.Desk.Tests", "EveryKey", "islet.glb"), TestContext.Current.CancellationToken);
-        pages.Write("model", Walkthrough.Files(pages.Scenario, pages.Plan, pages.Desk.Orbit, null, model: model));
+        pages.Write("model", Walkthrough.Files(pages.Scenario, pages.Plan, pages.Desk.Orbit, StagePages.Options, model));
         await using OpenPage plain = await pages.Open("clean");
         await using OpenPage open = await pages.Open("model");
         await open.Page.WaitForTimeoutAsync(300);
@@ -233,7 +266,7 @@ public sealed class WalkthroughTests(StagePages pages)
         Assert.Equal("1", await open.Page.GetByLabel("View", new() { Exact = true }).InputValueAsync());
     }
 
-    private System.Collections.Immutable.ImmutableArray<Cue> Cues() => Narration.Of(pages.Scenario, pages.Plan, WalkthroughWords.English);
+    private System.Collections.Immutable.ImmutableArray<Cue> Cues() => Narration.Of(new(pages.Scenario, pages.Plan, BriefingWords.English.Closing)).Likely;
 
     /// <summary>Software drawing is slow to read back, and the browser says so to whoever made it do it; that is no fault of the page.</summary>
     private static bool Ours(string complaint) => !complaint.Contains("GPU stall", StringComparison.Ordinal);

@@ -24,7 +24,7 @@ internal static class WalkthroughPage
         if (script.Contains("</script", StringComparison.OrdinalIgnoreCase)) throw new InvalidOperationException("the stage's script holds an end of its element");
         return $"""
             <!DOCTYPE html>
-            <html lang="{Escape(words["ui.language"])}">
+            <html lang="{Escape(words.Language)}">
             <head>
             <meta charset="utf-8">
             <meta http-equiv="Content-Security-Policy" content="{policy}">

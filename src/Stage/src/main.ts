@@ -236,7 +236,7 @@ function write(): void {
   const cue: Cue | undefined = playback.cues[indexAt(playback.cues, one => one.from, moment)];
   const current = cue && moment < cue.to ? cue : null;
   setText(caption, current?.text ?? "");
-  if (playing && current) voice.say(current, say("language"));
+  if (playing && current) voice.say(current, document.documentElement.lang);
 
   playback.people.forEach((person, i) => {
     const { home, values } = cards[i]!, now = deedAt(person.does, moment), after = person.does.find(deed => deed.from > moment && deed.text !== now?.text);

@@ -29,9 +29,9 @@ public sealed class BriefingDataTests
         Assert.NotNull(table.AutoFilter);
         List<string[]> rows = Rows(book, timeline);
         Assert.Contains(Caution.Text, rows[0][0]);
-        Assert.Equal(plan.Likely.Activities.Length + 2, rows.Count);
-        Assert.Equal(plan.Likely.Activities.Select(activity => activity.Id.Value), rows.Skip(2).Select(row => row[^1]));
-        Assert.Equal(plan.Likely.Activities.Select(activity => activity.Length.Seconds.ToString(CultureInfo.InvariantCulture)), rows.Skip(2).Select(row => row[4]));
+        string other = BriefingWords.English["branch.other"];
+        Assert.Equal(plan.Likely.Activities.Select(activity => (activity.Id.Value, activity.Length.Seconds.ToString(CultureInfo.InvariantCulture))), rows.Skip(2).Where(row => row[0] != other).Select(row => (row[^1], row[5])));
+        AssertBranches(plan, [.. rows.Skip(2).Select(row => (row[0], row[^1], row[1], row[2]))]);
         Assert.All(sheets, sheet => Assert.Empty(sheet.Worksheet!.Descendants<CellFormula>()));
         Assert.Equal(plan.Verdict.Findings.Length + 2, Rows(book, (WorksheetPart)book.WorkbookPart.GetPartById(book.WorkbookPart.Workbook.Sheets.Elements<Sheet>().First(sheet => sheet.Name == "Findings").Id!)).Count);
     }
@@ -58,14 +58,29 @@ public sealed class BriefingDataTests
         (Scenario scenario, ProvenPlan plan) = PddlPlans.Of(name);
         byte[] csv = Briefings.File(name, "timeline.csv");
         List<string[]> rows = Parsed(csv);
-        Assert.Equal(plan.Likely.Activities.Length + 1, rows.Count);
+        AssertBranches(plan, [.. rows.Skip(1).Select(row => (row[0], row[^2], row[1], row[2]))]);
         foreach ((Activity activity, string[] row) in plan.Likely.Activities.Zip(rows.Skip(1)))
         {
-            Assert.Equal((activity.Start.ToString(), activity.End.ToString(), activity.Id.Value, Caution.Text), (row[0], row[1], row[^2], row[^1]));
-            Assert.Equal(scenario.Sortie.PetZero.AddSeconds(activity.Start.Seconds), DateTime.Parse(row[2], CultureInfo.InvariantCulture, DateTimeStyles.AdjustToUniversal));
+            Assert.Equal((activity.Start.ToString(), activity.End.ToString(), activity.Id.Value, Caution.Text), (row[1], row[2], row[^2], row[^1]));
+            Assert.Equal(scenario.Sortie.PetZero.AddSeconds(activity.Start.Seconds), DateTime.Parse(row[3], CultureInfo.InvariantCulture, DateTimeStyles.AdjustToUniversal));
         }
         // RFC 4180, 2: lines end with CR and LF, the last one too; there is no other line feed outside of quotes.
         Assert.EndsWith("\r\n", Encoding.UTF8.GetString(csv), StringComparison.Ordinal);
+    }
+
+    /// <summary>What is of both branches and of the other one is every activity of the other branch, each once, and what both have alike stands once.</summary>
+    private static void AssertBranches(ProvenPlan plan, (string Branch, string Id, string Start, string End)[] rows)
+    {
+        (string both, string other) = (BriefingWords.English["branch.both"], BriefingWords.English["branch.other"]);
+        if (plan.Played.Length == 1)
+        {
+            Assert.All(rows, row => Assert.Equal(BriefingWords.English["branch.likely"], row.Branch));
+            return;
+        }
+        static (string, string, string) Told(Activity activity) => (activity.Id.Value, activity.Start.ToString(), activity.End.ToString());
+        Assert.Equal(plan.Played[1].Timeline.Activities.Select(Told).Order(), rows.Where(row => row.Branch == both || row.Branch == other).Select(row => (row.Id, row.Start, row.End)).Order());
+        Assert.Equal(plan.Likely.Activities.Select(Told).Order(), rows.Where(row => row.Branch != other).Select(row => (row.Id, row.Start, row.End)).Order());
+        Assert.True(rows.Count(row => row.Branch == both) > 100 && rows.Any(row => row.Branch == other), "the branches have nothing alike, or all");
     }
 
     private static List<string[]> Parsed(byte[] csv)
@@ -86,13 +101,14 @@ public sealed class BriefingDataTests
         (Scenario scenario, ProvenPlan plan) = PddlPlans.Of(name);
         byte[] ics = Briefings.File(name, "ground.ics");
         Calendar calendar = Calendar.Load(Briefings.Text(ics))!;
-        foreach (SendCommand command in plan.Likely.Activities.OfType<SendCommand>())
+        foreach ((Branch branch, SendCommand command) in plan.Played.SelectMany(one => one.Timeline.Activities.OfType<SendCommand>().Select(command => (one.Timeline.Branch, command))))
         {
-            CalendarEvent found = Assert.Single(calendar.Events, one => one.Summary == $"{command.Console}: {command.Command}" && one.DtStart!.AsUtc == scenario.Sortie.PetZero.AddSeconds(command.Start.Seconds));
+            string[] marks = [.. new[] { "", branch == Branch.Likely ? " (likely branch)" : " (OTHER BRANCH)" }.Select(mark => $"{command.Console}: {command.Command}{mark}")];
+            CalendarEvent found = Assert.Single(calendar.Events, one => marks.Contains(one.Summary) && one.DtStart!.AsUtc == scenario.Sortie.PetZero.AddSeconds(command.Start.Seconds));
             Assert.Equal(scenario.Sortie.PetZero.AddSeconds(command.End.Seconds), found.DtEnd!.AsUtc);
             Assert.Contains(Caution.Text, found.Description);
         }
-        Assert.Contains(calendar.Events, one => one.Summary == scenario.Sortie.Title);
+        Assert.Equal(plan.Played.Length, calendar.Events.Count(one => one.Summary!.StartsWith(scenario.Sortie.Title, StringComparison.Ordinal)));
         Assert.Equal(calendar.Events.Count, calendar.Events.Select(one => one.Uid).Distinct().Count());
         AssertFolded(ics);
     }

@@ -38,6 +38,38 @@ public sealed class BriefingPdfTests
         Assert.All(scenario.Limits, limit => Assert.Contains(Briefings.Tight(limit.Source), all));
     }
 
+    /// <summary>What is only on the other branch of the decision stands on the pages of whoever does it, below a heading that says so; and nothing stands there that is the same in both.</summary>
+    [Fact]
+    public void Pages_OfAPlanWithADecision_TellTheOtherBranchFromWhereItParts()
+    {
+        (Scenario scenario, ProvenPlan plan) = PddlPlans.Of("skerry");
+        BriefedPlan briefed = new(scenario, plan, BriefingWords.English), other = briefed.Other!;
+        Assert.NotNull(other);
+        string title = OtherBranch.Title(other);
+        foreach (Person person in briefed.People)
+        {
+            Table[] tables = [.. PersonChapter.Of(briefed, person).Blocks.OfType<Table>()];
+            string[] Starts(Table table) => [.. table.Rows.Where(row => !row.IsBand).Select(row => row.Cells[0].Phrases[0].Words)];
+            string[] all = [.. other.Of(person.Id).OrderBy(activity => activity.Start).Select(activity => activity.Start.ToString())], told = Starts(tables[1]);
+            Assert.Equal(2, tables.Length);
+            Assert.Equal(all[^told.Length..], told);
+            Assert.InRange(told.Length, 1, all.Length / 2);
+            foreach (Activity activity in other.Of(person.Id).Where(activity => !briefed.Of(person.Id).Any(one => one.Id == activity.Id && one.Start == activity.Start && one.End == activity.End))) Assert.Contains(activity.Start.ToString(), told);
+        }
+        Table[] side = [.. InsideChapter.Of(briefed).Blocks.OfType<Table>()];
+        Assert.Equal(2, side.Length);
+        Assert.All(side[1].Rows, row => Assert.True(Pet.TryParse(row.Cells[0].Phrases[0].Words, out Pet at) && at >= other.PartsAt));
+        // Every command that is sent at another time on it.
+        string ground = string.Join('\n', GroundChapter.Of(briefed).Blocks.OfType<Table>().First().Rows.SkipWhile(row => !row.IsBand).SelectMany(row => row.Cells).SelectMany(cell => cell.Phrases).Select(phrase => phrase.Words));
+        SendCommand[] moved = [.. other.Timeline.Activities.OfType<SendCommand>().Where(command => command.Start >= other.PartsAt)];
+        Assert.NotEmpty(moved);
+        Assert.StartsWith(title, ground);
+        Assert.All(moved, command => Assert.Contains($"{command.Start} – {command.End}", ground));
+        // The job that is done on one branch alone says so where decisions are made.
+        Assert.Contains(BriefingWords.English["summary.onlylikely"], string.Join('\n', FrontChapters.Summary(briefed).Blocks.OfType<Table>().SelectMany(table => table.Rows).SelectMany(row => row.Cells).SelectMany(cell => cell.Phrases).Select(phrase => phrase.Words)));
+        Assert.Contains(Briefings.Tight(title), string.Concat(Briefings.Pages(Briefings.File("skerry", "sortie.pdf"))));
+    }
+
     [Theory]
     [InlineData("skerry", "A4")]
     [InlineData("skerry", "Letter")]
@@ -121,22 +153,33 @@ public sealed class BriefingPdfTests
     public void Wording_MadeAnother_LeavesNoWordOfOurOwn(string name)
     {
         (Scenario scenario, ProvenPlan plan) = PddlPlans.Of(name);
-        BriefingWords changed = BriefingWords.English.Changed(letter => letter switch
-        {
-            >= 'a' and <= 'z' => (char)('\u0430' + (letter - 'a')),
-            >= 'A' and <= 'Z' => (char)('\u0410' + (letter - 'A')),
-            _ => letter,
-        });
+        BriefingWords changed = BriefingWordsTests.Pseudo;
         BriefingOptions options = Briefings.Options with { Words = changed, Since = PddlPlans.Of(name).Plan };
         var files = Briefings.Make(scenario, plan, options);
-        string told = Briefings.Text(files.Of("sortie.txt")) + Briefings.Text(files.Of("timeline.csv")) + BookletText.Write(BriefingFiles.Changes(new(scenario, plan, changed), options)!);
+        string told = Briefings.Text(files.Of("sortie.txt")) + Briefings.Text(files.Of("timeline.csv")) + Calendar(Briefings.Text(files.Of("ground.ics"))) + Workbook(files.Of("sortie.xlsx")) + BookletText.Write(BriefingFiles.Changes(scenario, plan, options)!);
         string folder = RepositoryFolder.Of("scenarios", name);
-        string known = string.Join('\n', Directory.GetFiles(folder, "*.yaml").Select(File.ReadAllText)) + Encoding.UTF8.GetString(PlanFiles.ToJson(plan.Likely)) + Encoding.UTF8.GetString(PlanFiles.ToJson(plan.Played[0].Trace))
+        string known = string.Join('\n', Directory.GetFiles(folder, "*.yaml").Select(File.ReadAllText)) + Encoding.UTF8.GetString(PlanFiles.ToJson(plan.Likely)) + string.Concat(plan.Played.Select(one => Encoding.UTF8.GetString(PlanFiles.ToJson(one.Timeline)) + Encoding.UTF8.GetString(PlanFiles.ToJson(one.Trace))))
             + Encoding.UTF8.GetString(PlanFiles.ToJson(plan.Verdict)) + string.Join('\n', [.. SuitText.Margins(scenario, plan.Likely, plan.Played[0].Trace), .. SuitSheet.Of(scenario, plan.Name, plan.Likely, plan.Played[0].Trace)?.NotReckoned ?? []])
             + '\n' + OutlineFile.Write(plan.Outline!) + Caution.Text + $" {plan.Name} {scenario.Digest[..12]} min h s ";
         HashSet<string> vocabulary = [.. Words(known)];
         Assert.NotEmpty(Words(told));
         Assert.Empty(Words(told).Where(word => !vocabulary.Contains(word)).Distinct());
+    }
+
+    /// <summary>What a calendar says, its lines unfolded and without the names of the standard.</summary>
+    private static string Calendar(string ics) => string.Join('\n', ics.Replace("\r\n ", "").Split("\r\n").Where(line => line.StartsWith("SUMMARY", StringComparison.Ordinal) || line.StartsWith("DESCRIPTION", StringComparison.Ordinal) || line.StartsWith("X-WR", StringComparison.Ordinal))
+        .Select(line => line[(line.IndexOf(':') + 1)..].Replace("\\n", "\n")));
+
+    /// <summary>What a workbook says: its texts and the names of its sheets.</summary>
+    private static string Workbook(byte[] xlsx)
+    {
+        using System.IO.Compression.ZipArchive archive = new(new MemoryStream(xlsx));
+        return string.Join('\n', archive.Entries.Where(entry => entry.FullName.EndsWith(".xml", StringComparison.Ordinal)).SelectMany(entry =>
+        {
+            using Stream stream = entry.Open();
+            System.Xml.Linq.XDocument document = System.Xml.Linq.XDocument.Load(stream);
+            return document.Descendants().Where(one => one.Name.LocalName is "t" or "sheet").Select(one => one.Name.LocalName == "sheet" ? one.Attribute("name")!.Value : one.Value);
+        }));
     }
 
     // Words of Latin letters: a run of them, not part of a run with other letters.

@@ -16,7 +16,7 @@ internal static class Briefings
 
     public static BriefingOptions Options { get; } = new(PaperSize.A4, Printed);
 
-    public static IReadOnlyList<(string Name, byte[] Content)> Make(Scenario scenario, ProvenPlan plan, BriefingOptions? options = null) => BriefingFiles.Of(scenario, plan, options ?? Options);
+    public static IReadOnlyList<(string Name, byte[] Content)> Make(Scenario scenario, ProvenPlan plan, BriefingOptions? options = null) => BriefingFiles.Of(scenario, plan, options ?? Options, BriefingFiles.Changes(scenario, plan, options ?? Options));
 
     public static byte[] File(string plan, string name) => Made[plan].Value.First(file => file.Name == name).Content;
 

@@ -17,7 +17,7 @@ public sealed class ChangesTests
         File.WriteAllText(old, before);
         SortieDesk desk = Folders.Good(SortieDesk.Open(folder.Path));
         ProvenPlan Plan(string path) => desk.Check(path, asIs: true) is var outcome && outcome.Plan is { } plan ? plan : throw new InvalidOperationException(Problem.Render(outcome.Problems));
-        return desk.ChangesOf(Plan(outline), Briefings.Options with { Since = Plan(old) })!;
+        return Draw.BookletText.Write(BriefingFiles.Changes(desk.Scenario, Plan(outline), Briefings.Options with { Since = Plan(old) })!);
     }
 
     [Fact]

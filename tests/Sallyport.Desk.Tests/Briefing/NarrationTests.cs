@@ -29,7 +29,7 @@ public sealed partial class NarrationTests
     public void Cues_Each_IsOneWholeSentenceToldWhileItIsSo(string name)
     {
         Walk walk = Walks.Named(name);
-        ILookup<string, Sentence> could = new Telling(walk.Scenario, walk.Plan, WalkthroughWords.English).Sentences().ToLookup(sentence => sentence.Text);
+        ILookup<string, Sentence> could = new Telling(walk.Briefed).Sentences().ToLookup(sentence => sentence.Text);
         Assert.All(walk.Cues, cue => Assert.Contains(could[Plain(cue.Text)], sentence => sentence.From <= cue.From && cue.From <= sentence.LastStart));
     }
 
@@ -39,7 +39,7 @@ public sealed partial class NarrationTests
     public void Sentences_LeftOut_FoundNoRoomBesideMoreImportantOnes(string name)
     {
         Walk walk = Walks.Named(name);
-        List<Sentence> all = [.. new Telling(walk.Scenario, walk.Plan, WalkthroughWords.English).Sentences()];
+        List<Sentence> all = [.. new Telling(walk.Briefed).Sentences()];
         List<(Cue Cue, int Weight)> told = [.. walk.Cues.Select(cue => (cue, all.Where(one => one.Text == Plain(cue.Text) && one.From <= cue.From && cue.From <= one.LastStart).Max(one => one.Weight)))];
         int left = 0;
         foreach (Sentence sentence in all.Where(one => !walk.Cues.Any(cue => Plain(cue.Text) == one.Text && one.From <= cue.From && cue.From <= one.LastStart)))
@@ -77,9 +77,29 @@ public sealed partial class NarrationTests
         Finding broken = new(new("pet.limit"), Severity.Broken, Branch.Likely, [], default, null, "It is too long.", "", "", "", "", "");
         Walk draft = walk with { Plan = walk.Plan with { Verdict = walk.Plan.Verdict with { Findings = [broken] } } };
         Assert.DoesNotContain(walk.Cues, cue => cue.Text.Contains("draft", StringComparison.Ordinal));
-        Assert.Contains(draft.Cues, cue => cue.Text == "This is a draft. The plan is not clean: 1 rules are broken.");
-        Assert.Contains("**DRAFT — NOT CLEAN · 1 broken**", NarrationText.Script(draft.Scenario, draft.Plan, draft.Cues, WalkthroughWords.English));
+        Assert.Contains(draft.Cues, cue => cue.Text == "This is a draft. The plan is not clean. Rules broken: 1.");
+        Assert.Contains("**DRAFT — NOT CLEAN · 1 broken**", NarrationText.Script(draft.Briefed, draft.Told));
         Assert.Equal("DRAFT — NOT CLEAN · 1 broken", draft.Playback.Draft);
+    }
+
+    [Fact]
+    public void OtherBranch_Told_IsTheSameUntilTheBranchesPartAndThenTellsItsOwn()
+    {
+        Walk walk = Walks.Skerry;
+        (BriefedPlan other, Told told) = (walk.Briefed.Other!, walk.Told);
+        Pet parts = other.PartsAt;
+        Assert.NotEmpty(told.Other.Where(cue => cue.From < parts));
+        Assert.Equal(told.Likely.Where(cue => cue.From < parts), told.Other.Where(cue => cue.From < parts));
+        ILookup<string, Sentence> could = new Telling(other).Sentences().ToLookup(sentence => sentence.Text);
+        Assert.All(told.Other.Where(cue => cue.From >= parts), cue => Assert.Contains(could[Plain(cue.Text)], sentence => sentence.From <= cue.From && cue.From <= sentence.LastStart));
+        for (int i = 1; i < told.Other.Length; i++) Assert.True(told.Other[i].From >= told.Other[i - 1].To, $"{told.Other[i]} begins before the one before has ended");
+        // The job that is done only if there is time, by the outline itself.
+        string left = walk.Plan.Outline!.Decision!.Then.SelectMany(list => list.Entries).OfType<LegEntry>().Select(entry => walk.Scenario.Legs.First(leg => leg.Id == entry.Leg).Title).First();
+        Assert.Contains(told.Likely, cue => cue.Text.Contains($"{left} follows", StringComparison.Ordinal));
+        Assert.Contains(told.Other, cue => cue.Text == $"The choice: it is not before PET {walk.Plan.Outline.Decision.IfBefore}. {left} is left out.");
+        string script = NarrationText.Script(walk.Briefed, told);
+        Assert.Single(System.Text.RegularExpressions.Regex.Matches(script, "(?m)^## Other branch, from PET "));
+        Assert.All(told.Other.Where(cue => cue.From >= parts), cue => Assert.Contains($"**{cue.From}** ", script.Split("## Other branch")[1]));
     }
 
     [Fact]
@@ -88,7 +108,7 @@ public sealed partial class NarrationTests
         // W3C, WebVTT, section 4.1 (file structure) and 4.2.1 (cue text): the signature, blocks apart by a blank line, hours of two digits and
         // more, "&" and "<" escaped, no arrow in a cue.
         Walk walk = Walks.Skerry.Renamed("<b>A & B --> C\n\nD</b>");
-        string text = NarrationText.Captions(walk.Plan, walk.Cues, WalkthroughWords.English);
+        string text = NarrationText.Captions(walk.Briefed, walk.Cues);
         string[] blocks = text.TrimEnd('\n').Split("\n\n");
         Assert.Equal("WEBVTT", blocks[0]);
         Assert.StartsWith("NOTE\nOne second here is 30 seconds of the walk.", blocks[1]);
@@ -115,7 +135,7 @@ public sealed partial class NarrationTests
     public void Script_MarkupInNames_StaysText()
     {
         Walk walk = Walks.Short.Renamed("# *x* [y](z) <script>");
-        string text = NarrationText.Script(walk.Scenario, walk.Plan, walk.Cues, WalkthroughWords.English);
+        string text = NarrationText.Script(walk.Briefed, walk.Told);
         Assert.Contains("\\# \\*x\\* \\[y\\](z) &lt;script&gt;", text);
         Assert.DoesNotContain("<script", text);
     }
@@ -123,9 +143,9 @@ public sealed partial class NarrationTests
     [Fact]
     public void Words_FromRightToLeft_AreClosedInAndTurnNothing()
     {
-        Assert.Equal("\u2068נור\u2069", WalkthroughWords.OneLine("נור"));
-        Assert.Equal("abc", WalkthroughWords.OneLine("a\u202Eb\u2066c"));
-        Assert.Equal("a b", WalkthroughWords.OneLine(" a\nb "));
+        Assert.Equal("\u2068נור\u2069", BriefingWords.OneLine("נור"));
+        Assert.Equal("abc", BriefingWords.OneLine("a\u202Eb\u2066c"));
+        Assert.Equal("a b", BriefingWords.OneLine(" a\nb "));
     }
 
     private static string Plain(string text) => text.StartsWith("Meanwhile, ", StringComparison.Ordinal) ? text["Meanwhile, ".Length..] : text;

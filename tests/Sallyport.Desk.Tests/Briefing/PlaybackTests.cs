@@ -15,7 +15,7 @@ public sealed class PlaybackTests
     public void Paths_WheneverSomebodyHasArrived_AreWhereTheTraceSays(string name)
     {
         Walk walk = Walks.Named(name);
-        Playback playback = walk.Playback;
+        PlaybackBranch playback = walk.Playback.Branches[0];
         int looked = 0;
         foreach ((Person person, int i) in walk.Scenario.Outside.Select((person, i) => (person, i)))
             foreach ((Pet at, string place) in History(walk.Trace, $"person {person.Id} place"))
@@ -30,10 +30,31 @@ public sealed class PlaybackTests
     }
 
     [Fact]
+    public void Branches_OfADecision_AreEachAsItsTraceSaysAndTheSameUntilTheyPart()
+    {
+        Walk walk = Walks.Skerry;
+        ImmutableArray<PlaybackBranch> branches = walk.Playback.Branches;
+        Assert.Equal(2, branches.Length);
+        Trace trace = walk.Plan.Played[1].Trace;
+        Assert.Equal(trace.To.Seconds, branches[1].To);
+        int parts = walk.Briefed.Other!.PartsAt.Seconds;
+        Assert.InRange(parts, 3600, trace.To.Seconds - 600);
+        foreach ((Person person, int i) in walk.Scenario.Outside.Select((person, i) => (person, i)))
+        {
+            foreach ((Pet at, string place) in History(trace, $"person {person.Id} place").Where(one => !one.State.EndsWith("/moving", StringComparison.Ordinal)))
+                Assert.Equal(place == "inside" ? null : PointOf(walk.Scenario, place) is var there ? [there.X, there.Y, there.Z] : null, Place(branches[1].People[i].Path, at.Seconds));
+            for (int second = walk.Trace.From.Seconds; second < parts; second += 60) Assert.Equal(Place(branches[0].People[i].Path, second), Place(branches[1].People[i].Path, second));
+            Assert.Equal(branches[0].People[i].Does.Where(deed => deed.To <= parts), branches[1].People[i].Does.Where(deed => deed.To <= parts));
+            Assert.NotEqual(branches[0].People[i].Does.AsEnumerable(), branches[1].People[i].Does.AsEnumerable());
+        }
+        Assert.Equal(branches[0].Things.Select(thing => thing.Name), branches[1].Things.Select(thing => thing.Name));
+    }
+
+    [Fact]
     public void Path_HalfWayAlongASpan_IsHalfWayBetweenItsGrips()
     {
         Walk walk = Walks.Skerry;
-        Playback playback = walk.Playback;
+        PlaybackBranch playback = walk.Playback.Branches[0];
         foreach (Translate way in walk.Plan.Likely.Activities.OfType<Translate>())
         {
             int person = walk.Scenario.Outside.Select(one => one.Id).ToList().IndexOf(way.Person);
@@ -54,7 +75,7 @@ public sealed class PlaybackTests
     public void Riders_WhileAnArmMoves_AreAtItsEnd()
     {
         Walk walk = Walks.Skerry;
-        Playback playback = walk.Playback;
+        PlaybackBranch playback = walk.Playback.Branches[0];
         ArmMove[] rides = [.. walk.Plan.Likely.Activities.OfType<ArmMove>().Where(move => move.Rider is not null)];
         Assert.NotEmpty(rides);
         foreach (ArmMove ride in rides)
@@ -73,7 +94,7 @@ public sealed class PlaybackTests
     public void Lines_WheneverTheTraceLaysOne_LieAlongItsGrips()
     {
         Walk walk = Walks.Skerry;
-        Playback playback = walk.Playback;
+        PlaybackBranch playback = walk.Playback.Branches[0];
         Assert.NotEmpty(walk.Trace.Lines);
         foreach (IGrouping<(PersonId, Pet), LineLaid> same in walk.Trace.Lines.GroupBy(line => (line.Person, line.At)))
         {
@@ -87,7 +108,7 @@ public sealed class PlaybackTests
     public void Lines_OfWhoeverIsOnAnArm_ReachNobody()
     {
         Walk walk = Walks.Skerry;
-        Playback playback = walk.Playback;
+        PlaybackBranch playback = walk.Playback.Branches[0];
         int looked = 0;
         foreach ((Person person, int i) in walk.Scenario.Outside.Select((person, i) => (person, i)))
             foreach ((Pet at, string place) in History(walk.Trace, $"person {person.Id} place").Where(one => one.State != "inside"))
@@ -102,7 +123,7 @@ public sealed class PlaybackTests
     public void Things_WheneverTheyMove_AreWithWhomTheTraceSays()
     {
         Walk walk = Walks.Skerry;
-        Playback playback = walk.Playback;
+        PlaybackBranch playback = walk.Playback.Branches[0];
         List<string> people = [.. walk.Scenario.Outside.Select(person => person.Id.Value)];
         int carried = 0, hooked = 0;
         foreach (Gear gear in walk.Scenario.Gear.Where(gear => gear.Kind == GearKind.Bag))
@@ -126,7 +147,7 @@ public sealed class PlaybackTests
     {
         Walk walk = Walks.Skerry;
         Playback playback = walk.Playback;
-        Assert.Equal(History(walk.Trace, "sky light").Select(one => (one.At.Seconds, one.State)), playback.Light.Select(one => (one.At, one.Is)));
+        Assert.Equal(History(walk.Trace, "sky light").Select(one => (one.At.Seconds, one.State)), playback.Branches[0].Light.Select(one => (one.At, one.Is)));
         ScenarioOrbit orbit = walk.Desk.Orbit!;
         Assert.Equal(walk.Trace.To.Seconds, playback.Sun!.Value[^1][0]);
         foreach (double[] sun in playback.Sun.Value.Where((_, i) => i % 40 == 0))
@@ -146,7 +167,7 @@ public sealed class PlaybackTests
     public void ReturnTimes_OfThePlayback_AreNeverShorterThanThoseOfTheTrace()
     {
         Walk walk = Walks.Skerry;
-        Playback playback = walk.Playback;
+        PlaybackBranch playback = walk.Playback.Branches[0];
         foreach ((Person person, int i) in walk.Scenario.Outside.Select((person, i) => (person, i)))
         {
             ReturnCurve curve = walk.Trace.Returns.Single(one => one.Kind == ReturnKind.One && one.Person == person.Id);
@@ -163,7 +184,7 @@ public sealed class PlaybackTests
         Assert.DoesNotContain('<', json);
         Assert.DoesNotContain('&', json);
         using JsonDocument read = JsonDocument.Parse(json);
-        Assert.Equal(1, read.RootElement.GetProperty("playback").GetInt32());
+        Assert.Equal(2, read.RootElement.GetProperty("playback").GetInt32());
         Assert.Equal("</script><!--&'\"", read.RootElement.GetProperty("title").GetString());
     }
 
@@ -171,9 +192,9 @@ public sealed class PlaybackTests
     public void Files_MadeTwice_AreTheSameToTheByteAndNotTooLarge()
     {
         Walk walk = Walks.Skerry;
-        var files = walk.Desk.WalkthroughOf(walk.Plan, null);
-        Assert.Equal(["walkthrough.html", "walkthrough.vtt", "narration.md"], files.Select(file => file.Name));
-        Assert.All(files.Zip(walk.Desk.WalkthroughOf(walk.Plan, null)), pair => Assert.True(pair.First.Content.AsSpan().SequenceEqual(pair.Second.Content), pair.First.Name));
+        var files = walk.Desk.WalkthroughOf(walk.Plan, Briefings.Options);
+        Assert.Equal(["walkthrough.html", "walkthrough.vtt", "walkthrough-otherwise.vtt", "narration.md"], files.Select(file => file.Name));
+        Assert.All(files.Zip(walk.Desk.WalkthroughOf(walk.Plan, Briefings.Options)), pair => Assert.True(pair.First.Content.AsSpan().SequenceEqual(pair.Second.Content), pair.First.Name));
         Assert.InRange(files[0].Content.Length, 100_000, 2_000_000);
     }
 

@@ -4,7 +4,7 @@ using Sallyport.Model;
 
 namespace Sallyport.Desk.Tests;
 
-/// <summary>Plans that are told and played: Skerry as a search once left it, and the short walk that was worked by hand.</summary>
+/// <summary>Plans that are told and played: Skerry as a search once left it, with a decision near the end and so two branches, and the short walk that was worked by hand.</summary>
 internal static class Walks
 {
     private static readonly Lazy<Walk> SkerryMade = new(() => Of("skerry", Path.Combine(AppContext.BaseDirectory, "skerry-outline.yaml")));
@@ -29,9 +29,14 @@ internal sealed record Walk(SortieDesk Desk, Scenario Scenario, ProvenPlan Plan)
 {
     public Trace Trace => Plan.Played[0].Trace;
 
-    public ImmutableArray<Cue> Cues => Narration.Of(Scenario, Plan, WalkthroughWords.English);
+    /// <summary>The plan as what is told of it sees it.</summary>
+    public BriefedPlan Briefed => new(Scenario, Plan, BriefingWords.English.Closing);
 
-    public Playback Playback => Walkthrough.PlaybackOf(Scenario, Plan, Desk.Orbit, WalkthroughWords.English, Cues, new ChartFrame(0, 1, Trace.From, Trace.To, 0));
+    public Told Told => Narration.Of(Briefed);
+
+    public ImmutableArray<Cue> Cues => Told.Likely;
+
+    public Playback Playback => PlaybackBuilder.Of(Briefed, Desk.Orbit, Told, new ChartFrame(0, 1, Trace.From, Trace.To, 0));
 
     /// <summary>The same walk with other names: of the sortie, the station and everybody.</summary>
     public Walk Renamed(string name) => this with
