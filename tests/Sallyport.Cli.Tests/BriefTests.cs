@@ -41,6 +41,9 @@ public sealed class BriefTests : IDisposable
         Assert.Contains("EV1", result.Out);
         Assert.Contains("chest", result.Out);
         Assert.True(File.Exists(place.PathOf($"{Folder}/changes.pdf")));
+        // A briefing that tells of no changes leaves none lying beside it that tell of others.
+        place.Run("brief", "scenarios/skerry-short").Ended(0);
+        Assert.False(File.Exists(place.PathOf($"{Folder}/changes.pdf")));
     }
 
     [Fact]

@@ -62,6 +62,22 @@ public sealed class DiskFullTests : IDisposable
         Assert.Equal(before, Content());
     }
 
+    // The pages fit, the walk-through does not: of a briefing nothing new is left, and the one before is as it was.
+    [Fact]
+    public void Briefing_OnADiskThatFillsUp_LeavesTheOneBefore()
+    {
+        NeedsDisk();
+        SortieDesk desk = Folders.Good(SortieDesk.Open(Folders.SkerryShort));
+        ProvenPlan plan = desk.Check(null, asIs: true).Plan!;
+        string folder = Directory.CreateDirectory(Path.Combine(disk, "skerry-short", plan.Name, "brief")).FullName;
+        foreach (string name in new[] { "sortie.pdf", "changes.pdf" }) File.WriteAllText(Path.Combine(folder, name), "of the briefing before");
+        Dictionary<string, string> before = Content();
+        (var written, _, Problem? problem) = desk.WriteBriefing(plan, disk, Briefings.Options);
+        Assert.Equal("file.unwritable", problem?.Code);
+        Assert.Empty(written);
+        Assert.Equal(before, Content());
+    }
+
     private static bool Run(string program, params string[] arguments)
     {
         try

@@ -57,7 +57,7 @@ export class Scene {
     thin.receiveShadow = true;
     const marks = station.sites.filter(site => site.used).map(site => {
       const at = place(site.at), turn = new THREE.Quaternion().setFromUnitVectors(new THREE.Vector3(0, 0, 1), outward(station.bodies, at));
-      return new THREE.TorusGeometry(0.55, 0.06, 4, 16).applyQuaternion(turn).translate(at.x, at.y, at.z);
+      return new THREE.TorusGeometry(0.55, 0.06, 3, 12).applyQuaternion(turn).translate(at.x, at.y, at.z);
     });
     this.scene.add(solid, thin, new THREE.LineSegments(merged(skin.edges), new THREE.LineBasicMaterial({ color: 0x515b66 })), new THREE.Mesh(merged(marks), new THREE.MeshBasicMaterial({ color: 0xf3e6a0 })));
 
@@ -232,7 +232,7 @@ function stars(): THREE.Points {
 
 /** The Earth as a plain ball that fills the angle it has from here; so far off that nothing of a station reaches it. */
 function earth([x, y, z, half]: number[]): THREE.Mesh {
-  const geometry = new THREE.SphereGeometry(6000 * Math.sin(half! * Math.PI / 180), 40, 28);
+  const geometry = new THREE.SphereGeometry(6000 * Math.sin(half! * Math.PI / 180), 40, 20);
   geometry.setAttribute("color", new THREE.BufferAttribute(new Float32Array(geometry.getAttribute("position").count * 3), 3));
   const mesh = new THREE.Mesh(geometry, new THREE.MeshBasicMaterial({ vertexColors: true }));
   mesh.position.copy(place([x!, y!, z!])).multiplyScalar(6000);

@@ -49,7 +49,7 @@ export class Stage3D {
   /** Whether the walk plays: without a graphics processor it is then drawn more coarsely, and sharp again once it rests. */
   play(on: boolean): void {
     if (!this.soft) return;
-    this.renderer.setPixelRatio(on ? 0.7 : this.still());
+    this.renderer.setPixelRatio(on ? 0.6 : this.still());
     this.want();
   }
 
