@@ -23,7 +23,7 @@ internal static class RefusalsRun
         int effort = words.Length > 1 && words[1] != "why" ? int.Parse(words[1], CultureInfo.InvariantCulture) : 1;
         bool inWords = words.Contains("why");
         SortedDictionary<string, int> refusals = new(StringComparer.Ordinal);
-        int offered = 0, refused = 0, none = 0, seeds = 0;
+        int offered = 0, refused = 0, none = 0, seeds = 0, decisions = 0;
         Stopwatch clock = Stopwatch.StartNew();
         Scenario? demo = what == "random" || char.IsAsciiDigit(what[0]) ? null
             : ScenarioReader.Read(Path.Combine(Path.GetDirectoryName(Skerry.Folder)!, what)).Value ?? throw new InvalidOperationException($"the demo '{what}' cannot be read");
@@ -36,8 +36,15 @@ internal static class RefusalsRun
             List<string> told = [];
             bool Accept(Outline outline)
             {
-                offered++;
                 string[] why = Refusals(scenario, expander, outline, inWords);
+                // How late a decision may be taken is found by trying: what is too late is refused, and is no fault of search.
+                if (outline.Decision is not null || outline.People.SelectMany(list => list.Entries).OfType<LegEntry>().Any(leg => leg.Pins != Pins.None))
+                {
+                    decisions++;
+                    told.Add(why.Length > 0 ? "decision refused" : "decision taken");
+                    return why.Length == 0;
+                }
+                offered++;
                 foreach (string rule in why) refusals[rule] = refusals.GetValueOrDefault(rule) + 1;
                 if (why.Length > 0) refused++;
                 told.Add(why.Length > 0 ? string.Join('+', why) : "taken");
@@ -49,7 +56,7 @@ internal static class RefusalsRun
             if (what != "random") Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
                 $"seed {seed}: {(result.Outline is null ? "none" : $"value {found!.Value}, end {found.End}")}, {result.Decodes} candidates; {string.Join(", ", told)}"));
         }
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{what}, effort {effort}: {seeds} searches, {none} without a plan, {offered} plans offered, {refused} refused; {clock.Elapsed.TotalSeconds:0} s"));
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{what}, effort {effort}: {seeds} searches, {none} without a plan, {offered} plans offered, {refused} refused, {decisions} tries of a decision; {clock.Elapsed.TotalSeconds:0} s"));
         foreach ((string rule, int times) in refusals.OrderByDescending(pair => pair.Value)) Console.WriteLine($"| {rule} | {times} |");
     }
 

@@ -44,7 +44,8 @@ public sealed partial class Expander
         {
             Builder builder = new(this, outline, takesThen, heldUntil: null, detour) { Pauses = pauses };
             Expansion expansion = builder.Build(planned.Branch, planned.PlanId);
-            if (detour.Ends || expansion.Timeline is not { } timeline || PauseCase.Of(scenario) is not { } due || builder.NextPause(due, timeline) is not { } next) return expansion;
+            if (expansion.Timeline is not { } timeline || PauseCase.Of(scenario) is not { } due
+                || (builder.NextCheckAfterRough(due, timeline) ?? (detour.Ends ? null : builder.NextPause(due, timeline))) is not { } next) return expansion;
             pauses.Add(next);
         }
     }
@@ -166,6 +167,28 @@ public sealed partial class Expander
                 if (due is { CanCheck: true, CheckEvery: < SearchCase.Never }
                     && Put(false, outside, due.CheckEvery, due.CheckTakes, own.Where(IsCheck).Select(one => (one.End.Seconds, one.End.Seconds))) is { } check) return check;
                 if (due.RestEvery < SearchCase.Never && Put(true, outside, due.RestEvery, due.RestTakes, Rests(own, due.RestTakes)) is { } rest) return rest;
+            }
+            return null;
+        }
+
+        /// <summary>The first leg that somebody would begin with gloves not looked over since a rough step of another leg; null when there is none, or
+        /// nothing can be put before it any more. Who goes in early begins no leg but a test, and has the time for it.</summary>
+        public DuePause? NextCheckAfterRough(PauseCase due, Timeline timeline)
+        {
+            if (!due.AfterRough) return null;
+            foreach (Walker walker in outline.People.Select(list => walkers[list.Person]))
+            {
+                LegId? rough = null;
+                foreach (Activity own in timeline.Activities.Where(activity => activity.People.Contains(walker.Person.Id)).OrderBy(activity => activity.Start))
+                {
+                    if (IsCheck(own)) rough = null;
+                    else if (own is DoStep act)
+                    {
+                        if (rough is { } before && before != act.Leg && walker.Begins.Where(one => one.Node.Start >= detour!.Known && one.Node.Start <= act.Start.Seconds)
+                            .Select(one => new DuePause(walker.Person.Id, one.Number, IsRest: false)).LastOrDefault() is { } next && !Pauses.Contains(next)) return next;
+                        if (LegOf(act.Leg).Steps.First(step => step.Id == act.Step).Rough) rough = act.Leg;
+                    }
+                }
             }
             return null;
         }

@@ -29,7 +29,8 @@ public sealed partial class Expander
             IEnumerable<PetInterval> atSite = site.Grip is { } grip ? walker.Lines!.Zones.ClosedAt(expander.graph.IndexOf(grip)) : [];
             Closings closed = Closings.Of(scenario, leg, atSite);
             string waitsFor = leg.Light switch { LightCondition.Day => "day", LightCondition.Night => "night", _ => leg.NeedsLink ? "a link" : "the zone is open" };
-            int notBefore = Math.Max(entry.Pins.At?.Seconds ?? int.MinValue, entry.Pins.NotBefore?.Seconds ?? int.MinValue);
+            // Whoever goes in early does not stay out for a wish.
+            int notBefore = detour is { Ends: true } ? int.MinValue : Math.Max(entry.Pins.At?.Seconds ?? int.MinValue, entry.Pins.NotBefore?.Seconds ?? int.MinValue);
 
             Part PartOf((Step Step, int Seconds, Leaving? LeftBy) done) => new(new($"{leg.Id}.{done.Step.Id}"), done.Seconds, times => new DoStep
             { Id = times.Id, Start = times.Start, End = times.End, After = times.After, Person = who, Leg = leg.Id, Step = done.Step.Id, LeftBy = done.LeftBy, For = leg.Id });

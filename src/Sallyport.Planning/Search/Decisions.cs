@@ -81,18 +81,29 @@ internal sealed class Decisions(SearchCase all, Expander expander, UnitPins[] pi
         return accept(made) ? made : null;
     }
 
-    /// <summary>The latest whole minute at which the leg may end so that all of the plan still plays clean; found by halving.</summary>
+    /// <summary>The latest whole minute at which the leg may end so that all of the plan still plays clean; found by halving. What would end too late is
+    /// expanded and not proven, and where the least room there must be is not clean no other is tried.</summary>
     private Pet? LatestThreshold(Outline outline, LegId after, int decided, int person)
     {
-        int low = 0, high = Math.Max(0, all.PetLimit - decided) / 60;
-        while (low < high)
+        int least = (decided + LeastRoom + 59) / 60, latest = Halve(least - 1, all.PetLimit / 60, EndsInTime);
+        if (latest < least || !Holds(least)) return null;
+        return Pet.FromSeconds(60 * Halve(least, latest, Holds));
+
+        Outline Late(int minute) => EndsAt(outline, after, 60 * minute, person);
+        bool Holds(int minute) => accept(Late(minute));
+        bool EndsInTime(int minute) => expander.Expand(Late(minute), Branch.Likely, "").Timeline is { } timeline && timeline.Activities.Max(activity => activity.End).Seconds <= all.PetLimit;
+    }
+
+    /// <summary>The greatest whole number up to another one for which something holds; what is given as known is not asked.</summary>
+    private static int Halve(int known, int most, Func<int, bool> holds)
+    {
+        while (known < most)
         {
-            int middle = (low + high + 1) / 2;
-            if (accept(EndsAt(outline, after, (decided / 60 + middle) * 60, person))) low = middle;
-            else high = middle - 1;
+            int middle = known + (most - known + 1) / 2;
+            if (holds(middle)) known = middle;
+            else most = middle - 1;
         }
-        int threshold = (decided / 60 + low) * 60;
-        return threshold - decided >= LeastRoom ? Pet.FromSeconds(threshold) : null;
+        return known;
     }
 
     private Outline EndsAt(Outline outline, LegId leg, int end, int person)

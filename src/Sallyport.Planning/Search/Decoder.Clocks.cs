@@ -15,25 +15,33 @@ internal sealed partial class Decoder
     {
         foreach (ClockCase clock in all.Clocks)
         {
-            turns = 0;
-            foreach ((int at, ulong bits, bool holds) in clock.LightTurns) Turn(at, bits, holds);
-            foreach ((int l, int step, ulong bit, bool holds) in clock.Changes)
-                if (legIn[l]) Turn(StepEnd(l, step), bit, holds);
-            foreach ((int shutdown, ulong bit) in clock.Shutdowns)
-                for (int w = 0; w < windows; w++)
-                    if (window[w].Shutdown == shutdown)
-                    {
-                        Turn(window[w].From, bit, true);
-                        Turn(window[w].To, bit, false);
-                    }
-            Run(clock, end);
+            SetTurns(clock, -1, 0);
+            broken += Beyond(clock, end, stops: false);
         }
     }
 
-    private void Run(ClockCase clock, int end)
+    /// <summary>Sets what changes for a clock, with one window ended at another moment than planned; -1 for none.</summary>
+    private void SetTurns(ClockCase clock, int late, int until)
+    {
+        turns = 0;
+        foreach ((int at, ulong bits, bool holds) in clock.LightTurns) Turn(at, bits, holds);
+        foreach ((int l, int step, ulong bit, bool holds) in clock.Changes)
+            if (legIn[l]) Turn(StepEnd(l, step), bit, holds);
+        foreach ((int shutdown, ulong bit) in clock.Shutdowns)
+            for (int w = 0; w < windows; w++)
+                if (window[w].Shutdown == shutdown)
+                {
+                    Turn(window[w].From, bit, true);
+                    Turn(w == late ? until : window[w].To, bit, false);
+                }
+    }
+
+    /// <summary>Seconds by which a clock runs over its time until a moment; <paramref name="stops"/> when it is stopped then.</summary>
+    private long Beyond(ClockCase clock, int end, bool stops)
     {
         ulong holds = clock.Start | clock.Day;
         double used = 0;
+        long beyond = 0;
         int at = 0, lasts = 0;
         bool runs = false;
         for (int i = 0; i <= turns; i++)
@@ -53,12 +61,13 @@ internal sealed partial class Decoder
             }
             if (i < turns) holds = turn[i].Holds ? holds | turn[i].Bits : holds & ~turn[i].Bits;
         }
-        if (runs && !clock.MayRunOn) broken += StillRunning;
+        if (runs && !stops && !clock.MayRunOn) beyond += StillRunning;
         Stop();
+        return beyond;
 
         void Stop()
         {
-            if (used > 1 + 1e-9) broken += (long)Math.Ceiling((used - 1) * lasts);
+            if (used > 1 + 1e-9) beyond += (long)Math.Ceiling((used - 1) * lasts);
             used = 0;
         }
     }

@@ -133,15 +133,20 @@ internal sealed partial class Decoder
     private void CheckTrapped()
     {
         foreach (LineClock clock in all.Fluid.Clocks)
-        {
-            int shut = int.MaxValue, opened = int.MaxValue;
-            foreach ((int leg, int after) in clock.Shutting)
-                if (legIn[leg]) shut = Math.Min(shut, legStart[leg] + after);
-            foreach ((int leg, int after) in clock.Opening)
-                if (legIn[leg] && legEnd[leg] > shut) opened = Math.Min(opened, after < 0 ? legEnd[leg] : legStart[leg] + after);
-            if (shut == int.MaxValue || opened == int.MaxValue || opened - shut <= clock.Longest) continue;
-            int lit = Sunlight.Seconds(clock.ShadedAtNight ? all.Fluid.FullNights : [], Pet.FromSeconds(shut), Pet.FromSeconds(opened));
-            broken += Math.Max(0, lit - clock.Longest);
-        }
+            if (ShutOff(clock) is var (shut, opened, _)) broken += InSunTooLong(clock, shut, opened);
     }
+
+    /// <summary>When a line is shut off, when it is opened again and by which leg; null when either does not happen.</summary>
+    private (int Shut, int Opened, int Opens)? ShutOff(LineClock clock)
+    {
+        int shut = int.MaxValue, opened = int.MaxValue, opens = -1;
+        foreach ((int leg, int after) in clock.Shutting)
+            if (legIn[leg]) shut = Math.Min(shut, legStart[leg] + after);
+        foreach ((int leg, int after) in clock.Opening)
+            if (legIn[leg] && legEnd[leg] > shut && (after < 0 ? legEnd[leg] : legStart[leg] + after) is var at && at < opened) (opened, opens) = (at, leg);
+        return shut == int.MaxValue || opens < 0 ? null : (shut, opened, opens);
+    }
+
+    private int InSunTooLong(LineClock clock, int shut, int until) => until - shut <= clock.Longest ? 0
+        : Math.Max(0, Sunlight.Seconds(clock.ShadedAtNight ? all.Fluid.FullNights : [], Pet.FromSeconds(shut), Pet.FromSeconds(until)) - clock.Longest);
 }

@@ -14,13 +14,12 @@ internal sealed partial class Decoder
     private readonly List<HelpStand>[] helpStands;
 
     /// <summary>A person somewhere for a while: with two moorings on the way from one to the other; until clear of what goes on it takes so many seconds.</summary>
-    private readonly record struct HelpStand(int From, int To, int A, int B, int Load, int Clear);
+    private readonly record struct HelpStand(int From, int To, int A, int B, int Load, int Clear, bool Waits);
 
     /// <summary>Seconds by which the limit is exceeded at most, of each person.</summary>
-    private long BeyondHelp(List<Deed> deeds, int end)
+    private long BeyondHelp()
     {
         HelpCase help = all.Help!;
-        for (int p = 0; p < people; p++) StandsOf(p, deeds, end);
         long beyond = 0;
         for (int p = 0; p < people; p++)
         {
@@ -74,7 +73,7 @@ internal sealed partial class Decoder
         {
             if (deed.Person != p) continue;
             if (deed.Mooring >= 0 && deed.Mooring != here) Walk(deed.Mooring, deed.Start);
-            else Stay(deed.Start, arm >= 0 ? Off() : held ? handling.Leave.Time.Seconds : 0);
+            else Stay(deed.Start, arm >= 0 ? Off() : held ? handling.Leave.Time.Seconds : 0, waits: true);
             switch (deed.What)
             {
                 case Did.Leg:
@@ -121,10 +120,10 @@ internal sealed partial class Decoder
 
         int Off() => all.ArmData[arm].Rides[pose][all.ArmData[arm].MountPoses[mount]] + all.ArmData[arm].Arm.Dismount.Time.Seconds;
 
-        void Stay(int until, int clear)
+        void Stay(int until, int clear, bool waits = false)
         {
             if (until <= now) return;
-            stands.Add(new(now, until, here, here, loaded, clear));
+            stands.Add(new(now, until, here, here, loaded, clear, waits));
             now = until;
         }
 
@@ -133,9 +132,9 @@ internal sealed partial class Decoder
             if (to == here) return;
             int leaving = held ? handling.Leave.Time.Seconds : 0, takes = leaving + all.Seconds[p][loaded][here * all.Width[p] + to];
             int there = all.HasTimedZones && all.Tables[p].CrossesTimed(here, to) ? until : Math.Min(until, now + takes);
-            if (there > now) stands.Add(new(now, there, here, to, loaded, leaving));
+            if (there > now) stands.Add(new(now, there, here, to, loaded, leaving, false));
             (now, here, held) = (Math.Max(now, there), to, false);
-            Stay(until, 0);
+            Stay(until, 0, waits: true);
         }
 
         void Carry(ulong things)

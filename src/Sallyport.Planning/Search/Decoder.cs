@@ -149,7 +149,7 @@ internal sealed partial class Decoder
     {
         this.order = order;
         ownJournal.Clear();
-        journal = deeds ?? (all.Help is null ? null : ownJournal);
+        journal = deeds ?? (all.Help is null && all.Troubles.Length == 0 ? null : ownJournal);
         (broken, walked, leastMargin) = (0, 0, SearchCase.Never);
         Reset();
         int value = 0;
@@ -179,7 +179,12 @@ internal sealed partial class Decoder
         if (end > all.PetLimit) broken += end - all.PetLimit;
         foreach ((int[] legs, int latest) in all.LatestJobs) broken += TooLate(legs, latest);
         // What takes longer to reckon, only of what may be taken.
-        if (all.Help is not null && brokenWeight * broken + end <= ceiling) broken += BeyondHelp(journal!, end);
+        if (journal is not null && brokenWeight * broken + end <= ceiling)
+        {
+            for (int p = 0; p < people; p++) StandsOf(p, journal, end);
+            if (all.Help is not null) broken += BeyondHelp();
+            broken += BeyondTroubles();
+        }
         return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance, walked, all.ReturnOne < SearchCase.Never ? Math.Max(0, all.ReturnOne - leastMargin) : 0,
             all.StayClose is null ? 0 : Apart(all.StayClose))
         { Objectives = all.Scenario.Sortie.Objectives };

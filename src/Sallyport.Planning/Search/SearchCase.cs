@@ -71,6 +71,7 @@ internal sealed class SearchCase
         }
         Clocks = [.. scenario.Clocks.Select(clock => new ClockCase(this, clock))];
         Fluid = new(this);
+        Troubles = [.. TroubleCase.Of(this)];
         Suits = SuitCase.Of(this);
         if (Suits is { } suits)
             foreach (LegData leg in Data) leg.Joules = suits.Joules(leg.Leg);
@@ -158,6 +159,9 @@ internal sealed class SearchCase
 
     /// <summary>Bringing somebody in; null where it is not held against a limit.</summary>
     public HelpCase? Help { get; }
+
+    /// <summary>What is foreseen to go wrong.</summary>
+    public TroubleCase[] Troubles { get; }
 
     public int[] CutOff { get; }
     public FluidCase Fluid { get; }
