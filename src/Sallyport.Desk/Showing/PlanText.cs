@@ -72,7 +72,8 @@ public static class PlanText
         return $"Ends at PET {end}{margin}.{jobs}";
     }
 
-    internal static int ValueOf(Scenario scenario, ProvenPlan plan)
+    /// <summary>What the jobs in a plan are worth.</summary>
+    public static int ValueOf(Scenario scenario, ProvenPlan plan)
     {
         HashSet<JobId> done = Done(plan);
         return scenario.Jobs.Where(job => done.Contains(job.Id)).Sum(job => job.Value);

@@ -18,8 +18,13 @@ internal static class Downloads
             using OpenSortie? sortie = folder.Open(name).Value;
             if (sortie?.State is not { Plan: { } plan, Scenario: { } scenario }) return Results.NotFound();
             string svg = SvgWriter.Write(RangeChart.Draw(scenario, plan.Played, plan.Verdict, new(plan.Name, null, Width: 1200, Decision: plan.Outline?.Decision) { StripHeight = 110 }));
-            context.Response.Headers.ContentSecurityPolicy = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; frame-ancestors 'none'; sandbox";
-            return Results.Bytes(Encoding.UTF8.GetBytes(svg), "image/svg+xml");
+            return Picture(context, svg);
+        });
+        endpoints.MapGet("/sortie/{name}/compare.svg", (string name, string first, string second, DeskFolder folder, HttpContext context) =>
+        {
+            using OpenSortie? sortie = folder.Open(name).Value;
+            if (sortie?.State.Scenario is not { } scenario || sortie.Compare(first, second).Comparison is not { } both) return Results.NotFound();
+            return Picture(context, SvgWriter.Write(ComparisonChart.Draw(scenario, (first, both.First.Likely, both.First.Played[0].Trace), (second, both.Second.Likely, both.Second.Played[0].Trace))));
         });
         endpoints.MapGet("/sortie/{name}/brief/all.zip", (string name, BriefShelf shelf) =>
             shelf.Of(name) is { } brief ? Results.File(Zip(brief), "application/zip", $"{name}-{brief.Plan}-brief.zip") : Results.NotFound());
@@ -37,6 +42,13 @@ internal static class Downloads
     }
 
     public const string WalkthroughFile = "walkthrough.html";
+
+    private static IResult Picture(HttpContext context, string svg)
+    {
+        // The style inside is the picture's own, and a picture opened by itself can do nothing else.
+        context.Response.Headers.ContentSecurityPolicy = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; frame-ancestors 'none'; sandbox";
+        return Results.Bytes(Encoding.UTF8.GetBytes(svg), "image/svg+xml");
+    }
 
     private static byte[] Zip(ShelvedBrief brief)
     {
