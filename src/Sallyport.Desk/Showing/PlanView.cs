@@ -49,6 +49,9 @@ public sealed record PlanView
 
     public required ImmutableArray<LeftOutView> LeftOut { get; init; }
 
+    /// <summary>When it ends, by how much within the limit, how many jobs, what they are worth.</summary>
+    public required string Ends { get; init; }
+
     /// <summary>What a walk-through would play, without what is said.</summary>
     public required Playback Playback { get; init; }
 

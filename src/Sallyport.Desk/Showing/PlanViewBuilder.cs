@@ -51,6 +51,7 @@ internal sealed class PlanViewBuilder
             Inhibits = [.. Inhibits()],
             Inside = [.. RunningSheet.Inside(plan).OrderBy(one => one.At).Select(one => new PlaybackDeed(one.At.Seconds, one.At.Seconds, one.Words, null))],
             LeftOut = LeftOut(),
+            Ends = PlanText.Ends(scenario, plan),
             Playback = playback,
         };
     }

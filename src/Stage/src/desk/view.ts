@@ -26,7 +26,6 @@ export interface PlanView {
 
 export interface Told { severity: "broken" | "near" | "note"; at: number; sentence: string }
 export interface Difference { words: string[]; gained: Told[]; lost: Told[] }
-export interface Trouble { place: string; found: string; expected: string; fix: string }
 
 /** How the sortie stands. */
 export interface Message {
@@ -35,11 +34,9 @@ export interface Message {
   planner: boolean;
   /** `clean` only once everything that can be looked at was. */
   standing: "clean" | "broken" | "unproven" | "nothing";
-  verdict: string; summary: string; proving: string; notChecked: string[];
+  summary: string; proving: string; notChecked: string[];
   lastChange: string; difference: Difference | null; changes: string[];
   undo: string | null; redo: string | null;
-  outlines: string[]; outline: string | null;
-  troubles: Trouble[];
   view: PlanView | null;
 }
 
