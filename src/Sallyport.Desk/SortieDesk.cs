@@ -67,9 +67,12 @@ public sealed class SortieDesk
     private string OutlinesFolder => Path.Combine(Folder, "outlines");
 
     /// <summary>Reads a scenario folder.</summary>
-    public static ReadResult<SortieDesk> Open(string folder)
+    public static ReadResult<SortieDesk> Open(string folder) => Open(folder, held: null);
+
+    /// <summary>The same, with its files as an editor holds them.</summary>
+    internal static ReadResult<SortieDesk> Open(string folder, IReadOnlyDictionary<string, byte[]>? held)
     {
-        ReadResult<ScenarioRead> read = ScenarioReader.ReadWhole(folder);
+        ReadResult<ScenarioRead> read = ScenarioReader.ReadWhole(folder, held);
         if (read.Value is not { } whole) return new(null, read.Problems, read.Notes);
         ImmutableArray<string> notes = [.. read.Notes, .. DoubtfulLimits(whole.Scenario)];
         return new(new(folder, whole, notes), [], notes);
@@ -132,6 +135,35 @@ public sealed class SortieDesk
 
     /// <summary>An outline expanded, played and judged as people see it; null when it cannot be expanded.</summary>
     internal ProvenPlan? ProvePlan(string name, Outline outline) => Prove(name, outline).Plan;
+
+    /// <summary>An outline played and judged as planned: nothing is followed that does not go as planned, so that an edit is answered at once.</summary>
+    internal (ProvenPlan? Plan, OutlineProblem? Problem) ProveQuickly(string name, Outline outline)
+    {
+        (List<Timeline> branches, OutlineProblem? problem) = Branches(outline);
+        return problem is not null ? (null, problem) : (Prove(name, outline, branches), null);
+    }
+
+    /// <summary>The whole verdict on a plan that was looked at quickly.</summary>
+    /// <exception cref="OperationCanceledException">Cancelled; it looks after each expansion.</exception>
+    internal ProvenPlan ProveWhole(ProvenPlan quick, CancellationToken cancel)
+    {
+        if (quick.Outline is not { } outline) return quick;
+        GoOn goOn = new Detours(expander, outline).Expand;
+        return quick with
+        {
+            Verdict = Judge.Of(Scenario, quick.Played, (planned, trouble) =>
+            {
+                cancel.ThrowIfCancellationRequested();
+                return goOn(planned, trouble);
+            }, stepTimes: true),
+        };
+    }
+
+    /// <summary>An outline with what its legs need found anew where they lack it, or in any case.</summary>
+    internal Completed Complete(Outline outline, bool anew) => new Completion(Scenario, expander).Complete(outline, anew);
+
+    /// <summary>The likely timeline of an outline; null when it cannot be expanded.</summary>
+    internal Timeline? ExpandLikely(Outline outline) => expander.Expand(outline, Branch.Likely, "").Timeline;
 
     /// <summary>Judges an outline as a person left it.</summary>
     /// <param name="outline">Its file; null for the one marked current, else the newest.</param>
@@ -202,7 +234,7 @@ public sealed class SortieDesk
         return PlanFiles.WriteAll(folder, files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(folder, file.Name))], null);
     }
 
-    private static Problem Unexpanded(string path, OutlineProblem problem) =>
+    internal static Problem Unexpanded(string path, OutlineProblem problem) =>
         FileProblems.Whole(path, problem.Code, problem.Found, "an outline in which everything can be done", problem.Fix + ".");
 
     /// <summary>Completes an outline whose legs a person moved.</summary>
@@ -268,9 +300,12 @@ public sealed class SortieDesk
     public (ImmutableArray<string> Written, Problem? Problem) WriteBriefing(ProvenPlan plan, string outFolder, BriefingOptions options)
     {
         string folder = Path.Combine(OutputOf(plan.Name, outFolder), "brief");
-        (string Name, byte[] Content)[] files = [.. BriefingFiles.Of(Scenario, plan, options), .. WalkthroughOf(plan, options.Printed)];
+        ImmutableArray<(string Name, byte[] Content)> files = BriefingOf(plan, options);
         return PlanFiles.WriteAll(folder, files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(folder, file.Name))], null);
     }
+
+    /// <summary>The files of the briefing of a plan, none of them written.</summary>
+    public ImmutableArray<(string Name, byte[] Content)> BriefingOf(ProvenPlan plan, BriefingOptions options) => [.. BriefingFiles.Of(Scenario, plan, options), .. WalkthroughOf(plan, options.Printed)];
 
     /// <summary>What changed since the plan that the reader knows, for the screen; null when no such plan is given.</summary>
     public string? ChangesOf(ProvenPlan plan, BriefingOptions options) =>

@@ -66,8 +66,7 @@ public sealed record StateDifference(
     }
 
     /// <summary>The least that is left of any return limit, in whole seconds, rounded down: never towards danger. Null where none is held.</summary>
-    public static Duration? LeastMargin(ProvenPlan plan) =>
-        plan.Tight.IsEmpty ? null : Duration.FromSeconds((int)Math.Floor(Math.Clamp(plan.Tight.Min(one => one.MarginSeconds), int.MinValue, int.MaxValue)));
+    public static Duration? LeastMargin(ProvenPlan plan) => plan.Tight.IsEmpty ? null : plan.Tight.Min(one => one.Left);
 
     private static (RuleId, Severity, string) Key(Finding finding) => (finding.Rule, finding.Severity, finding.Sentence);
 }
