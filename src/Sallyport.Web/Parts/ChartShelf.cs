@@ -19,7 +19,7 @@ internal static class ChartShelf
 internal readonly record struct ChartSize(int Width, int Strip)
 {
     /// <summary>Before a page has told how large it is: as on a screen of 1280 by 720.</summary>
-    public static ChartSize First { get; } = new(950, 110);
+    public static ChartSize First { get; } = new(950, 80);
 
     /// <summary>For a place of a size, with so many strips.</summary>
     /// <param name="width">Its width, as the page measured it: whatever it tells is taken, within bounds.</param>
@@ -29,7 +29,7 @@ internal readonly record struct ChartSize(int Width, int Strip)
     {
         const double rest = 270, between = 48;
         double strip = (height - rest) / Math.Max(1, strips) - between;
-        return new((int)Math.Clamp(Math.Round(Finite(width, 950) / 50) * 50, 900, 2400), (int)Math.Clamp(Math.Round(Finite(strip, 110) / 20) * 20, 100, 300));
+        return new((int)Math.Clamp(Math.Round(Finite(width, 950) / 50) * 50, 900, 2400), (int)Math.Clamp(Math.Round(Finite(strip, 80) / 20) * 20, 80, 300));
     }
 
     private static double Finite(double value, double otherwise) => double.IsFinite(value) ? Math.Clamp(value, -1e5, 1e5) : otherwise;

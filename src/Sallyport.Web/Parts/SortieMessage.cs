@@ -46,9 +46,9 @@ internal sealed record SortieMessage
             Standing = state switch { { Plan: null } => "nothing", { IsClean: true } => "clean", { IsClean: false } => "broken", _ => "unproven" },
             Proving = state.Proving switch
             {
-                Sallyport.Desk.Proving.Quick => "Quick: played and judged. What follows a contingency is still being proven.",
-                Sallyport.Desk.Proving.Whole => state.IsClean == true ? "Whole: clean under the rules checked, contingencies with them." : "Whole: judged with its contingencies, and not clean.",
-                _ => "Nothing is proven.",
+                Sallyport.Desk.Proving.Quick when state.IsClean is null => "Quick: played and judged, nothing broken so far. What follows a contingency is still being proven.",
+                Sallyport.Desk.Proving.Quick => $"{Words.Standing(state)}. Quick: what follows a contingency is still being proven.",
+                _ => $"{Words.Standing(state)}.",
             },
             Summary = view?.Ends ?? "",
             NotChecked = [.. state.NotYet, .. state.Plan?.Verdict.NotChecked ?? []],

@@ -16,7 +16,7 @@ export class DeskPage {
   private readonly voice = element("p", { class: "sr", role: "status", "aria-live": "polite" });
   private readonly refused = element("p", { class: "refused", role: "alert", hidden: true });
   private readonly hand = element("section", { class: "hand", "aria-label": "The stretch in hand" });
-  private readonly list = element("ol", { class: "findings", "aria-label": "Findings" });
+  private readonly list = element("ol", { class: "told", "aria-label": "Findings" });
   private readonly listHead = element("h2", {}, "Findings");
   private readonly unseen = element("details", { class: "unseen" });
   private readonly stageBox = element("section", { class: "stage", "aria-label": "The station at the cursor" });
@@ -42,7 +42,7 @@ export class DeskPage {
     this.undo.addEventListener("click", () => void this.edit({ kind: "undo" }));
     this.redo.addEventListener("click", () => void this.edit({ kind: "redo" }));
     root.replaceChildren(
-      this.change, this.refused, this.surface.pane, this.hand, element("div", { class: "side" }, this.stageBox, element("section", { class: "found", "aria-label": "Findings" }, this.listHead, this.list, this.unseen)), this.panels.pane, this.voice);
+      this.change, this.refused, this.surface.pane, this.hand, element("div", { class: "side" }, this.stageBox, element("section", { class: "judged", "aria-label": "Findings" }, this.listHead, this.list, this.unseen)), this.panels.pane, this.voice);
     root.addEventListener("keydown", event => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey || (event.target as Element).closest("input:not([type=range]), textarea, select")) return;
       const key = event.key.toLowerCase();
@@ -139,7 +139,7 @@ export class DeskPage {
     const { difference } = message, parts: HTMLElement[] = [element("p", { class: `proving ${message.standing}` }, message.proving), element("p", { class: "summary" }, message.summary)];
     if (message.lastChange) parts.push(element("p", { class: "last", dir: "auto" }, message.lastChange));
     if (difference) {
-      parts.push(element("ul", { class: "figures" }, ...difference.words.map(words => element("li", {}, words))));
+      parts.push(element("ul", { class: "sums" }, ...difference.words.map(words => element("li", {}, words))));
       for (const [name, told] of [["Gained", difference.gained], ["Gone", difference.lost]] as const) {
         if (!told.length) continue;
         parts.push(element("details", { class: name.toLowerCase() }, element("summary", {}, `${name}: ${count(told)}`), element("ul", {}, ...told.map(one => element("li", { dir: "auto" }, `${severities[one.severity]}: ${one.sentence}`)))));
@@ -163,7 +163,7 @@ export class DeskPage {
       button.addEventListener("click", () => this.point(finding));
       const more = [finding.figures, finding.source ? `limit from: ${finding.source}` : ""].filter(Boolean).join("; ");
       const item = element("li", { class: finding.severity, "data-at": String(finding.at), "data-number": String(finding.number) }, button);
-      if (more) item.append(element("p", { class: "figures", dir: "auto" }, more));
+      if (more) item.append(element("p", { class: "sums", dir: "auto" }, more));
       if (finding.mend) item.append(element("p", { class: "mend", dir: "auto" }, `Mend: ${finding.mend}`));
       return item;
     }));
@@ -228,7 +228,7 @@ const read = <T>(bytes: Uint8Array): T => JSON.parse(new TextDecoder().decode(by
 
 /** Called by the page once it is alive. */
 export async function attach(root: HTMLElement, desk: Desk, stageUrl: string): Promise<{ show(bytes: Uint8Array): void; dispose(): void }> {
-  const keep = [...root.childNodes], page = new DeskPage(root, desk, stageUrl), first = root.querySelector(".scroll > .sheet");
+  const keep = [...root.childNodes], page = new DeskPage(root, desk, stageUrl), first = root.querySelector(".scroll > .face");
   // What was there before stays until the first answer.
   const before = keep.find((node): node is HTMLElement => node instanceof HTMLElement);
   if (before && first) first.prepend(...before.querySelectorAll("svg"));

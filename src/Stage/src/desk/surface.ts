@@ -18,7 +18,7 @@ const still = 4;
 export class Surface {
   readonly pane: HTMLElement;
   readonly slider = element("input", { type: "range", class: "moment", step: "1", "aria-label": "Moment of the walk" });
-  private readonly sheet = element("div", { class: "sheet" });
+  private readonly sheet = element("div", { class: "face" });
   private readonly marks = element("div", { class: "marks", role: "listbox", "aria-label": "Stretches of work: arrows choose, Shift with arrows moves, P pins, Delete leaves the job out" });
   private readonly cursor = element("div", { class: "cursor", "aria-hidden": "true" });
   private readonly ghost = element("div", { class: "ghost", "aria-hidden": "true", hidden: true }, element("span"));
