@@ -14,6 +14,7 @@ RootCommand root = new($"Plans, proves and draws a spacewalk.\n\n{Caution.Text}"
     SuitCommand.Make(),
     RulesCommand.Make(),
     SkyCommand.Make(),
+    ServeCommand.Make(),
     NewCommand.Make(),
     SchemaCommand.Make(),
 };

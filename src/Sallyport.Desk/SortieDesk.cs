@@ -67,9 +67,12 @@ public sealed class SortieDesk
     private string OutlinesFolder => Path.Combine(Folder, "outlines");
 
     /// <summary>Reads a scenario folder.</summary>
-    public static ReadResult<SortieDesk> Open(string folder)
+    public static ReadResult<SortieDesk> Open(string folder) => Open(folder, held: null);
+
+    /// <summary>The same, with its files as an editor holds them.</summary>
+    internal static ReadResult<SortieDesk> Open(string folder, IReadOnlyDictionary<string, byte[]>? held)
     {
-        ReadResult<ScenarioRead> read = ScenarioReader.ReadWhole(folder);
+        ReadResult<ScenarioRead> read = ScenarioReader.ReadWhole(folder, held);
         if (read.Value is not { } whole) return new(null, read.Problems, read.Notes);
         ImmutableArray<string> notes = [.. read.Notes, .. DoubtfulLimits(whole.Scenario)];
         return new(new(folder, whole, notes), [], notes);
@@ -132,6 +135,35 @@ public sealed class SortieDesk
 
     /// <summary>An outline expanded, played and judged as people see it; null when it cannot be expanded.</summary>
     internal ProvenPlan? ProvePlan(string name, Outline outline) => Prove(name, outline).Plan;
+
+    /// <summary>An outline played and judged as planned: nothing is followed that does not go as planned, so that an edit is answered at once.</summary>
+    internal (ProvenPlan? Plan, OutlineProblem? Problem) ProveQuickly(string name, Outline outline)
+    {
+        (List<Timeline> branches, OutlineProblem? problem) = Branches(outline);
+        return problem is not null ? (null, problem) : (Prove(name, outline, branches), null);
+    }
+
+    /// <summary>The whole verdict on a plan that was looked at quickly.</summary>
+    /// <exception cref="OperationCanceledException">Cancelled; it looks after each expansion.</exception>
+    internal ProvenPlan ProveWhole(ProvenPlan quick, CancellationToken cancel)
+    {
+        if (quick.Outline is not { } outline) return quick;
+        GoOn goOn = new Detours(expander, outline).Expand;
+        return quick with
+        {
+            Verdict = Judge.Of(Scenario, quick.Played, (planned, trouble) =>
+            {
+                cancel.ThrowIfCancellationRequested();
+                return goOn(planned, trouble);
+            }, stepTimes: true),
+        };
+    }
+
+    /// <summary>An outline with what its legs need found anew where they lack it, or in any case.</summary>
+    internal Completed Complete(Outline outline, bool anew) => new Completion(Scenario, expander).Complete(outline, anew);
+
+    /// <summary>The likely timeline of an outline; null when it cannot be expanded.</summary>
+    internal Timeline? ExpandLikely(Outline outline) => expander.Expand(outline, Branch.Likely, "").Timeline;
 
     /// <summary>Judges an outline as a person left it.</summary>
     /// <param name="outline">Its file; null for the one marked current, else the newest.</param>
@@ -202,7 +234,7 @@ public sealed class SortieDesk
         return PlanFiles.WriteAll(folder, files) is { } problem ? ([], problem) : ([.. files.Select(file => Path.Combine(folder, file.Name))], null);
     }
 
-    private static Problem Unexpanded(string path, OutlineProblem problem) =>
+    internal static Problem Unexpanded(string path, OutlineProblem problem) =>
         FileProblems.Whole(path, problem.Code, problem.Found, "an outline in which everything can be done", problem.Fix + ".");
 
     /// <summary>Completes an outline whose legs a person moved.</summary>
@@ -269,13 +301,21 @@ public sealed class SortieDesk
     public (ImmutableArray<string> Written, string? Changes, Problem? Problem) WriteBriefing(ProvenPlan plan, string outFolder, BriefingOptions options)
     {
         string folder = Path.Combine(OutputOf(plan.Name, outFolder), "brief");
+        (ImmutableArray<(string Name, byte[] Content)> made, Booklet? changes) = Brief(plan, options);
+        IEnumerable<string> gone = BriefingFiles.NotAlways.Except(made.Select(file => file.Name)).Select(name => Path.Combine(folder, name));
+        return PlanFiles.WriteAll(made.Select(file => (folder, file.Name, file.Content)).ToArray(), gone) is { } problem ? ([], null, problem)
+            : ([.. made.Select(file => Path.Combine(folder, file.Name))], changes is null ? null : BookletText.Write(changes), null);
+    }
+
+    /// <summary>The files of the briefing of a plan, none of them written.</summary>
+    public ImmutableArray<(string Name, byte[] Content)> BriefingOf(ProvenPlan plan, BriefingOptions options) => Brief(plan, options).Files;
+
+    private (ImmutableArray<(string Name, byte[] Content)> Files, Booklet? Changes) Brief(ProvenPlan plan, BriefingOptions options)
+    {
         // Pages and walk-through share nothing but the plan: each takes about as long as the other.
         Task<ImmutableArray<(string Name, byte[] Content)>> walkthrough = Task.Run(() => WalkthroughOf(plan, options));
         Booklet? changes = BriefingFiles.Changes(Scenario, plan, options);
-        (string Folder, string Name, byte[] Content)[] files = [.. BriefingFiles.Of(Scenario, plan, options, changes).Concat(walkthrough.GetAwaiter().GetResult()).Select(file => (folder, file.Name, file.Content))];
-        IEnumerable<string> gone = BriefingFiles.NotAlways.Except(files.Select(file => file.Name)).Select(name => Path.Combine(folder, name));
-        return PlanFiles.WriteAll(files, gone) is { } problem ? ([], null, problem)
-            : ([.. files.Select(file => Path.Combine(folder, file.Name))], changes is null ? null : BookletText.Write(changes), null);
+        return ([.. BriefingFiles.Of(Scenario, plan, options, changes), .. walkthrough.GetAwaiter().GetResult()], changes);
     }
 
     /// <summary>Writes a plan as domain, problem and plan of PDDL, for a referee who knows nothing of this program.</summary>
@@ -294,6 +334,13 @@ public sealed class SortieDesk
     /// <param name="plan">The plan.</param>
     /// <param name="options">The date printed on its chart, and the words.</param>
     internal ImmutableArray<(string Name, byte[] Content)> WalkthroughOf(ProvenPlan plan, BriefingOptions options) => Walkthrough.Files(Scenario, plan, read.Orbit, options, read.Model);
+
+    /// <summary>What the page of this scenario shows of a plan.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <param name="width">How wide the chart is drawn, at least 900.</param>
+    /// <param name="stripHeight">How high the strip of a person is drawn, at least 80.</param>
+    /// <param name="part">What the ids of the chart begin with.</param>
+    public PlanView ViewOf(ProvenPlan plan, double width, double stripHeight, string part) => new PlanViewBuilder(Scenario, plan).Build(read.Orbit, width, stripHeight, part);
 
     /// <summary>Day and night, links and radiation over the sortie.</summary>
     public SkyReport Sky() => new(Scenario, read.Orbit, read.Times);

@@ -13,7 +13,8 @@ public class LayerTests
     [InlineData("Proof", "Physics", "Model")]
     [InlineData("Draw", "Model")]
     [InlineData("Desk", "Draw", "Planning", "Proof", "Physics", "Model")]
-    [InlineData("Cli", "Desk", "Draw", "Planning", "Proof", "Physics", "Model")]
+    [InlineData("Web", "Desk", "Draw", "Planning", "Proof", "Physics", "Model")]
+    [InlineData("Cli", "Web", "Desk", "Draw", "Planning", "Proof", "Physics", "Model")]
     public void Project_Layer_ReachesOnlyTheLayersBelow(string project, params string[] allowed)
     {
         Assert.Contains(project, Projects);

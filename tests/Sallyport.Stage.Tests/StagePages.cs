@@ -15,11 +15,6 @@ public sealed class StagePages : IAsyncLifetime
     private IPlaywright? playwright;
     private IBrowser? browser;
 
-    /// <summary>Where the browser lies; null for the one that Playwright installs.</summary>
-    private static string? Installed { get; } = Environment.GetEnvironmentVariable("SALLYPORT_CHROMIUM") is { Length: > 0 } told ? told
-        : (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).SelectMany(path => new[] { "chromium", "chromium-browser", "google-chrome" }.Select(name => Path.Combine(path, name)))
-            .FirstOrDefault(File.Exists);
-
     internal static BriefingOptions Options { get; } = new(Draw.PaperSize.A4, null);
 
     internal Scenario Scenario { get; private set; } = null!;
@@ -36,11 +31,7 @@ public sealed class StagePages : IAsyncLifetime
         Plan = Desk.ProveShort(outline) ?? throw new InvalidOperationException("the outline cannot be expanded");
         Write("clean", Desk.WalkthroughOf(Plan, Options));
 
-        if (Installed is null && Microsoft.Playwright.Program.Main(["install", "chromium"]) != 0)
-            throw new InvalidOperationException("no Chromium was found and none could be installed; name one in SALLYPORT_CHROMIUM");
-        playwright = await Playwright.CreateAsync();
-        // Software drawing, so that the pages draw alike on every machine; root needs the first.
-        browser = await playwright.Chromium.LaunchAsync(new() { ExecutablePath = Installed, Args = ["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"] });
+        (playwright, browser) = await TestBrowser.Launch();
     }
 
     public async ValueTask DisposeAsync()

@@ -52,10 +52,15 @@ public static partial class OutlineFile
     /// <summary>Whether a file is there and is not as this program wrote it.</summary>
     public static bool IsEdited(string path)
     {
-        if (!File.Exists(path)) return Directory.Exists(path);
-        string text = Encoding.UTF8.GetString(File.ReadAllBytes(path)).Replace("\r\n", "\n");
+        return !File.Exists(path) ? Directory.Exists(path) : !IsAsWritten(File.ReadAllBytes(path));
+    }
+
+    /// <summary>Whether bytes are an outline as this program wrote it.</summary>
+    internal static bool IsAsWritten(byte[] bytes)
+    {
+        string text = Encoding.UTF8.GetString(bytes).Replace("\r\n", "\n");
         int end = text.IndexOf('\n');
-        return end < 0 || !text.StartsWith(Mark, StringComparison.Ordinal) || text[Mark.Length..end] != Hash(text[(end + 1)..]);
+        return end >= 0 && text.StartsWith(Mark, StringComparison.Ordinal) && text[Mark.Length..end] == Hash(text[(end + 1)..]);
     }
 
     private static string Hash(string text) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));

@@ -30,7 +30,7 @@ public static partial class OutlineFile
             People(text, "else", decision.Else, "  ");
         }
         if (outline.LeftOut.Length > 0)
-            Entries(text, "left_out", outline.LeftOut.Select(left => new FlowMap().Add("job", left.Job.Value).Quote("why", left.Why)), "");
+            Entries(text, "left_out", outline.LeftOut.Select(LeftOut), "");
         return text.ToString();
     }
 
@@ -52,6 +52,8 @@ public static partial class OutlineFile
 
     private static FlowMap Ground(GroundEntry entry) => new FlowMap()
         .Add("do", entry.Do.Value).Add("after", entry.After?.Value).Add("before", entry.Before?.Value).Add("late", entry.Late);
+
+    private static FlowMap LeftOut(LeftOut left) => new FlowMap().Add("job", left.Job.Value).Quote("why", left.Why);
 
     private static FlowMap Entry(Entry entry)
     {

@@ -38,6 +38,8 @@ public static partial class PlanFiles
             {
                 current = Path.GetDirectoryName(final)!;
                 byte[]? before = File.Exists(final) ? File.ReadAllBytes(final) : null;
+                // Who may read and write a file stays as a person set it.
+                if (before is not null && !OperatingSystem.IsWindows()) File.SetUnixFileMode(temporary, File.GetUnixFileMode(final));
                 File.Move(temporary, final, overwrite: true);
                 replaced.Add((final, before));
             }

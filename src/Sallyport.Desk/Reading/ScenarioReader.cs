@@ -32,16 +32,19 @@ public static class ScenarioReader
     }
 
     /// <summary>The same, and the orbit that its sky was computed from.</summary>
-    internal static ReadResult<ScenarioRead> ReadWhole(string folder)
+    /// <param name="folder">The folder, as the user gave it.</param>
+    /// <param name="held">What its files whose name ends in <c>.yaml</c> hold, by name, in place of what stands on the disk; null to read them.</param>
+    internal static ReadResult<ScenarioRead> ReadWhole(string folder, IReadOnlyDictionary<string, byte[]>? held = null)
     {
         Binding binding = new();
-        if (Files(folder, binding) is not { } paths) return binding.Failed<ScenarioRead>();
+        if (held is { Count: 0 }) binding.Report(FileProblems.NoFiles(folder));
+        if ((held is null ? Files(folder, binding) : [.. held.Keys.Order(StringComparer.Ordinal).Select(name => Path.Combine(folder, name))]) is not { Length: > 0 } paths) return binding.Failed<ScenarioRead>();
         using IncrementalHash digest = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         List<MapNode> files = [];
         foreach (string path in paths)
         {
             int before = binding.Count;
-            byte[]? bytes = SourceText.Bytes(path, path, binding.Report);
+            byte[]? bytes = held is null ? SourceText.Bytes(path, path, binding.Report) : held[Path.GetFileName(path)];
             if (bytes is not null) Add(digest, Path.GetFileName(path), bytes);
             SourceText? source = bytes is null ? null : SourceText.From(bytes, path, binding.Report);
             Node? root = source is null ? null : YamlReader.Read(source, binding.Report);

@@ -56,7 +56,7 @@ public static class PlanText
         return $"{standing}, {near} near. Not checked: {verdict.NotChecked.Length} things, listed at the end.";
     }
 
-    private static string Ends(Scenario scenario, ProvenPlan plan)
+    internal static string Ends(Scenario scenario, ProvenPlan plan)
     {
         Pet end = plan.Played[0].Trace.To;
         string margin = scenario.LimitOf("pet.limit") is { Value.Dimension: Dimension.Time } limit
@@ -72,7 +72,8 @@ public static class PlanText
         return $"Ends at PET {end}{margin}.{jobs}";
     }
 
-    internal static int ValueOf(Scenario scenario, ProvenPlan plan)
+    /// <summary>What the jobs in a plan are worth.</summary>
+    public static int ValueOf(Scenario scenario, ProvenPlan plan)
     {
         HashSet<JobId> done = Done(plan);
         return scenario.Jobs.Where(job => done.Contains(job.Id)).Sum(job => job.Value);

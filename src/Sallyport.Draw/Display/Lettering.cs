@@ -90,7 +90,7 @@ public static class Lettering
         return copy.ToArray();
     }
 
-    internal static byte[] File(Face face) => Faces[(int)face].Bytes;
+    public static byte[] File(Face face) => Faces[(int)face].Bytes;
 
     private sealed class LoadedFace
     {

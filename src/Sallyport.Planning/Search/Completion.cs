@@ -26,13 +26,15 @@ public sealed class Completion
     }
 
     /// <summary>Completes an outline. One in which every leg finds what it needs on the suit is returned as it is.</summary>
-    public Completed Complete(Outline outline)
+    /// <param name="outline">The outline.</param>
+    /// <param name="anew">Whether what serves the legs is found anew in any case, as after a leg was moved away from what served it.</param>
+    public Completed Complete(Outline outline, bool anew = false)
     {
         bool holds = Holds(outline), stuck = holds && expander.Expand(outline, Branch.Likely, "").Problem is { Code: "outline.deadlock" };
-        if (holds && !stuck) return new(outline, [], null);
+        if (holds && !stuck && !anew) return new(outline, [], null);
         Outline? derived = Rederive(outline);
         if (derived is null || !Branches.SameLegs(outline, derived))
-            return new(outline, [], stuck ? null : "A leg lacks what it needs, and no bag moves were found that bring it with everybody's legs kept in their order: judged as it stands.");
+            return new(outline, [], stuck || holds ? null : "A leg lacks what it needs, and no bag moves were found that bring it with everybody's legs kept in their order: judged as it stands.");
         // A circle that new bag moves and commands do not open is in what the person wrote, and is told as written.
         return stuck && expander.Expand(derived, Branch.Likely, "").Problem is not null ? new(outline, [], null) : new(derived, OutlineDifferences.Of(outline, derived), null);
     }

@@ -12,6 +12,13 @@ internal readonly record struct Place(SourceText Source, int Line, int Column)
 /// <summary>A part of a file: text, list or map, and where it stands.</summary>
 internal abstract record Node(Place Place)
 {
+    /// <summary>The first place after it, of a value and of what stands in brackets; the place itself of lists and maps that stand line by line, whose end
+    /// a parser sees only at what follows.</summary>
+    public Place End { get; init; } = Place;
+
+    /// <summary>Whether it is a list or map in brackets.</summary>
+    public bool IsFlow { get; init; }
+
     /// <summary>The node as a message names it.</summary>
     public abstract string Shown { get; }
 }

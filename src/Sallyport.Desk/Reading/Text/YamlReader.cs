@@ -75,12 +75,14 @@ internal sealed class YamlReader
         }
         return current switch
         {
-            Scalar scalar => new TextNode(place, scalar.Value, scalar.Style == ScalarStyle.Plain),
-            SequenceStart => List(place, depth),
-            MappingStart => Map(place, depth),
+            Scalar scalar => new TextNode(place, scalar.Value, scalar.Style == ScalarStyle.Plain) { End = At(scalar.End) },
+            SequenceStart start => Ended(List(place, depth), start.Style == SequenceStyle.Flow),
+            MappingStart start => Ended(Map(place, depth), start.Style == MappingStyle.Flow),
             _ => throw Broken(current.Start),
         };
     }
+
+    private Node Ended(Node node, bool flow) => flow ? node with { End = At(parser.Current!.End), IsFlow = true } : node;
 
     private ListNode List(Place place, int depth)
     {

@@ -1,0 +1,145 @@
+using System.Collections.Immutable;
+
+namespace Sallyport.Desk;
+
+/// <summary>How a scenario stands, as far as it is known.</summary>
+public enum CardState
+{
+    /// <summary>It cannot be read.</summary>
+    Broken,
+    /// <summary>There is no outline, or nobody has looked at all of it.</summary>
+    NotProven,
+    /// <summary>A rule is broken.</summary>
+    Findings,
+    /// <summary>Everything that can be looked at was, and nothing is broken.</summary>
+    Clean,
+}
+
+/// <summary>What a list of scenarios tells of one.</summary>
+/// <param name="Name">The name of its folder.</param>
+/// <param name="Title">The sortie's title; the folder's name when it cannot be read.</param>
+/// <param name="State">How it stands.</param>
+/// <param name="Problem">What keeps it from being read; null unless broken.</param>
+/// <param name="Outline">The outline that is taken when none is named; null when there is none.</param>
+/// <param name="Written">When that outline was written last, UTC.</param>
+public sealed record ScenarioCard(string Name, string Title, CardState State, Problem? Problem, string? Outline, DateTime? Written);
+
+/// <summary>A folder of scenarios, each a folder in it. Every member may be called from any thread.</summary>
+public sealed class DeskFolder
+{
+    private readonly Lock gate = new();
+    private readonly Dictionary<string, OpenSortie> open = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, (string Key, ScenarioCard Card)> known = new(StringComparer.Ordinal);
+
+    /// <summary>Opens a folder of scenarios.</summary>
+    /// <param name="root">The folder.</param>
+    /// <param name="outFolder">Where derived files go, a folder a scenario and name.</param>
+    public DeskFolder(string root, string outFolder = "out")
+    {
+        Root = Path.GetFullPath(root);
+        OutFolder = Path.GetFullPath(outFolder);
+    }
+
+    /// <summary>The folder.</summary>
+    public string Root { get; }
+
+    /// <summary>Where derived files go.</summary>
+    public string OutFolder { get; }
+
+    /// <summary>The scenarios, by name: each folder in this one that holds a file whose name ends in <c>.yaml</c>, links aside.</summary>
+    public ImmutableArray<ScenarioCard> Scenarios() => [.. Names().Select(CardOf)];
+
+    /// <summary>A scenario with the whole verdict on the outline that is taken when none is named; long.</summary>
+    /// <returns>Null when there is no such scenario here.</returns>
+    public async Task<ScenarioCard?> Look(string name, CancellationToken cancel)
+    {
+        if (Open(name).Value is not { } sortie) return null;
+        using (sortie)
+        {
+            SortieState state = await sortie.Whole(cancel).ConfigureAwait(false);
+            ScenarioCard card = CardOf(state);
+            lock (gate) known[name] = (KeyOf(name), card);
+            return card;
+        }
+    }
+
+    /// <summary>Opens a scenario; whoever opens it shares it with all others, and closes it with <see cref="OpenSortie.Dispose"/>.</summary>
+    /// <returns>The scenario, also when its files are broken; a problem when there is no such scenario here.</returns>
+    public ReadResult<OpenSortie> Open(string name)
+    {
+        (string? path, Problem? problem) = SortieFiles.FolderIn(Root, name);
+        if (path is null) return new(null, [problem!], []);
+        lock (gate)
+        {
+            if (open.TryGetValue(name, out OpenSortie? shared) && shared.Join()) return new(shared, [], []);
+            open[name] = shared = new(name, path, OutFolder, Close);
+            return new(shared, [], []);
+        }
+    }
+
+    /// <summary>Makes a new scenario from the starter.</summary>
+    /// <returns>Null, or the problem, and then nothing was made.</returns>
+    public Problem? Create(string name)
+    {
+        if (!SortieFiles.IsName(name)) return FileProblems.BadName(name);
+        lock (gate) return NewScenario.Write(Path.Combine(Root, name)).Problem;
+    }
+
+    private void Close(OpenSortie sortie)
+    {
+        string key = KeyOf(sortie.Name);
+        lock (gate)
+        {
+            if (open.TryGetValue(sortie.Name, out OpenSortie? shared) && shared == sortie) open.Remove(sortie.Name);
+            known[sortie.Name] = (key, CardOf(sortie.State));
+        }
+    }
+
+    private IEnumerable<string> Names()
+    {
+        try
+        {
+            return [.. Directory.EnumerateDirectories(Root).Select(path => Path.GetFileName(path)).Where(name => SortieFiles.FolderIn(Root, name).Path is { } folder && Directory.EnumerateFiles(folder, "*.yaml").Any()).Order(StringComparer.Ordinal)];
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return [];
+        }
+    }
+
+    private ScenarioCard CardOf(string name)
+    {
+        string key = KeyOf(name);
+        lock (gate)
+        {
+            if (open.TryGetValue(name, out OpenSortie? shared)) return CardOf(shared.State);
+            if (known.TryGetValue(name, out (string Key, ScenarioCard Card) told) && told.Key == key) return told.Card;
+        }
+        ScenarioCard card = Read(name);
+        lock (gate) known[name] = (key, card);
+        return card;
+    }
+
+    /// <summary>A scenario that nobody has open, as its files tell: whether it can be read, and nothing of its plan.</summary>
+    private ScenarioCard Read(string name)
+    {
+        string folder = Path.Combine(Root, name);
+        (ImmutableSortedDictionary<string, Stamp> stamps, Problem? problem) = SortieFiles.Look(folder);
+        ReadResult<SortieDesk> read = problem is null ? SortieDesk.Open(folder) : new(null, [problem], []);
+        (string File, Stamp Stamp)[] outlines = [.. stamps.Where(one => one.Key.StartsWith(SortieFiles.OutlineFolder + "/", StringComparison.Ordinal)).OrderByDescending(one => one.Value.Written).Select(one => (one.Key, one.Value))];
+        (string File, Stamp Stamp)? chosen = read.Value?.Scenario.Sortie.Outline is { } marked && outlines.FirstOrDefault(one => one.File == SortieFiles.OutlinePath(marked)) is { File: not null } current ? current : outlines.Length > 0 ? outlines[0] : null;
+        return new(name, read.Value?.Scenario.Sortie.Title ?? name, read.Value is null ? CardState.Broken : CardState.NotProven, read.Problems.FirstOrDefault(),
+            chosen is { } outline ? Path.GetFileNameWithoutExtension(outline.File) : null, chosen?.Stamp.Written);
+    }
+
+    private static ScenarioCard CardOf(SortieState state) => new(
+        state.Name, state.Scenario?.Sortie.Title ?? state.Name,
+        state.Desk is null ? CardState.Broken : state.IsClean switch { true => CardState.Clean, false => CardState.Findings, null => CardState.NotProven },
+        state.Problems.FirstOrDefault(), state.Chosen, state.Outlines.FirstOrDefault(one => one.Name == state.Chosen)?.Written);
+
+    private string KeyOf(string name)
+    {
+        (ImmutableSortedDictionary<string, Stamp> stamps, Problem? problem) = SortieFiles.Look(Path.Combine(Root, name));
+        return string.Join('\n', stamps.Select(SortieFiles.Key)) + problem?.Code;
+    }
+}

@@ -1,0 +1,206 @@
+using System.Collections.Immutable;
+using Sallyport.Model;
+
+namespace Sallyport.Desk;
+
+// What the texts say, and how far their plan was looked at.
+public sealed partial class OpenSortie
+{
+    private static readonly ImmutableArray<string> NotFollowed =
+        ["what follows when a step does not go as planned", "each step at its low and at its high time", "so this plan is not yet known to be clean"];
+
+    private readonly SemaphoreSlim proving = new(1);
+    private (Scenario Scenario, ProvenPlan Plan)? compared;
+    private CancellationTokenSource proofUnderWay = new();
+    private TaskCompletionSource proofTold = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private SortieDesk? proofDesk;
+
+    /// <summary>Ends when the verdict on the present plan is whole, or there is none to be had.</summary>
+    public async Task<SortieState> Whole(CancellationToken cancel)
+    {
+        while (true)
+        {
+            Task told;
+            lock (gate)
+            {
+                if (disposed || state.Plan is null || state.Proving == Proving.Whole || proofFailed) return state;
+                told = proofTold.Task;
+            }
+            await told.WaitAsync(cancel).ConfigureAwait(false);
+        }
+    }
+
+    private bool proofFailed;
+
+    /// <summary>What texts come to, with as much as can be taken over from what is known of others.</summary>
+    private Evaluated Evaluate(Texts texts, Evaluated? known)
+    {
+        ReadResult<SortieDesk> read = known is not null && known.Texts.SameScenario(texts) ? known.Read
+            : texts.Unfit is { } unfit ? new(null, [unfit], []) : SortieDesk.Open(folder, texts.Files.Where(file => !IsOutline(file.Key)).ToDictionary(file => file.Key, file => file.Value.Bytes));
+        if (read.Value is not { } desk) return new(texts with { Chosen = texts.Chosen ?? Newest(texts, null) }, read);
+        string? chosen = texts.Chosen is { } wanted && texts.Files.ContainsKey(SortieFiles.OutlinePath(wanted)) ? wanted : Newest(texts, desk.Scenario.Sortie.Outline);
+        texts = texts with { Chosen = chosen };
+        if (chosen is null) return new(texts, read);
+        string path = SortieFiles.OutlinePath(chosen);
+        HeldFile file = texts.Files[path];
+        if (known is not null && known.Read == read && known.Texts.Chosen == chosen && known.Texts.Files.GetValueOrDefault(path) == file) return known with { Texts = texts };
+        ReadResult<Outline> outline = OutlineFile.Read(file.Bytes, Path.Combine(folder, path), desk.Scenario);
+        if (outline.Value is not { } told) return new(texts, read) { OutlineProblems = outline.Problems, OutlineNotes = outline.Notes };
+        Planning.Completed complete = desk.Complete(told, anew: false);
+        (ProvenPlan? plan, Planning.OutlineProblem? problem) = desk.ProveQuickly(chosen, complete.Outline);
+        return new(texts, read)
+        {
+            Outline = told,
+            Plan = plan,
+            OutlineProblems = problem is null ? [] : [SortieDesk.Unexpanded(Path.Combine(folder, path), problem)],
+            OutlineNotes = [.. outline.Notes, .. complete.Changes.IsEmpty ? [] : new[] { "Legs were moved in the file; what follows from that is shown here and not yet written." }, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()],
+            Completed = complete.Changes,
+        };
+    }
+
+    private string? Newest(Texts texts, string? marked)
+    {
+        if (marked is not null && texts.Files.ContainsKey(SortieFiles.OutlinePath(marked))) return marked;
+        return texts.Files.Keys.Where(IsOutline).OrderByDescending(WrittenAt).ThenBy(file => file, StringComparer.Ordinal).Select(OutlineName).FirstOrDefault();
+    }
+
+    private static bool IsOutline(string file) => file.StartsWith(SortieFiles.OutlineFolder + "/", StringComparison.Ordinal);
+
+    private static string OutlineName(string file) => file[(SortieFiles.OutlineFolder.Length + 1)..^".yaml".Length];
+
+    private DateTime WrittenAt(string file) => stamps.TryGetValue(file, out Stamp stamp) ? stamp.Written : DateTime.UtcNow;
+
+    private SortieState Describe(Evaluated seen, long revision, long textRevision, (Scenario Scenario, ProvenPlan Plan)? before) => new()
+    {
+        Name = Name,
+        Revision = revision,
+        TextRevision = textRevision,
+        Files = [.. seen.Texts.Files.OrderBy(file => IsOutline(file.Key)).Select(file => new SortieFile(file.Key, file.Value.Text))],
+        Desk = seen.Desk,
+        Problems = [.. seen.Problems.Select(Short)],
+        Notes = [.. seen.Read.Notes, .. seen.OutlineNotes],
+        Outlines = [.. seen.Texts.Files.Keys.Where(IsOutline).OrderByDescending(WrittenAt).ThenBy(file => file, StringComparer.Ordinal)
+            .Select(file => new OutlineCard(OutlineName(file), WrittenAt(file), OutlineName(file) == seen.Desk?.Scenario.Sortie.Outline))],
+        Chosen = seen.Texts.Chosen,
+        Plan = seen.Plan,
+        Proving = seen.Plan is null ? Proving.Nothing : Proving.Quick,
+        NotYet = seen.Plan is null ? [] : NotFollowed,
+        Difference = seen.Plan is { } plan && before is { } old ? StateDifference.Of(old.Scenario, old.Plan, seen.Desk!.Scenario, plan) : null,
+        Changes = seen.Completed,
+    };
+
+    /// <summary>A problem with files named as they are in the scenario's folder: where that lies on this machine is nobody's business on another.</summary>
+    private Problem Short(Problem problem)
+    {
+        string Plain(string text) => text.Replace(folder + Path.DirectorySeparatorChar, "", StringComparison.Ordinal).Replace(folder, Name, StringComparison.Ordinal);
+        return problem with { File = Plain(problem.File), Found = Plain(problem.Found), Fix = Plain(problem.Fix) };
+    }
+
+    /// <summary>Begins the whole verdict on what stands; one that is under way on something else is given up.</summary>
+    private void StartProving()
+    {
+        proofUnderWay.Cancel();
+        proofFailed = false;
+        if (now.Plan is not { } quick)
+        {
+            Tell();
+            return;
+        }
+        CancellationTokenSource mine = proofUnderWay = new();
+        Scenario scenario = now.Desk!.Scenario;
+        _ = Task.Run(() => Prove(quick, now.Desk, scenario, compared, mine.Token), CancellationToken.None);
+    }
+
+    private async Task Prove(ProvenPlan quick, SortieDesk desk, Scenario scenario, (Scenario Scenario, ProvenPlan Plan)? before, CancellationToken cancel)
+    {
+        SortieState Seen(SortieState of, ProvenPlan whole) => of with
+        {
+            Revision = of.Revision + 1,
+            Plan = whole,
+            Proving = Proving.Whole,
+            NotYet = [],
+            Difference = before is { } old ? StateDifference.Of(old.Scenario, old.Plan, scenario, whole) : null,
+        };
+        string? failed = null;
+        ProvenPlan? whole = null;
+        try
+        {
+            await proving.WaitAsync(cancel).ConfigureAwait(false);
+            try
+            {
+                // A desk of its own: what a desk remembers of ways is not for two threads at once.
+                if (proofDesk is null || proofDesk.Scenario != scenario) proofDesk = desk.Over(scenario);
+                whole = proofDesk.ProveWhole(quick, cancel);
+            }
+            finally
+            {
+                proving.Release();
+            }
+        }
+        catch (OperationCanceledException)
+        {
+            return;
+        }
+        catch (Exception e) when (e is InvalidOperationException or ArgumentException or ArithmeticException or KeyNotFoundException)
+        {
+            failed = $"the whole verdict, which failed by a fault of this program: {e.Message}";
+        }
+        lock (gate)
+        {
+            if (cancel.IsCancellationRequested || disposed) return;
+            if (whole is not null) Publish(Seen(state, whole));
+            else
+            {
+                proofFailed = true;
+                Publish(state with { Revision = state.Revision + 1, NotYet = [failed!, .. NotFollowed] });
+            }
+            Tell();
+        }
+    }
+
+    private void Tell()
+    {
+        proofTold.TrySetResult();
+        proofTold = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    }
+
+    /// <summary>The files as texts, and which outline is chosen.</summary>
+    /// <param name="Files">By name.</param>
+    /// <param name="Chosen">The outline; null for none yet.</param>
+    /// <param name="Beside">What tells of the files that are no text of the scenario and still part of it: elements, a model.</param>
+    /// <param name="Unfit">What keeps the folder from being read at all; null for nothing.</param>
+    private sealed record Texts(ImmutableSortedDictionary<string, HeldFile> Files, string? Chosen, string Beside, Problem? Unfit)
+    {
+        public Texts With(string file, HeldFile? held) => this with { Files = held is null ? Files.Remove(file) : Files.SetItem(file, held) };
+
+        public bool Same(Texts other) => Chosen == other.Chosen && Beside == other.Beside && Unfit == other.Unfit && !Different(this, other).Any();
+
+        public bool SameScenario(Texts other) => Beside == other.Beside && Unfit == other.Unfit && Different(this, other).All(IsOutline);
+    }
+
+    /// <summary>The files that differ between two sets of texts.</summary>
+    private static IEnumerable<string> Different(Texts one, Texts other)
+    {
+        if (ReferenceEquals(one.Files, other.Files)) return [];
+        return one.Files.Keys.Union(other.Files.Keys).Where(file => !ReferenceEquals(one.Files.GetValueOrDefault(file), other.Files.GetValueOrDefault(file))
+            && !(one.Files.TryGetValue(file, out HeldFile? a) && other.Files.TryGetValue(file, out HeldFile? b) && a.Bytes.AsSpan().SequenceEqual(b.Bytes)));
+    }
+
+    /// <summary>What texts come to.</summary>
+    private sealed record Evaluated(Texts Texts, ReadResult<SortieDesk> Read)
+    {
+        public SortieDesk? Desk => Read.Value;
+
+        public Outline? Outline { get; init; }
+
+        public ProvenPlan? Plan { get; init; }
+
+        public ImmutableArray<Problem> OutlineProblems { get; init; } = [];
+
+        public ImmutableArray<string> OutlineNotes { get; init; } = [];
+
+        public ImmutableArray<string> Completed { get; init; } = [];
+
+        public ImmutableArray<Problem> Problems => [.. Read.Problems, .. OutlineProblems];
+    }
+}

@@ -1,0 +1,262 @@
+using System.Collections.Immutable;
+
+namespace Sallyport.Desk;
+
+/// <summary>
+/// A scenario that is open: one for all who look at it. Every member may be called from any thread. Its files stay the truth: an edit is a change of their text,
+/// and is saved before it is told.
+/// </summary>
+public sealed partial class OpenSortie : IDisposable
+{
+    /// <summary>So many states and changes back an edit may have been made, and may be undone.</summary>
+    private const int MostHistory = 300;
+
+    private readonly string folder, outFolder;
+    private readonly Action<OpenSortie> closed;
+    private readonly Lock gate = new();
+    private readonly List<Change> changes = [];
+    private readonly SortedList<long, Texts> history = [];
+    private readonly Dictionary<string, (long Revision, string By)> lastBy = [];
+    private Evaluated now;
+    private SortieState state;
+    private int users = 1;
+    private bool disposed;
+
+    /// <summary>Opens a folder that was found to be one of the scenarios.</summary>
+    internal OpenSortie(string name, string folder, string outFolder, Action<OpenSortie> closed)
+    {
+        (Name, this.folder, this.outFolder, this.closed) = (name, folder, outFolder, closed);
+        SortieFiles.SweepUp(folder);
+        now = Evaluate(ReadDisk(), null);
+        state = Describe(now, 1, 1, null) with { LastChange = "" };
+        history[1] = now.Texts;
+        StartProving();
+        Watch();
+    }
+
+    /// <summary>Told after every change of the state, in order; a handler must be quick, and must not wait for a change on another thread.</summary>
+    public event Action<SortieState>? Changed;
+
+    /// <summary>The scenario's folder name.</summary>
+    public string Name { get; }
+
+    /// <summary>What stands now.</summary>
+    public SortieState State => Volatile.Read(ref state);
+
+    /// <summary>Does an edit and saves it.</summary>
+    /// <param name="edit">What is changed.</param>
+    /// <param name="by">Who changes it.</param>
+    /// <param name="revision">The revision of the state that the edit was made on.</param>
+    public EditOutcome Apply(SortieEdit edit, string by, long revision)
+    {
+        lock (gate) return Trying(() => Done(edit, by, revision));
+    }
+
+    private EditOutcome Done(SortieEdit edit, string by, long revision)
+    {
+        Absorb();
+        if (disposed) return new Refused("This scenario was closed.", []);
+        Texts? made = history.LastOrDefault(one => one.Key <= revision).Value;
+        if (made is null || revision > state.Revision) return new Refused("The edit was made on a state that is not known any more. Look at what stands now, and make it again.", []);
+        bool isLate = !made.Same(now.Texts);
+        (Texts mine, ImmutableArray<string> changed) = Do(edit, isLate ? Evaluate(made, now) : now, complete: !isLate);
+        if (FilesIn(edit).Concat(Different(made, mine)).FirstOrDefault(file => state.DiskConflicts.Any(one => one.File == file)) is { } unsettled)
+            return new Refused($"{unsettled} changed on disk under a change made here: choose first which of the two stands.", []);
+        if (Join(made, mine, now.Texts, by, out Conflict? conflict) is not { } wanted)
+        {
+            if (lastBy.TryGetValue(conflict!.File, out (long, string By) last) && last.By == OnDisk) AddDiskConflict(conflict, by);
+            return conflict;
+        }
+        if (isLate && OutlineEdits.Kind(edit) is { IsOne: true, MovesLegs: var anew } && Evaluate(wanted, now) is { Outline: not null } merged) (wanted, changed) = Complete(merged, anew);
+        return Take(wanted, edit, Told(edit), by, changed);
+    }
+
+    /// <summary>Does something that saves; again, when a file changed on disk meanwhile.</summary>
+    private EditOutcome Trying(Func<EditOutcome> edit)
+    {
+        for (int turn = 1; ; turn++)
+            try
+            {
+                return edit();
+            }
+            catch (CannotEdit why)
+            {
+                return new Refused(why.Message, [.. why.Problems.Select(Short)]);
+            }
+            catch (DiskMoved)
+            {
+                if (turn == 3) return new Refused("The files are being changed on disk all the time; nothing was changed here. Try again.", []);
+            }
+    }
+
+    /// <summary>Takes back the last edit of this person that was not taken back yet, and leaves what others did since.</summary>
+    public EditOutcome Undo(string by) => Again(by, undo: true);
+
+    /// <summary>Does again what this person took back last.</summary>
+    public EditOutcome Redo(string by) => Again(by, undo: false);
+
+    /// <summary>What <see cref="Undo"/> would take back, in words; null when there is nothing.</summary>
+    public string? UndoOf(string by)
+    {
+        lock (gate) return ToUndo(by)?.What;
+    }
+
+    /// <summary>What <see cref="Redo"/> would do again, in words; null when there is nothing.</summary>
+    public string? RedoOf(string by)
+    {
+        lock (gate) return ToRedo(by)?.What;
+    }
+
+    /// <summary>Takes another outline as the one that is shown and edited, for all.</summary>
+    public EditOutcome Choose(string outline)
+    {
+        lock (gate)
+        {
+            Absorb();
+            if (!now.Texts.Files.ContainsKey(SortieFiles.OutlinePath(outline))) return new Refused($"There is no outline '{outline}'.", []);
+            if (now.Texts.Chosen == outline) return new Accepted(state);
+            Become(Evaluate(now.Texts with { Chosen = outline }, now), $"outline {outline} is shown", null, []);
+            return new Accepted(state);
+        }
+    }
+
+    /// <summary>Says that one who opened it has closed it; the last one ends its watching and proving.</summary>
+    public void Dispose()
+    {
+        lock (gate)
+        {
+            if (disposed || --users > 0) return;
+            disposed = true;
+        }
+        closed(this);
+        End();
+    }
+
+    /// <summary>One more has opened it; false when it was closed meanwhile.</summary>
+    internal bool Join()
+    {
+        lock (gate)
+        {
+            if (!disposed) users++;
+            return !disposed;
+        }
+    }
+
+    private Change? ToUndo(string by) => changes.FindLast(change => change.By == by && !change.Undone);
+
+    // What was taken back can be done again until something else is done.
+    private Change? ToRedo(string by)
+    {
+        int last = changes.FindLastIndex(change => change.By == by && !change.Undone);
+        return changes.Find(change => change.By == by && change.Undone && changes.IndexOf(change) > last);
+    }
+
+    private EditOutcome Again(string by, bool undo)
+    {
+        lock (gate) return Trying(() => Done(by, undo));
+    }
+
+    private EditOutcome Done(string by, bool undo)
+    {
+        Absorb();
+        if ((undo ? ToUndo(by) : ToRedo(by)) is not { } change) return new Refused(undo ? "Nothing to undo." : "Nothing to redo.", []);
+        Texts from = change.Put(now.Texts, after: undo), to = change.Put(from, after: !undo);
+        if (Join(from, to, now.Texts, by, out Conflict? conflict) is not { } joined)
+            return new Refused($"{conflict!.File} was changed since in the same lines, by {conflict.By}: {change.What} cannot be {(undo ? "taken back" : "done again")} alone.", []);
+        string? chosen = undo ? change.ChosenBefore : change.ChosenAfter;
+        if (now.Texts.Chosen == (undo ? change.ChosenAfter : change.ChosenBefore) && (chosen is null || joined.Files.ContainsKey(SortieFiles.OutlinePath(chosen)))) joined = joined with { Chosen = chosen };
+        EditOutcome outcome = Take(joined, null, (undo ? "taken back: " : "done again: ") + change.What, by, [], keep: false);
+        if (outcome is Accepted) change.Undone = undo;
+        return outcome;
+    }
+
+    /// <summary>Saves texts and makes them what stands; nothing changes when they cannot be used.</summary>
+    /// <param name="wanted">The texts.</param>
+    /// <param name="edit">The edit that made them; null when they are texts that stood before.</param>
+    /// <param name="what">What was done, in words.</param>
+    /// <param name="by">By whom.</param>
+    /// <param name="changed">What else that brought with it, a line each.</param>
+    /// <param name="keep">Whether it can be undone as one more change.</param>
+    private EditOutcome Take(Texts wanted, SortieEdit? edit, string what, string by, ImmutableArray<string> changed, bool keep = true)
+    {
+        if (wanted.Same(now.Texts)) return new Accepted(state);
+        if (wanted.Files.Count > SortieFiles.MostFiles) return new Refused($"A scenario holds at most {SortieFiles.MostFiles} files here.", []);
+        Evaluated next = Evaluate(wanted, now);
+        bool isOutline = edit is not null && OutlineEdits.Kind(edit).IsOne;
+        // Nobody's scenario is made unreadable; one that is so already may be mended in steps.
+        if (now.Desk is not null && next.Desk is null) return new Refused("The scenario could not be read with it, so nothing was changed.", [.. next.Problems.Select(Short)]);
+        if (isOutline && now.Plan is not null && next.Plan is null) return new Refused("The outline could not be followed with it, so nothing was changed.", [.. next.Problems.Select(Short)]);
+        if (edit is TakeOutline && next.Outline is null) return new Refused("This outline cannot be used, so nothing was changed.", [.. next.Problems.Select(Short)]);
+        Texts before = now.Texts;
+        if (Save(before, wanted) is { } problem) return new Refused("It could not be saved, so nothing was changed.", [Short(problem)]);
+        if (keep)
+        {
+            changes.RemoveAll(change => change.By == by && change.Undone);
+            changes.Add(Change.Of(by, what, before, wanted));
+            if (changes.Count > MostHistory) changes.RemoveAt(0);
+        }
+        Become(next, what, by, changed);
+        return new Accepted(state);
+    }
+
+    /// <summary>Makes what was evaluated what stands, and tells everybody.</summary>
+    private void Become(Evaluated next, string what, string? by, ImmutableArray<string> changed)
+    {
+        long revision = state.Revision + 1;
+        foreach (string file in Different(now.Texts, next.Texts)) lastBy[file] = (revision, by ?? OnDisk);
+        Evaluated before = now;
+        now = next;
+        history[revision] = next.Texts;
+        if (history.Count > MostHistory) history.RemoveAt(0);
+        // What there was to compare with is the last plan that could be played.
+        if (before.Plan is not null) compared = (before.Desk!.Scenario, state.Plan ?? before.Plan);
+        Publish(Describe(next, revision, revision, compared) with
+        {
+            LastChange = by is null ? what : $"{what}, by {by}",
+            Changes = [.. changed, .. next.Completed],
+            DiskConflicts = [.. state.DiskConflicts.Select(one => one with { Theirs = next.Texts.Files.GetValueOrDefault(one.File)?.Text })],
+        });
+        StartProving();
+    }
+
+    private void Publish(SortieState next)
+    {
+        Volatile.Write(ref state, next);
+        foreach (Action<SortieState> listener in Changed?.GetInvocationList() ?? [])
+            try
+            {
+                listener(next);
+            }
+            catch (Exception) when (!disposed)
+            {
+                // Whoever listens and fails must not keep the others from hearing, nor the edit from having been done: it is saved already.
+            }
+    }
+
+    /// <summary>One change that can be undone: the files as they were and became.</summary>
+    private sealed class Change
+    {
+        public required string By { get; init; }
+        public required string What { get; init; }
+        public required ImmutableDictionary<string, (HeldFile? Before, HeldFile? After)> Files { get; init; }
+        public string? ChosenBefore { get; init; }
+        public string? ChosenAfter { get; init; }
+        public bool Undone { get; set; }
+
+        public static Change Of(string by, string what, Texts before, Texts after) => new()
+        {
+            By = by,
+            What = what,
+            Files = Different(before, after).ToImmutableDictionary(file => file, file => (before.Files.GetValueOrDefault(file), after.Files.GetValueOrDefault(file))),
+            ChosenBefore = before.Chosen,
+            ChosenAfter = after.Chosen,
+        };
+
+        /// <summary>Some texts with the files of this change as they were after or before it.</summary>
+        public Texts Put(Texts texts, bool after)
+        {
+            foreach ((string file, (HeldFile? Before, HeldFile? After) held) in Files) texts = texts.With(file, after ? held.After : held.Before);
+            return texts;
+        }
+    }
+}

@@ -1,0 +1,76 @@
+using System.IO.Compression;
+using System.Text;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Routing;
+using Sallyport.Desk;
+using Sallyport.Draw;
+
+namespace Sallyport.Web;
+
+/// <summary>What a browser takes as a file: small range charts, and what a briefing is made of.</summary>
+internal static class Downloads
+{
+    public static void Map(IEndpointRouteBuilder endpoints)
+    {
+        endpoints.MapGet("/sortie/{name}/range.svg", (string name, DeskFolder folder, HttpContext context) =>
+        {
+            using OpenSortie? sortie = folder.Open(name).Value;
+            if (sortie?.State is not { Plan: { } plan, Scenario: { } scenario }) return Results.NotFound();
+            string svg = SvgWriter.Write(RangeChart.Draw(scenario, plan.Played, plan.Verdict, new(plan.Name, null, Width: 1200, Decision: plan.Outline?.Decision) { StripHeight = 110 }));
+            return Picture(context, svg);
+        });
+        endpoints.MapGet("/sortie/{name}/compare.svg", (string name, string first, string second, DeskFolder folder, HttpContext context) =>
+        {
+            using OpenSortie? sortie = folder.Open(name).Value;
+            if (sortie?.State.Scenario is not { } scenario || sortie.Compare(first, second).Comparison is not { } both) return Results.NotFound();
+            return Picture(context, SvgWriter.Write(ComparisonChart.Draw(scenario, (first, both.First.Likely, both.First.Played[0].Trace), (second, both.Second.Likely, both.Second.Played[0].Trace))));
+        });
+        endpoints.MapGet("/sortie/{name}/brief/all.zip", (string name, BriefShelf shelf) =>
+            shelf.Of(name) is { } brief ? Results.File(Zip(brief), "application/zip", $"{name}-{brief.Plan}-brief.zip") : Results.NotFound());
+        endpoints.MapGet("/sortie/{name}/brief/file/{file}", (string name, string file, BriefShelf shelf, HttpContext context) =>
+        {
+            if (shelf.Of(name)?.Files.FirstOrDefault(one => one.Name == file) is not { Content: { } content }) return Results.NotFound();
+            if (file == WalkthroughFile)
+            {
+                // A world of its own: it runs the scripts that its own policy names by their digest, and reaches neither the desk nor anything else.
+                context.Response.Headers.ContentSecurityPolicy = "sandbox allow-scripts; frame-ancestors 'self'";
+                return Results.Bytes(content, "text/html; charset=utf-8");
+            }
+            return Results.File(content, TypeOf(file), file);
+        });
+    }
+
+    public const string WalkthroughFile = "walkthrough.html";
+
+    private static IResult Picture(HttpContext context, string svg)
+    {
+        // The style inside is the picture's own, and a picture opened by itself can do nothing else.
+        context.Response.Headers.ContentSecurityPolicy = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; frame-ancestors 'none'; sandbox";
+        return Results.Bytes(Encoding.UTF8.GetBytes(svg), "image/svg+xml");
+    }
+
+    private static byte[] Zip(ShelvedBrief brief)
+    {
+        using MemoryStream whole = new();
+        using (ZipArchive archive = new(whole, ZipArchiveMode.Create))
+            foreach ((string name, byte[] content) in brief.Files)
+            {
+                using Stream entry = archive.CreateEntry(name).Open();
+                entry.Write(content);
+            }
+        return whole.ToArray();
+    }
+
+    private static string TypeOf(string file) => Path.GetExtension(file) switch
+    {
+        ".pdf" => "application/pdf",
+        ".txt" or ".md" => "text/plain; charset=utf-8",
+        ".json" => "application/json",
+        ".svg" => "image/svg+xml",
+        ".png" => "image/png",
+        ".vtt" => "text/vtt; charset=utf-8",
+        ".ics" => "text/calendar; charset=utf-8",
+        _ => "application/octet-stream",
+    };
+}

@@ -1,0 +1,227 @@
+using System.Net;
+using System.Net.WebSockets;
+using System.Text.RegularExpressions;
+using Sallyport.Model;
+using Sallyport.Web;
+
+namespace Sallyport.Tests.Web;
+
+/// <summary>What the server answers, and to whom, before any page is looked at.</summary>
+public sealed partial class HostTests
+{
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    [Theory]
+    [InlineData("/")]
+    [InlineData("/nothing-at-all")]
+    [InlineData("/health")]
+    [InlineData("/assets/desk.js")]
+    public async Task Answer_Any_TellsTheBrowserWhatAPageMayDo(string path)
+    {
+        await using RunningDesk desk = await RunningDesk.Start();
+        HttpResponseMessage answer = await desk.Client().GetAsync(path, Stop);
+        string policy = Header(answer, "Content-Security-Policy");
+        Assert.Contains("default-src 'none'", policy);
+        Assert.Contains("script-src 'self';", policy);
+        Assert.Contains("style-src 'self';", policy);
+        Assert.Contains("frame-ancestors 'none'", policy);
+        Assert.DoesNotContain("unsafe", policy);
+        Assert.Equal("nosniff", Header(answer, "X-Content-Type-Options"));
+        Assert.Equal("same-origin", Header(answer, "Referrer-Policy"));
+        Assert.False(answer.Headers.Contains("Server"));
+    }
+
+    // DNS rebinding: another site's name that was pointed at this machine arrives in the Host header.
+    [Theory]
+    [InlineData("evil.example", HttpStatusCode.MisdirectedRequest)]
+    [InlineData("localhost.evil.example", HttpStatusCode.MisdirectedRequest)]
+    [InlineData("127.0.0.1.evil.example", HttpStatusCode.MisdirectedRequest)]
+    [InlineData("localhost", HttpStatusCode.OK)]
+    [InlineData("127.0.0.1", HttpStatusCode.OK)]
+    [InlineData("[::1]", HttpStatusCode.OK)]
+    [InlineData("desk.home", HttpStatusCode.OK)]
+    public async Task Host_ByWhichItIsAsked_MustBeOneOfItsNames(string host, HttpStatusCode expected)
+    {
+        await using RunningDesk desk = await RunningDesk.Start(with: options => options with { Names = ["desk.home"] });
+        HttpResponseMessage answer = await desk.Client().SendAsync(new(HttpMethod.Get, "/") { Headers = { Host = $"{host}:{desk.Address.Port}" } }, Stop);
+        Assert.Equal(expected, answer.StatusCode);
+    }
+
+    [Theory]
+    [InlineData("http://evil.example", HttpStatusCode.Forbidden)]
+    [InlineData("null", HttpStatusCode.Forbidden)]
+    [InlineData("http://127.0.0.1:1", HttpStatusCode.Forbidden)]
+    [InlineData(null, HttpStatusCode.Forbidden)]
+    public async Task Post_FromAPageOfAnotherSite_IsRefused(string? origin, HttpStatusCode expected)
+    {
+        await using RunningDesk desk = await RunningDesk.Start();
+        HttpRequestMessage post = new(HttpMethod.Post, "/_blazor/negotiate?negotiateVersion=1");
+        if (origin is not null) post.Headers.Add("Origin", origin);
+        Assert.Equal(expected, (await desk.Client().SendAsync(post, Stop)).StatusCode);
+        HttpRequestMessage ours = new(HttpMethod.Post, "/_blazor/negotiate?negotiateVersion=1");
+        ours.Headers.Add("Origin", desk.Address.GetLeftPart(UriPartial.Authority));
+        Assert.Equal(HttpStatusCode.OK, (await desk.Client().SendAsync(ours, Stop)).StatusCode);
+    }
+
+    [Theory]
+    [InlineData("http://evil.example", false)]
+    [InlineData(null, false)]
+    [InlineData("own", true)]
+    public async Task WebSocket_OnlyFromAPageOfItsOwn_IsOpened(string? origin, bool opened)
+    {
+        await using RunningDesk desk = await RunningDesk.Start();
+        using ClientWebSocket socket = new();
+        if (origin is not null) socket.Options.SetRequestHeader("Origin", origin == "own" ? desk.Address.GetLeftPart(UriPartial.Authority) : origin);
+        Uri address = new UriBuilder(desk.Address) { Scheme = "ws", Path = "/_blazor" }.Uri;
+        if (opened)
+        {
+            await socket.ConnectAsync(address, Stop);
+            Assert.Equal(WebSocketState.Open, socket.State);
+        }
+        else await Assert.ThrowsAsync<WebSocketException>(() => socket.ConnectAsync(address, Stop));
+    }
+
+    [Fact]
+    public async Task Body_LargerThanAnyForm_IsRefused()
+    {
+        await using RunningDesk desk = await RunningDesk.Start(signIn: true);
+        HttpRequestMessage post = new(HttpMethod.Post, "/sign-in") { Content = new ByteArrayContent(new byte[200_000]) };
+        post.Content.Headers.ContentType = new("application/x-www-form-urlencoded");
+        post.Headers.Add("Origin", desk.Address.GetLeftPart(UriPartial.Authority));
+        Assert.Equal(HttpStatusCode.RequestEntityTooLarge, (await desk.Client().SendAsync(post, Stop)).StatusCode);
+    }
+
+    [Fact]
+    public async Task Health_AskedByAnybody_AnswersAndTellsNothingElse()
+    {
+        await using RunningDesk desk = await RunningDesk.Start(["skerry-short"], signIn: true);
+        Assert.Equal("Healthy", await desk.Client().GetStringAsync("/health", Stop));
+    }
+
+    [Fact]
+    public void Build_ListeningWithoutPasswords_IsRefused() =>
+        Assert.Contains("password", Assert.Throws<ArgumentException>(() => DeskServer.Build(new(".", 0) { Listen = true }, null)).Message);
+
+    [Theory]
+    [InlineData("/")]
+    [InlineData("/sortie/skerry-short")]
+    [InlineData("/sortie/skerry-short/files")]
+    [InlineData("/sortie/skerry-short/range.svg")]
+    [InlineData("/sortie/skerry-short/brief/all.zip")]
+    [InlineData("/_blazor")]
+    public async Task Page_WithoutSignIn_LeadsToTheDoor(string path)
+    {
+        await using RunningDesk desk = await RunningDesk.Start(["skerry-short"], signIn: true);
+        HttpResponseMessage answer = await desk.Client().GetAsync(path, Stop);
+        Assert.Equal(HttpStatusCode.Redirect, answer.StatusCode);
+        Assert.StartsWith("/sign-in", answer.Headers.Location!.PathAndQuery);
+        Assert.DoesNotContain("Skerry", await answer.Content.ReadAsStringAsync(Stop));
+    }
+
+    [Fact]
+    public async Task SignIn_WithTheRightWords_GivesACookieThatNoScriptAndNoOtherSiteCanUse()
+    {
+        await using RunningDesk desk = await RunningDesk.Start(["skerry-short"], signIn: true);
+        HttpClient client = desk.Client();
+        HttpResponseMessage answer = await SignIn(client, desk, "ada", RunningDesk.Password, "/sortie/skerry-short");
+        Assert.Equal("/sortie/skerry-short", answer.Headers.Location!.ToString());
+        string cookie = Assert.Single(answer.Headers.GetValues("Set-Cookie"), one => one.StartsWith("sallyport=", StringComparison.Ordinal));
+        Assert.Contains("httponly", cookie, StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("samesite=strict", cookie, StringComparison.OrdinalIgnoreCase);
+        string page = await client.GetStringAsync("/", Stop);
+        Assert.Contains("ada, planner", page);
+        Assert.Contains(Caution.Text, page);
+    }
+
+    [Theory]
+    [InlineData("ada", "wrong words entirely")]
+    [InlineData("nobody", RunningDesk.Password)]
+    [InlineData("ada", "")]
+    public async Task SignIn_WithOtherWords_LetsNobodyInAndSaysNotWhich(string name, string password)
+    {
+        await using RunningDesk desk = await RunningDesk.Start(signIn: true);
+        HttpClient client = desk.Client();
+        HttpResponseMessage answer = await SignIn(client, desk, name, password);
+        Assert.StartsWith("/sign-in?wrong=1", answer.Headers.Location!.ToString());
+        Assert.DoesNotContain(name, answer.Headers.Location.ToString());
+        Assert.Equal(HttpStatusCode.Redirect, (await client.GetAsync("/", Stop)).StatusCode);
+    }
+
+    [Fact]
+    public async Task SignIn_ManyTimesFromOneAddress_IsRefusedUnread()
+    {
+        await using RunningDesk desk = await RunningDesk.Start(signIn: true, with: options => options with { SignInsAMinute = 3 });
+        HttpClient client = desk.Client();
+        for (int tried = 0; tried < 3; tried++) Assert.Equal(HttpStatusCode.Redirect, (await SignIn(client, desk, "ada", "wrong words entirely")).StatusCode);
+        // The right words too: whoever guesses learns nothing more.
+        Assert.Equal(HttpStatusCode.TooManyRequests, (await SignIn(client, desk, "ada", RunningDesk.Password)).StatusCode);
+    }
+
+    [Fact]
+    public async Task SignIn_WithoutTheTokenOfItsForm_IsRefused()
+    {
+        await using RunningDesk desk = await RunningDesk.Start(signIn: true);
+        HttpRequestMessage post = new(HttpMethod.Post, "/sign-in") { Content = new FormUrlEncodedContent([new("name", "ada"), new("password", RunningDesk.Password)]) };
+        post.Headers.Add("Origin", desk.Address.GetLeftPart(UriPartial.Authority));
+        Assert.Equal(HttpStatusCode.BadRequest, (await desk.Client().SendAsync(post, Stop)).StatusCode);
+    }
+
+    [Fact]
+    public async Task SignedIn_StruckOutOfTheFile_IsOutAtOnce()
+    {
+        await using RunningDesk desk = await RunningDesk.Start(signIn: true);
+        HttpClient client = desk.Client();
+        await SignIn(client, desk, "vera", RunningDesk.Password);
+        Assert.Equal(HttpStatusCode.OK, (await client.GetAsync("/", Stop)).StatusCode);
+        File.WriteAllLines(desk.PasswordsPath, File.ReadAllLines(desk.PasswordsPath).Where(line => !line.StartsWith("vera", StringComparison.Ordinal)));
+        Assert.Equal(HttpStatusCode.Redirect, (await client.GetAsync("/", Stop)).StatusCode);
+    }
+
+    [Theory]
+    [InlineData("/sortie/a", "/sortie/a")]
+    [InlineData("//evil.example", "/")]
+    [InlineData("/\\evil.example", "/")]
+    [InlineData("https://evil.example", "/")]
+    [InlineData("/a\r\nSet-Cookie: b", "/")]
+    [InlineData(null, "/")]
+    public void Local_WhereverSomebodyWantsToGoAfterSignIn_StaysHere(string? wanted, string expected) => Assert.Equal(expected, Doors.Local(wanted));
+
+    [Theory]
+    [InlineData("..")]
+    [InlineData("%2e%2e")]
+    [InlineData("..%2f..")]
+    [InlineData("%2fetc")]
+    [InlineData("nosuch")]
+    public async Task Scenario_OutsideTheFolder_IsNotThere(string name)
+    {
+        await using RunningDesk desk = await RunningDesk.Start(["skerry-short"]);
+        HttpResponseMessage answer = await desk.Client().GetAsync($"/sortie/{name}/range.svg", Stop);
+        Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);
+    }
+
+    [Fact]
+    public async Task Asset_ByTheAddressOfItsContent_MayBeKeptForEver()
+    {
+        await using RunningDesk desk = await RunningDesk.Start();
+        Assert.Contains("immutable", Header(await desk.Client().GetAsync(DeskAssets.Url("blazor.web.js"), Stop), "Cache-Control"));
+        Assert.DoesNotContain("immutable", Header(await desk.Client().GetAsync("/assets/blazor.web.js", Stop), "Cache-Control"));
+        Assert.Equal(HttpStatusCode.NotFound, (await desk.Client().GetAsync("/assets/none.js", Stop)).StatusCode);
+    }
+
+    private static string Header(HttpResponseMessage answer, string name) =>
+        string.Join(' ', answer.Headers.TryGetValues(name, out IEnumerable<string>? values) ? values : answer.Content.Headers.GetValues(name));
+
+    private static async Task<HttpResponseMessage> SignIn(HttpClient client, RunningDesk desk, string name, string password, string to = "/")
+    {
+        string form = await client.GetStringAsync($"/sign-in?to={Uri.EscapeDataString(to)}", Stop);
+        HttpRequestMessage post = new(HttpMethod.Post, "/sign-in")
+        {
+            Content = new FormUrlEncodedContent([new("name", name), new("password", password), new("to", to), new("__RequestVerificationToken", Token().Match(form).Groups[1].Value)]),
+        };
+        post.Headers.Add("Origin", desk.Address.GetLeftPart(UriPartial.Authority));
+        return await client.SendAsync(post, Stop);
+    }
+
+    [GeneratedRegex("name=\"__RequestVerificationToken\" value=\"([^\"]+)\"")]
+    private static partial Regex Token();
+}
