@@ -69,8 +69,8 @@ public sealed partial class OpenSortie
         WholePlan(cancel) is (var desk, { } plan, _) ? (desk!.BriefingOf(plan, options), null) : ([], NoPlan());
 
     /// <summary>Writes the briefing of the present plan, proven whole first, where <c>brief</c> writes it. Long.</summary>
-    public (ImmutableArray<string> Written, Problem? Problem) Brief(BriefingOptions options, CancellationToken cancel) =>
-        WholePlan(cancel) is (var desk, { } plan, _) ? desk!.WriteBriefing(plan, outFolder, options) : ([], NoPlan());
+    public (ImmutableArray<string> Written, string? Changes, Problem? Problem) Brief(BriefingOptions options, CancellationToken cancel) =>
+        WholePlan(cancel) is (var desk, { } plan, _) ? desk!.WriteBriefing(plan, outFolder, options) : ([], null, NoPlan());
 
     private (SortieDesk? Desk, ProvenPlan? Plan, SortieState State) WholePlan(CancellationToken cancel)
     {

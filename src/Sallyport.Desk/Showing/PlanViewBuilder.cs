@@ -12,14 +12,12 @@ internal sealed class PlanViewBuilder
     private readonly ProvenPlan plan;
     private readonly BriefedPlan told;
     private readonly Trace trace;
-    private readonly WalkthroughNames names;
 
     public PlanViewBuilder(Scenario scenario, ProvenPlan plan)
     {
         (this.scenario, this.plan) = (scenario, plan);
         told = new(scenario, plan, BriefingWords.English);
         trace = plan.Played[0].Trace;
-        names = new(scenario);
     }
 
     /// <param name="orbit">The orbit, for the Sun; null where the sky was given by hand.</param>
@@ -30,7 +28,7 @@ internal sealed class PlanViewBuilder
     {
         RangeChartOptions options = new(plan.Name, null, width, plan.Outline?.Decision) { StripHeight = stripHeight, ListsBelow = false, Numbered = int.MaxValue };
         ChartFrame frame = RangeChart.FrameOf(scenario, plan.Played, plan.Verdict, options);
-        Playback playback = Walkthrough.PlaybackOf(scenario, plan, orbit, WalkthroughWords.English, [], frame);
+        Playback playback = PlaybackBuilder.Of(told, orbit, new([], []), frame);
         return new()
         {
             Svg = SvgWriter.WritePart(RangeChart.Draw(scenario, plan.Played, plan.Verdict, options), part, frame.Top),
@@ -66,7 +64,7 @@ internal sealed class PlanViewBuilder
                 Leg leg = told.Leg(steps.Key.Leg);
                 Job job = told.Job(leg.Id);
                 Pins pinned = pins.GetValueOrDefault(leg.Id, Pins.None);
-                return new LegView(leg.Id.Value, leg.Title, job.Id.Value, job.Title, job.Worth == Worth.Must, steps.Key.Person.Value, names.PlaceOf(scenario, leg),
+                return new LegView(leg.Id.Value, leg.Title, job.Id.Value, job.Title, job.Worth == Worth.Must, steps.Key.Person.Value, told.Site(leg.Id).Title,
                     steps.Min(step => step.Start).Seconds, steps.Max(step => step.End).Seconds, Words(pinned), pinned.At is not null);
             }).OrderBy(leg => leg.From).ThenBy(leg => leg.Person, StringComparer.Ordinal),
         ];

@@ -65,6 +65,8 @@ export class DeskPage {
     this.tell(message);
     const { view } = message;
     if (!view) return;
+    // The desk shows the likely branch of a decision.
+    Object.assign(view.playback, view.playback.branches[0]);
     this.zero = Date.parse(view.playback.petZero);
     if (first) this.moment = Math.max(view.frame.from, 0);
     this.moment = Math.min(view.frame.to, Math.max(view.frame.from, this.moment));
