@@ -76,6 +76,9 @@ public sealed class DiskFullTests : IDisposable
         Assert.Equal("file.unwritable", problem?.Code);
         Assert.Empty(written);
         Assert.Equal(before, Content());
+        // Where there was no briefing no folder is left either.
+        Assert.Equal("file.unwritable", desk.WriteBriefing(plan, Path.Combine(disk, "other"), Briefings.Options).Problem?.Code);
+        Assert.False(Directory.Exists(Path.Combine(disk, "other")));
     }
 
     private static bool Run(string program, params string[] arguments)

@@ -55,7 +55,7 @@ internal static class InsideChapter
             if (plan.Step(step).Led) yield return (step.Start, words.Say("iv.lead", step.Person));
         foreach (SendCommand command in plan.Timeline.Activities.OfType<SendCommand>())
             if (plan.CommandOf(command).Go is { } go) yield return (command.End.Plus(Duration.FromSeconds(-go.Seconds)), Phrase.Strong(words.Say("iv.go", command.Command, command.End)));
-        if (plan.DecisionTaken is { } taken) yield return (taken.At, Phrase.Strong(words.Say("iv.decide", taken.Decision.After, taken.Decision.IfBefore)));
+        if (plan.DecisionTaken is { } taken) yield return (taken.At, Phrase.Strong(words.Say(plan.Timeline.Branch == Branch.Likely ? "iv.decide" : "iv.otherwise", taken.Decision.After, taken.Decision.IfBefore)));
         Sky sky = plan.Scenario.Sky;
         foreach ((ImmutableArray<PetInterval> times, string from, string to) in new[]
             { (sky.Night, "sky.sunset", "sky.sunrise"), (sky.NoLink, "sky.los", "sky.aos"), (sky.Radiation ?? [], "sky.radiation", "sky.radiationover"), (sky.NoVoice, "sky.novoice", "sky.voice") })

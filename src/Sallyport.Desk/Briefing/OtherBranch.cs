@@ -30,7 +30,8 @@ internal static class OtherBranch
         ImmutableArray<Row> rows = From(likely.Rows, told.Rows);
         yield return new Heading(Title(other));
         yield return new Paragraph(!Differ(likely.Rows, told.Rows) ? other.Words["other.same"] : rows.Length == 0 ? other.Words["other.nomore"] : other.Words.Say("other.about", other.DecisionTaken?.At), Setting.Small);
-        if (rows.Length > 0) yield return told with { Rows = rows };
+        // The head of a table stands on each of its pages: none of them shall pass for one of the likely branch.
+        if (rows.Length > 0) yield return told with { Columns = told.Columns.SetItem(0, told.Columns[0] with { Title = other.Words.Say("other.column", told.Columns[0].Title) }), Rows = rows };
     }
 
     /// <summary>A band and below it the rows of the other branch that are not the same; nothing where all are.</summary>

@@ -24,11 +24,13 @@ public static partial class PlanFiles
         string current = "";
         List<(string Temporary, string Final)> written = [];
         List<(string Final, byte[]? Before)> replaced = [];
+        Stack<string> made = [];
         try
         {
             foreach ((string folder, string name, byte[] content) in files)
             {
                 current = folder;
+                foreach (string missing in Missing(folder)) made.Push(missing);
                 Directory.CreateDirectory(folder);
                 string final = Path.Combine(folder, name), temporary = $"{final}.{Guid.NewGuid():N}.part";
                 written.Add((temporary, final));
@@ -56,6 +58,8 @@ public static partial class PlanFiles
         {
             foreach ((string final, byte[]? before) in replaced) Quietly(() => Restore(final, before));
             foreach ((string temporary, _) in written) Quietly(() => File.Delete(temporary));
+            // Innermost first; one that somebody else has put something into meanwhile stays.
+            foreach (string folder in made) Quietly(() => Directory.Delete(folder));
             return FileProblems.CannotWrite(current, e.Message);
         }
     }
@@ -76,6 +80,14 @@ public static partial class PlanFiles
         JsonObject json = JsonSerializer.SerializeToNode(value, PlanJson.Options)!.AsObject();
         json.Insert(0, "caution", Caution.Text);
         return [.. JsonSerializer.SerializeToUtf8Bytes(json, PlanJson.Options), (byte)'\n'];
+    }
+
+    /// <summary>The folders of a path that are not there yet, outermost first.</summary>
+    private static IEnumerable<string> Missing(string folder)
+    {
+        List<string> missing = [];
+        for (string? at = Path.GetFullPath(folder); at is not null && !Directory.Exists(at); at = Path.GetDirectoryName(at)) missing.Insert(0, at);
+        return missing;
     }
 
     private static void Flush(string path, byte[] content)
