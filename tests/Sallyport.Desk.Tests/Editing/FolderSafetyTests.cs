@@ -1,5 +1,3 @@
-using Sallyport.Model;
-
 namespace Sallyport.Desk.Tests;
 
 public sealed class FolderSafetyTests : IDisposable
@@ -84,7 +82,7 @@ public sealed class FolderSafetyTests : IDisposable
         Assert.Null(shop.Folder.Create("islet"));
         Assert.NotNull(shop.Folder.Create("islet"));
         ScenarioCard made = Assert.Single(shop.Folder.Scenarios());
-        Assert.Equal(("islet", CardState.NotProven, null), (made.Name, made.State, made.Outline));
+        Assert.Equal(("islet", CardState.NotProven, (string?)null), (made.Name, made.State, made.Outline));
         using (OpenSortie empty = Folders.Good(shop.Folder.Open("islet")))
         {
             Assert.Null(empty.State.Plan);
