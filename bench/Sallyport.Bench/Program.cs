@@ -15,6 +15,7 @@ using Sallyport.Bench;
 // dotnet run -c Release --project bench/Sallyport.Bench -- sky
 // dotnet run -c Release --project bench/Sallyport.Bench -- proof [rules]
 // dotnet run -c Release --project bench/Sallyport.Bench -- brief
+// dotnet run -c Release --project bench/Sallyport.Bench -- desk
 // dotnet run -c Release --project bench/Sallyport.Bench -- [--filter "*CheckSkerry*"]
 if (args is ["family", ..])
 {
@@ -49,6 +50,11 @@ if (args is ["proof", ..])
 if (args is ["brief"])
 {
     BriefRun.Run();
+    return;
+}
+if (args is ["desk"])
+{
+    DeskRun.Run();
     return;
 }
 

@@ -81,14 +81,15 @@ public sealed partial class HostTests
         else await Assert.ThrowsAsync<WebSocketException>(() => socket.ConnectAsync(address, Stop));
     }
 
-    [Fact]
-    public async Task Body_LargerThanAnyForm_IsRefused()
+    [Theory]
+    [InlineData(1_000, true)]
+    [InlineData(100_000, false)]
+    public async Task Form_LargerThanAnyForm_IsRefused(int letters, bool taken)
     {
         await using RunningDesk desk = await RunningDesk.Start(signIn: true);
-        HttpRequestMessage post = new(HttpMethod.Post, "/sign-in") { Content = new ByteArrayContent(new byte[200_000]) };
-        post.Content.Headers.ContentType = new("application/x-www-form-urlencoded");
-        post.Headers.Add("Origin", desk.Address.GetLeftPart(UriPartial.Authority));
-        Assert.Equal(HttpStatusCode.RequestEntityTooLarge, (await desk.Client().SendAsync(post, Stop)).StatusCode);
+        HttpResponseMessage answer = await SignIn(desk.Client(), desk, "ada", RunningDesk.Password, "/" + new string('a', letters), from: "/");
+        Assert.Equal(taken, answer.StatusCode == HttpStatusCode.Redirect);
+        Assert.Equal(taken, answer.Headers.Contains("Set-Cookie"));
     }
 
     [Fact]
@@ -108,7 +109,6 @@ public sealed partial class HostTests
     [InlineData("/sortie/skerry-short/files")]
     [InlineData("/sortie/skerry-short/range.svg")]
     [InlineData("/sortie/skerry-short/brief/all.zip")]
-    [InlineData("/_blazor")]
     public async Task Page_WithoutSignIn_LeadsToTheDoor(string path)
     {
         await using RunningDesk desk = await RunningDesk.Start(["skerry-short"], signIn: true);
@@ -116,6 +116,15 @@ public sealed partial class HostTests
         Assert.Equal(HttpStatusCode.Redirect, answer.StatusCode);
         Assert.StartsWith("/sign-in", answer.Headers.Location!.PathAndQuery);
         Assert.DoesNotContain("Skerry", await answer.Content.ReadAsStringAsync(Stop));
+    }
+
+    [Fact]
+    public async Task Circuit_WithoutSignIn_IsRefused()
+    {
+        await using RunningDesk desk = await RunningDesk.Start(signIn: true);
+        HttpRequestMessage post = new(HttpMethod.Post, "/_blazor/negotiate?negotiateVersion=1");
+        post.Headers.Add("Origin", desk.Address.GetLeftPart(UriPartial.Authority));
+        Assert.Equal(HttpStatusCode.Unauthorized, (await desk.Client().SendAsync(post, Stop)).StatusCode);
     }
 
     [Fact]
@@ -211,9 +220,9 @@ public sealed partial class HostTests
     private static string Header(HttpResponseMessage answer, string name) =>
         string.Join(' ', answer.Headers.TryGetValues(name, out IEnumerable<string>? values) ? values : answer.Content.Headers.GetValues(name));
 
-    private static async Task<HttpResponseMessage> SignIn(HttpClient client, RunningDesk desk, string name, string password, string to = "/")
+    private static async Task<HttpResponseMessage> SignIn(HttpClient client, RunningDesk desk, string name, string password, string to = "/", string? from = null)
     {
-        string form = await client.GetStringAsync($"/sign-in?to={Uri.EscapeDataString(to)}", Stop);
+        string form = await client.GetStringAsync($"/sign-in?to={Uri.EscapeDataString(from ?? to)}", Stop);
         HttpRequestMessage post = new(HttpMethod.Post, "/sign-in")
         {
             Content = new FormUrlEncodedContent([new("name", name), new("password", password), new("to", to), new("__RequestVerificationToken", Token().Match(form).Groups[1].Value)]),

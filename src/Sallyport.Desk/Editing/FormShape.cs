@@ -1,4 +1,8 @@
 using System.Collections.Immutable;
+using System.Globalization;
+using System.Text;
+using System.Text.Json.Nodes;
+using Sallyport.Model;
 
 namespace Sallyport.Desk;
 
@@ -48,14 +52,90 @@ public sealed record FormField(
 
     /// <summary>What a new item of this list is made of, each field empty; null when this is no list of maps.</summary>
     public FormField? NewItem { get; init; }
+
+    /// <summary>What an item or map is called: what stands under its id, name, rule or title; empty when nothing does.</summary>
+    public string Called => new[] { "id", "name", "rule", "title" }.Select(key => Fields.FirstOrDefault(part => part.Key == key)?.Value).FirstOrDefault(value => value is not null) ?? "";
 }
 
 /// <summary>The fields of scenario files, from the same shapes as the schemas for editors: forms have no second description.</summary>
 public static class FormShape
 {
-    /// <summary>The sections of a file, as fields with what stands in them; empty when its text cannot be read at all.</summary>
-    public static ImmutableArray<FormField> Of(SortieFile file) => [];
+    private static readonly Lazy<JsonObject> Sections = new(() => (JsonObject)Schemas.Scenario()["properties"]!);
+
+    /// <summary>The names of all sections that a file may have.</summary>
+    public static ImmutableArray<string> SectionNames => Desk.Sections.Known;
+
+    /// <summary>The sections of a file, as fields with what stands in them; empty when its text cannot be read at all. What the format does not know is left out here, and
+    /// told by the problems of the state.</summary>
+    public static ImmutableArray<FormField> Of(SortieFile file)
+    {
+        SourceText? source = SourceText.From(Encoding.UTF8.GetBytes(file.Text), file.Name, _ => { });
+        if (source is null || YamlReader.Read(source, _ => { }) is not MapNode root) return [];
+        return [.. root.Entries.Where(entry => Sections.Value.ContainsKey(entry.Key.Text)).Select(entry => Field(entry.Key.Text, YamlEdits.Part(entry.Key.Text), (JsonObject)Sections.Value[entry.Key.Text]!, true, entry.Value, entry.Key.Place.Line))];
+    }
 
     /// <summary>A section that may be added to a file, with every field empty.</summary>
-    public static FormField Section(string section) => throw new ArgumentException($"expected a section of the scenario format, found '{section}'", nameof(section));
+    /// <exception cref="ArgumentException">There is no such section.</exception>
+    public static FormField Section(string section) => Sections.Value[section] is JsonObject shape
+        ? Field(section, YamlEdits.Part(section), shape, true, null, 0)
+        : throw new ArgumentException($"expected a section of the scenario format, found '{section}'", nameof(section));
+
+    private static FormField Field(string key, string path, JsonObject shape, bool required, Node? node, int line)
+    {
+        FieldKind kind = KindOf(shape);
+        string? value = node is TextNode { Empty: false } text ? text.Text : null;
+        ImmutableArray<FormField> fields = kind switch
+        {
+            FieldKind.Map => Fields(path, shape, node as MapNode),
+            FieldKind.Items or FieldKind.Texts => [.. ((node as ListNode)?.Items ?? []).Select((item, i) => Field(Number(i), $"{path}/{Number(i)}", (JsonObject)shape["items"]!, true, item, item.Place.Line))],
+            FieldKind.Entries => [.. ((node as MapNode)?.Entries ?? []).Select(entry => Field(entry.Key.Text, $"{path}/{YamlEdits.Part(entry.Key.Text)}", (JsonObject)shape["additionalProperties"]!, true, entry.Value, entry.Key.Place.Line))],
+            _ => [],
+        };
+        return new(key, path, kind, shape["description"]?.GetValue<string>() ?? "", required, UnitsOf(shape), ChoicesOf(shape), shape["examples"] is JsonArray { Count: > 0 } examples ? examples[0]!.ToString() : "", value, line, fields)
+        {
+            NewItem = kind == FieldKind.Items ? Field("", $"{path}/", (JsonObject)shape["items"]!, true, null, 0) : null,
+        };
+    }
+
+    private static ImmutableArray<FormField> Fields(string path, JsonObject shape, MapNode? map)
+    {
+        HashSet<string> required = [.. (shape["required"] as JsonArray ?? []).Select(key => key!.GetValue<string>())];
+        return
+        [
+            .. ((JsonObject)shape["properties"]!).Select(property =>
+            {
+                MapEntry entry = map?.Entries.FirstOrDefault(one => one.Key.Text == property.Key) ?? default;
+                return Field(property.Key, $"{path}/{YamlEdits.Part(property.Key)}", (JsonObject)property.Value!, required.Contains(property.Key), entry.Value, entry.Key?.Place.Line ?? 0);
+            }),
+        ];
+    }
+
+    private static FieldKind KindOf(JsonObject shape) => shape switch
+    {
+        _ when shape["properties"] is JsonObject => FieldKind.Map,
+        _ when shape["items"] is JsonObject items => items["properties"] is null && items["items"] is null ? FieldKind.Texts : FieldKind.Items,
+        _ when shape["additionalProperties"] is JsonObject => FieldKind.Entries,
+        _ when shape["enum"] is not null || shape["const"] is not null => FieldKind.Choice,
+        _ when shape["type"] is JsonValue type => type.GetValue<string>() switch
+        {
+            "boolean" => FieldKind.Flag,
+            "integer" or "number" => FieldKind.Number,
+            _ => UnitsOf(shape).IsEmpty ? FieldKind.Form : FieldKind.Figure,
+        },
+        _ => FieldKind.Text,
+    };
+
+    /// <summary>The units that a shape's pattern takes. The pattern is the reader's own, so that a unit it knows cannot be missing here.</summary>
+    private static ImmutableArray<string> UnitsOf(JsonObject shape)
+    {
+        if (shape["pattern"]?.GetValue<string>() is not { } pattern) return [];
+        int start = pattern.LastIndexOf("(?:", StringComparison.Ordinal), end = start < 0 ? -1 : pattern.IndexOf(')', start);
+        string[] words = end < 0 ? [pattern.Split(@"\s*")[^1].TrimEnd('$')] : pattern[(start + 3)..end].Split('|');
+        HashSet<string> known = [.. Units.All.Select(unit => unit.Name)];
+        return words.All(known.Contains) ? [.. words] : [];
+    }
+
+    private static ImmutableArray<string> ChoicesOf(JsonObject shape) => shape["enum"] is JsonArray words ? [.. words.Select(word => word!.ToString())] : shape["const"] is { } only ? [only.ToString()] : [];
+
+    private static string Number(int i) => i.ToString(CultureInfo.InvariantCulture);
 }

@@ -160,7 +160,7 @@ public sealed partial class OpenSortie
         timer?.Dispose();
         proofUnderWay.Cancel();
         Search?.Stop();
-        lock (gate) Tell();
+        lock (gate) EndWaits();
     }
 
     /// <summary>A file was changed on disk between looking and writing.</summary>

@@ -14,6 +14,7 @@ public sealed partial class OpenSortie
     private CancellationTokenSource proofUnderWay = new();
     private TaskCompletionSource proofTold = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private SortieDesk? proofDesk;
+    private bool proofFailed;
 
     /// <summary>Ends when the verdict on the present plan is whole, or there is none to be had.</summary>
     public async Task<SortieState> Whole(CancellationToken cancel)
@@ -29,8 +30,6 @@ public sealed partial class OpenSortie
             await told.WaitAsync(cancel).ConfigureAwait(false);
         }
     }
-
-    private bool proofFailed;
 
     /// <summary>What texts come to, with as much as can be taken over from what is known of others.</summary>
     private Evaluated Evaluate(Texts texts, Evaluated? known)
@@ -103,7 +102,7 @@ public sealed partial class OpenSortie
         proofFailed = false;
         if (now.Plan is not { } quick)
         {
-            Tell();
+            EndWaits();
             return;
         }
         CancellationTokenSource mine = proofUnderWay = new();
@@ -154,11 +153,11 @@ public sealed partial class OpenSortie
                 proofFailed = true;
                 Publish(state with { Revision = state.Revision + 1, NotYet = [failed!, .. NotFollowed] });
             }
-            Tell();
+            EndWaits();
         }
     }
 
-    private void Tell()
+    private void EndWaits()
     {
         proofTold.TrySetResult();
         proofTold = new(TaskCreationOptions.RunContinuationsAsynchronously);

@@ -21,6 +21,7 @@ public sealed partial class OpenSortie : IDisposable
     private SortieState state;
     private int users = 1;
     private bool disposed;
+    private Task telling = Task.CompletedTask;
 
     /// <summary>Opens a folder that was found to be one of the scenarios.</summary>
     internal OpenSortie(string name, string folder, string outFolder, Action<OpenSortie> closed)
@@ -34,7 +35,7 @@ public sealed partial class OpenSortie : IDisposable
         Watch();
     }
 
-    /// <summary>Told after every change of the state, in order; a handler must be quick, and must not wait for a change on another thread.</summary>
+    /// <summary>Told after every change of the state, in order, one listener after the other, on a thread of the pool: a handler hands on and returns.</summary>
     public event Action<SortieState>? Changed;
 
     /// <summary>The scenario's folder name.</summary>
@@ -222,14 +223,20 @@ public sealed partial class OpenSortie : IDisposable
     private void Publish(SortieState next)
     {
         Volatile.Write(ref state, next);
+        // Not within the lock: who listens may draw, and an edit waits for nobody's drawing.
+        telling = telling.ContinueWith(_ => Tell(next), CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
+    }
+
+    private void Tell(SortieState next)
+    {
         foreach (Action<SortieState> listener in Changed?.GetInvocationList() ?? [])
             try
             {
                 listener(next);
             }
-            catch (Exception) when (!disposed)
+            catch (Exception e) when (e is not OutOfMemoryException)
             {
-                // Whoever listens and fails must not keep the others from hearing, nor the edit from having been done: it is saved already.
+                // Whoever listens and fails must not keep the others from hearing.
             }
     }
 

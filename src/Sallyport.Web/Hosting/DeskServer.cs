@@ -84,6 +84,7 @@ public static class DeskServer
     {
         services.AddSingleton(options);
         services.AddSingleton(new DeskFolder(options.Folder, options.OutFolder));
+        services.AddSingleton<ListOnHand>();
         services.AddSingleton<BriefShelf>();
         services.AddScoped<DeskHand>();
         services.AddRazorComponents().AddInteractiveServerComponents(circuit =>
@@ -136,6 +137,8 @@ public static class DeskServer
         // Keys that live as long as the program are meant to, and so are answers that nobody keeps.
         builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
         builder.Logging.AddFilter("Microsoft.AspNetCore.Antiforgery", LogLevel.Error);
+        // Why it did not start is said in words to whoever started it.
+        builder.Logging.AddFilter("Microsoft.Extensions.Hosting.Internal.Host", LogLevel.None);
         if (options.JsonLog) builder.Logging.AddJsonConsole(json =>
         {
             json.UseUtcTimestamp = true;

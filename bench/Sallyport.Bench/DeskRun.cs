@@ -1,0 +1,91 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text;
+using Sallyport.Desk;
+using Sallyport.Model;
+
+namespace Sallyport.Bench;
+
+/// <summary>
+/// What an edit costs whoever drags a stretch on the chart: a leg of the demo moved and saved, as one edit and part by part. The least of the rounds; processor time beside
+/// wall time, since other work on the machine lengthens the one and hardly the other.
+/// </summary>
+internal static class DeskRun
+{
+    private const int Rounds = 20;
+
+    public static void Run()
+    {
+        DirectoryInfo root = Directory.CreateTempSubdirectory("sallyport-bench-");
+        try
+        {
+            string folder = Directory.CreateDirectory(Path.Combine(root.FullName, "skerry")).FullName;
+            foreach (string path in Directory.GetFiles(Skerry.Folder)) File.Copy(path, Path.Combine(folder, Path.GetFileName(path)));
+            Directory.CreateDirectory(Path.Combine(folder, "outlines"));
+            File.Copy(Skerry.OutlineFilePath, Path.Combine(folder, "outlines", "plan.yaml"));
+            using OpenSortie sortie = new DeskFolder(root.FullName, Path.Combine(root.FullName, "out")).Open("skerry").Value!;
+            PersonOutline list = Skerry.Outline.People[0];
+            LegId[] legs = [.. list.Entries.OfType<LegEntry>().Select(entry => entry.Leg)];
+            Console.WriteLine("| what | wall, ms | processor, ms | allocated, MB |\n| --- | --- | --- | --- |");
+            // Forth and back: the second leg before the first, and behind it again.
+            bool forth = false;
+            Tell("a leg moved, saved and looked at", () =>
+            {
+                forth = !forth;
+                Done(sortie, forth ? new MoveLeg(legs[1], list.Person, legs[0]) : new MoveLeg(legs[0], list.Person, legs[1]));
+            });
+            Tell("the same near a moment", () =>
+            {
+                forth = !forth;
+                Done(sortie, new MoveLegTo(legs[1], list.Person, Pet.FromSeconds(forth ? 1800 : 7200)));
+            });
+            Tell("a leg pinned or unpinned", () =>
+            {
+                forth = !forth;
+                Done(sortie, forth ? new PinPerson(legs[0]) : new Unpin(legs[0]));
+            });
+            Tell("a value of a scenario file set", () =>
+            {
+                forth = !forth;
+                Done(sortie, new SetValue("gear.yaml", "gear/0/title", forth ? "One" : "Other"));
+            });
+            SortieState state = sortie.State;
+            byte[] text = Encoding.UTF8.GetBytes(state.TextOf("outlines/plan.yaml")!);
+            Outline outline = OutlineFile.Read(text, "plan", state.Scenario!).Value!;
+            Tell("  read the outline", () => OutlineFile.Read(text, "plan", state.Scenario!));
+            Tell("  find anew what its legs need", () => new Planning.Completion(state.Scenario!, Skerry.Expander).Complete(outline, anew: true));
+            Tell("  write it into its file", () => OutlineFile.Merge(state.TextOf("outlines/plan.yaml")!, outline, outline with { LeftOut = [] }, state.Scenario!));
+            Tell("  expand", () => Skerry.Expander.Expand(outline, Branch.Likely, "bench"));
+            Timeline timeline = Skerry.Expander.Expand(outline, Branch.Likely, "bench").Timeline!;
+            Tell("  play", () => Proof.Player.Play(state.Scenario!, timeline));
+            Model.Trace trace = Proof.Player.Play(state.Scenario!, timeline);
+            Tell("  judge, nothing followed", () => Proof.Judge.Of(state.Scenario!, [(timeline, trace)]));
+            Tell("  read the scenario", () => SortieDesk.Open(folder));
+        }
+        finally
+        {
+            root.Delete(recursive: true);
+        }
+    }
+
+    private static void Done(OpenSortie sortie, SortieEdit edit)
+    {
+        EditOutcome outcome = sortie.Apply(edit, "bench", sortie.State.Revision);
+        if (outcome is not Accepted) throw new InvalidOperationException($"{edit}: {outcome}");
+    }
+
+    private static void Tell(string what, Action work)
+    {
+        double wall = double.MaxValue, processor = double.MaxValue, megabytes = double.MaxValue;
+        for (int round = 0; round < Rounds; round++)
+        {
+            long bytes = GC.GetAllocatedBytesForCurrentThread(), start = Stopwatch.GetTimestamp();
+            TimeSpan before = Environment.CpuUsage.TotalTime;
+            work();
+            wall = Math.Min(wall, Stopwatch.GetElapsedTime(start).TotalMilliseconds);
+            processor = Math.Min(processor, (Environment.CpuUsage.TotalTime - before).TotalMilliseconds);
+            megabytes = Math.Min(megabytes, (GC.GetAllocatedBytesForCurrentThread() - bytes) / 1e6);
+        }
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"| {what} | {wall:0.0} | {processor:0.0} | {megabytes:0.0} |"));
+    }
+}
