@@ -28,6 +28,8 @@ export class DeskPage {
   private message: Message | null = null;
   private moment = 0;
   private zero = 0;
+  /** What came while a stretch was held. */
+  private waiting: Message | null = null;
   private asking = 0;
   private began = 0;
   private stageLater = 0;
@@ -37,6 +39,11 @@ export class DeskPage {
   constructor(private readonly root: HTMLElement, private readonly desk: Desk, private readonly stageUrl: string) {
     this.surface = new Surface({
       edit: edit => void this.edit(edit), go: moment => this.go(moment), chosen: leg => this.chosen(leg), finding: finding => this.point(finding), say: words => this.say(words),
+      rests: () => {
+        const { waiting } = this;
+        this.waiting = null;
+        if (waiting) this.show(waiting);
+      },
     }, () => this.zero);
     this.panels = new Panels({ go: moment => this.go(moment), edit: edit => void this.edit(edit), why: (left, answer) => void this.why(left, answer) });
     this.undo.addEventListener("click", () => void this.edit({ kind: "undo" }));
@@ -59,6 +66,10 @@ export class DeskPage {
 
   show(message: Message): void {
     if (this.message && message.revision < this.message.revision) return;
+    if (this.surface.held) {
+      this.waiting = message;
+      return;
+    }
     const first = !this.message?.view;
     this.message = message;
     this.surface.planner = this.panels.planner = message.planner;

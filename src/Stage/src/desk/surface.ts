@@ -10,6 +10,8 @@ export interface Asked {
   chosen(leg: Leg | null): void;
   finding(finding: Finding): void;
   say(words: string): void;
+  /** Nothing is held any more. */
+  rests(): void;
 }
 
 const still = 4;
@@ -60,7 +62,6 @@ export class Surface {
 
   show(view: PlanView): void {
     const focused = this.marks.contains(document.activeElement) ? (document.activeElement as HTMLElement).dataset["key"] ?? null : null;
-    if (this.drag) this.cancel();
     this.view = view;
     if (this.window) this.window.use(view.frame);
     else this.window = new TimeWindow(view.frame);
@@ -87,6 +88,11 @@ export class Surface {
     this.lay();
     if (focused) this.nodes.get(focused)?.focus({ preventScroll: true });
     if (this.selected && !this.find(this.selected)) this.choose(null);
+  }
+
+  /** Whether a stretch is being dragged: the chart is not changed under the hand. */
+  get held(): boolean {
+    return this.drag?.moved ?? false;
   }
 
   get chosen(): Leg | null {
@@ -264,7 +270,10 @@ export class Surface {
     const drag = this.drag;
     if (!drag || drag.pointer !== event.pointerId) return;
     this.rest();
-    if (!drag.moved) this.asked.go(drag.leg.from);
+    // What lies under the stretch and tells of it.
+    const under = document.elementsFromPoint(event.clientX, event.clientY).map(one => one.closest<SVGElement>("[data-finding]")).find(one => one !== null), finding = under ? this.view.findings[Number(under.dataset["finding"]) - 1] : undefined;
+    if (!drag.moved && finding) this.asked.finding(finding);
+    else if (!drag.moved) this.asked.go(drag.leg.from);
     else if (drag.place && !isSame(drag.place, placeOf(this.view.legs, drag.leg))) this.ask(drag.leg, drag.place);
   }
 
@@ -281,6 +290,7 @@ export class Surface {
     this.drag = null;
     this.sheet.classList.remove("dragging");
     this.ghost.hidden = this.caret.hidden = true;
+    queueMicrotask(() => this.asked.rests());
   }
 
   private ask(leg: Leg, place: Place): void {
