@@ -11,11 +11,15 @@ internal sealed class Clash(World world, Record record)
     private readonly HashSet<(ActivityId, ActivityId, string)> told = [];
     private readonly HashSet<int> reads = [];
     private Pet now;
+    private bool several;
 
     /// <summary>A phase begins.</summary>
-    public void Open(Pet moment)
+    /// <param name="moment">When.</param>
+    /// <param name="does">How many things are done in it: one alone clashes with nothing, and what it reads and writes need not be noted.</param>
+    public void Open(Pet moment, int does)
     {
         now = moment;
+        several = does > 1;
         readers.Clear();
         writers.Clear();
         told.Clear();
@@ -26,9 +30,14 @@ internal sealed class Clash(World world, Record record)
     {
         foreach (Condition condition in conditions)
         {
-            reads.Clear();
-            bool holds = world.Holds(condition, reads);
-            Note(activity, reads);
+            bool holds;
+            if (several)
+            {
+                reads.Clear();
+                holds = world.Holds(condition, reads);
+                Note(activity, reads);
+            }
+            else holds = condition.Holds();
             if (!holds) record.Fails(activity, condition, now);
         }
     }
@@ -36,12 +45,18 @@ internal sealed class Clash(World world, Record record)
     /// <summary>Notes what an activity read in this phase.</summary>
     public void Note(Activity activity, HashSet<int> reads)
     {
+        if (!several) return;
         foreach (int variable in reads) readers.Add((variable, activity));
     }
 
     /// <summary>Applies an effect. What it looks at while it is applied counts as read too.</summary>
     public void Apply(Activity activity, Action effect)
     {
+        if (!several)
+        {
+            record.By(activity.Id, effect);
+            return;
+        }
         reads.Clear();
         world.NotingReads(reads, () => record.By(activity.Id, effect, variable => Writes(variable, activity)));
         Note(activity, reads);

@@ -11,11 +11,11 @@ internal static class Contact
 {
     public static Deed After(World world, Deed deed)
     {
-        if (world.Register.Soil.Count == 0) return deed;
+        if (!world.Register.Spills) return deed;
         PersonId[] who = [.. deed.Activity.People.Distinct().Where(world.Register.People.ContainsKey)];
         GearId[] handled = [.. Handled(world, deed.Activity).Distinct()];
         if (who.Length == 0 || (handled.Length == 0 && deed.Activity is not DoStep)) return deed;
-        List<string> bags = [];
+        List<int> bags = [];
         deed.Look += () => bags = [.. Bags(world, handled)];
         deed.Finish += () => Spread(world, who, handled, [.. bags, .. Bags(world, handled)]);
         return deed;
@@ -40,25 +40,30 @@ internal static class Contact
     ];
 
     /// <summary>The bags in which things lie directly. Places are only scanned: what is in the hands of one person nobody else moves meanwhile.</summary>
-    private static IEnumerable<string> Bags(World world, IEnumerable<GearId> things) =>
-        things.Select(world.PeekSpotOf).Where(spot => spot.Kind == SpotKind.Bag).Select(spot => SoilDeeds.Name(new GearId(spot.Name)));
+    private static IEnumerable<int> Bags(World world, IEnumerable<GearId> things) =>
+        things.Select(world.PeekSpotOf).Where(spot => spot.Kind == SpotKind.Bag).Select(spot => world.Register.GearSoil[new(spot.Name)]);
 
-    private static void Spread(World world, PersonId[] who, GearId[] handled, IEnumerable<string> bags)
+    private static void Spread(World world, PersonId[] who, GearId[] handled, IEnumerable<int> bags)
     {
-        HashSet<string> touching = [.. who.Select(SoilDeeds.Name), .. handled.Select(SoilDeeds.Name), .. bags];
-        foreach (Gear gear in world.Scenario.Gear)
-            if (Array.Exists(who, world.PeekSpotOf(gear.Id).IsWith)) touching.Add(SoilDeeds.Name(gear.Id));
-        string[] soiled = [.. touching.Where(name => SoilDeeds.IsSoiled(world, name))];
+        Register register = world.Register;
+        HashSet<int> touching = [.. bags];
+        foreach (PersonId person in who)
+        {
+            touching.Add(register.PersonSoil[person]);
+            foreach ((Gear gear, _) in world.PeekCarriedBy(person)) touching.Add(register.GearSoil[gear.Id]);
+        }
+        foreach (GearId gear in handled) touching.Add(register.GearSoil[gear]);
+        int[] soiled = [.. touching.Where(one => SoilDeeds.IsSoiled(world, one))];
         if (soiled.Length == 0) return;
         // What lies in a bag beside something soiled is soiled with it; what lies in one that is soiled outside is not, until it is taken out.
-        HashSet<Spot> within = [.. world.Scenario.Gear.Where(gear => soiled.Contains(SoilDeeds.Name(gear.Id))).Select(gear => world.PeekSpotOf(gear.Id)).Where(spot => spot.Kind == SpotKind.Bag)];
-        if (within.Count > 0) touching.UnionWith(world.Scenario.Gear.Where(gear => within.Contains(world.PeekSpotOf(gear.Id))).Select(gear => SoilDeeds.Name(gear.Id)));
-        Pet newest = soiled.Max(name => world.SoiledAt[name]);
-        foreach (string name in touching)
+        HashSet<Spot> within = [.. world.Scenario.Gear.Where(gear => soiled.Contains(register.GearSoil[gear.Id])).Select(gear => world.PeekSpotOf(gear.Id)).Where(spot => spot.Kind == SpotKind.Bag)];
+        if (within.Count > 0) touching.UnionWith(world.Scenario.Gear.Where(gear => within.Contains(world.PeekSpotOf(gear.Id))).Select(gear => register.GearSoil[gear.Id]));
+        Pet newest = soiled.Max(one => world.SoiledAt[one]);
+        foreach (int one in touching)
         {
-            if (SoilDeeds.IsSoiled(world, name) && world.SoiledAt[name] == newest) continue;
-            world.Become(world.Register.Soil[name], SoilDeeds.Soiled);
-            world.SoiledAt[name] = newest;
+            if (SoilDeeds.IsSoiled(world, one) && world.SoiledAt[one] == newest) continue;
+            world.Become(one, SoilDeeds.Soiled);
+            world.SoiledAt[one] = newest;
         }
     }
 }

@@ -88,7 +88,7 @@ public sealed class Player
 
     private void End(Instant instant)
     {
-        clash.Open(instant.Now);
+        clash.Open(instant.Now, instant.Ends.Count + instant.Arrivals.Count + instant.HooksOff.Count + instant.HooksOn.Count);
         foreach (Activity activity in instant.Ends) running[activity.Id].Look();
         foreach (Activity activity in instant.Ends) clash.Check(activity, running[activity.Id].AtEnd);
         foreach ((Translate walk, int span) in instant.Arrivals) clash.Apply(walk, () => Arrive(walk, span));
@@ -105,7 +105,7 @@ public sealed class Player
 
     private void Begin(Instant instant)
     {
-        clash.Open(instant.Now);
+        clash.Open(instant.Now, instant.Starts.Count);
         List<Deed> begun = [.. instant.Starts.Select(activity => Deeds.Of(world, starts, activity))];
         foreach (Deed deed in begun) clash.Check(deed.Activity, deed.AtStart);
         foreach (Deed deed in begun) clash.Note(deed.Activity, watch.Begin(deed, instant.Now));

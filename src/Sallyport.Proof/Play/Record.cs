@@ -11,6 +11,9 @@ internal sealed class Record(World world)
     private readonly List<int> now = [];
     private readonly (bool Written, int Before, ActivityId? By)[] writes = new (bool Written, int Before, ActivityId? By)[world.Values.Length];
     private readonly HashSet<(ActivityId, string, string)> told = [];
+    private ActivityId? by;
+    private Action<int>? alsoTold;
+    private Action<int>? writing;
 
     public ImmutableArray<int> Start { get; private set; } = [];
 
@@ -36,17 +39,24 @@ internal sealed class Record(World world)
     public void Open() => Start = [.. world.Values];
 
     /// <summary>Runs an effect and keeps what it writes.</summary>
-    public void By(ActivityId? activity, Action effect, Action<int>? note = null) => world.NotingWrites((variable, _) =>
+    public void By(ActivityId? activity, Action effect, Action<int>? note = null)
+    {
+        (by, alsoTold) = (activity, note);
+        world.NotingWrites(writing ??= Writes, effect);
+    }
+
+    private void Writes(int variable)
     {
         if (!writes[variable].Written) now.Add(variable);
-        writes[variable] = (true, writes[variable].Written ? writes[variable].Before : world.Peek(variable), activity);
-        note?.Invoke(variable);
-    }, effect);
+        writes[variable] = (true, writes[variable].Written ? writes[variable].Before : world.Peek(variable), by);
+        alsoTold?.Invoke(variable);
+    }
 
     /// <summary>Writes down what is different after the instant from what it was before.</summary>
     public void CloseInstant(Pet at)
     {
-        foreach (int variable in ChangedNow)
+        now.Sort();
+        foreach (int variable in now)
         {
             if (world.Peek(variable) != writes[variable].Before) changes.Add(new Change(at, variable, world.Peek(variable), writes[variable].By));
             writes[variable] = default;

@@ -46,8 +46,14 @@ internal sealed class Register
     /// <summary>The features of valves and disconnects, and the variables of the lines between them.</summary>
     public HashSet<int> FluidVariables { get; } = [];
 
-    /// <summary>Of each person outside and each thing, whether a spill has soiled it; empty where nothing can spill.</summary>
-    public Dictionary<string, int> Soil { get; } = [];
+    /// <summary>Whether anything can spill. Where nothing can, nothing has a variable for it.</summary>
+    public bool Spills { get; private set; }
+
+    /// <summary>Whether a spill has soiled each person outside.</summary>
+    public Dictionary<PersonId, int> PersonSoil { get; } = [];
+
+    /// <summary>Whether a spill has soiled each thing.</summary>
+    public Dictionary<GearId, int> GearSoil { get; } = [];
 
     /// <summary>How far the state of a switch is known to the crew.</summary>
     public Dictionary<FeatureId, int> Seen { get; } = [];
@@ -146,8 +152,9 @@ internal sealed class Register
             if (Features.TryGetValue(fitting, out int variable)) FluidVariables.Add(variable);
         foreach (LineVariables line in FluidLines.Values) FluidVariables.UnionWith([line.State, line.Fill]);
         if (scenario.Station.Disconnects.IsEmpty) return;
-        foreach (Person person in people) Soil[SoilDeeds.Name(person.Id)] = Add("person", person.Id.Value, "soil", soil, SoilDeeds.Clean);
-        foreach (Gear gear in scenario.Gear) Soil[SoilDeeds.Name(gear.Id)] = Add("gear", gear.Id.Value, "soil", soil, SoilDeeds.Clean);
+        Spills = true;
+        foreach (Person person in people) PersonSoil[person.Id] = Add("person", person.Id.Value, "soil", soil, SoilDeeds.Clean);
+        foreach (Gear gear in scenario.Gear) GearSoil[gear.Id] = Add("gear", gear.Id.Value, "soil", soil, SoilDeeds.Clean);
     }
 
     /// <summary>The index of a state of a variable.</summary>

@@ -5,6 +5,8 @@ namespace Sallyport.Proof;
 /// <summary>The conditions that must hold throughout what is running, each kept with the variables it read when looked at last.</summary>
 internal sealed class Watch(World world, Record record)
 {
+    private static readonly HashSet<int> Nothing = [];
+
     private readonly Dictionary<int, HashSet<Watched>> watchers = [];
     private readonly Dictionary<ActivityId, List<Watched>> running = [];
 
@@ -12,6 +14,7 @@ internal sealed class Watch(World world, Record record)
     /// <returns>What they read.</returns>
     public HashSet<int> Begin(Deed deed, Pet now)
     {
+        if (deed.Throughout.Count == 0) return Nothing;
         HashSet<int> reads = [];
         List<Watched> all = running[deed.Activity.Id] = [];
         foreach (Condition condition in deed.Throughout)
@@ -25,12 +28,12 @@ internal sealed class Watch(World world, Record record)
     }
 
     /// <summary>Looks again at every condition that read one of these variables.</summary>
-    public void Recheck(IEnumerable<int> changed, Pet now)
+    public void Recheck(IReadOnlyList<int> changed, Pet now)
     {
-        HashSet<Watched> due = [];
-        foreach (int variable in changed)
-            if (watchers.TryGetValue(variable, out HashSet<Watched>? watching)) due.UnionWith(watching);
-        foreach (Watched watched in due) Look(watched, now);
+        HashSet<Watched>? due = null;
+        for (int i = 0; i < changed.Count; i++)
+            if (watchers.TryGetValue(changed[i], out HashSet<Watched>? watching) && watching.Count > 0) (due ??= []).UnionWith(watching);
+        foreach (Watched watched in due ?? []) Look(watched, now);
     }
 
     /// <summary>The activity has ended: its conditions need not hold any more.</summary>

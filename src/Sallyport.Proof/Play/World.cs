@@ -12,7 +12,10 @@ internal sealed class World
     private readonly HashSet<PersonId> shown = [];
     private readonly Pet?[] changedAt;
     private HashSet<int>? reads;
-    private Action<int, int>? written;
+    private Action<int>? written;
+
+    /// <summary>What each person carries, while nothing has been moved since it was looked at.</summary>
+    private readonly Dictionary<PersonId, (Gear Gear, int Place)[]> carried = [];
 
     public World(Scenario scenario, Timeline timeline)
     {
@@ -61,8 +64,8 @@ internal sealed class World
 
     public FluidNet Fluid { get; }
 
-    /// <summary>When each soiled person and thing was last soiled, by the name of its variable.</summary>
-    public Dictionary<string, Pet> SoiledAt { get; } = [];
+    /// <summary>When each soiled person and thing was last soiled, by its variable.</summary>
+    public Dictionary<int, Pet> SoiledAt { get; } = [];
 
     /// <summary>Each person's tether on the structure. It stays there while that person rides an arm.</summary>
     public Dictionary<PersonId, TetherLine> Lines { get; } = [];
@@ -90,7 +93,7 @@ internal sealed class World
 
     public void Write(int variable, int value)
     {
-        written?.Invoke(variable, value);
+        written?.Invoke(variable);
         if (values[variable] != value)
         {
             changedAt[variable] = Now;
@@ -129,7 +132,7 @@ internal sealed class World
     }
 
     /// <summary>Runs something and tells of each write.</summary>
-    public void NotingWrites(Action<int, int> note, Action action)
+    public void NotingWrites(Action<int> note, Action action)
     {
         written = note;
         try { action(); }
@@ -177,6 +180,7 @@ internal sealed class World
     /// <summary>The lines written about since this was asked last, as they lie now.</summary>
     public IEnumerable<(PersonId Person, ImmutableArray<GripId> Grips)> LinesLaidAnew()
     {
+        if (shown.Count == 0) return [];
         PersonId[] people = [.. shown.OrderBy(person => person.Value, StringComparer.Ordinal)];
         shown.Clear();
         return people.Select(person => (person, Lines[person].Grips()));
@@ -199,6 +203,7 @@ internal sealed class World
         }
         if (to.Kind == SpotKind.Carry) Become(CarryVariable(to), gear.Value);
         Write(Register.GearPlace[gear], Register.ValueOf(to));
+        carried.Clear();
     }
 
     private int CarryVariable(Spot spot) => Of(new PersonId(spot.Name)).Carry[new CarryPointId(spot.Carry)];
@@ -241,20 +246,27 @@ internal sealed class World
     /// <summary>What hangs on a person or is in that person's hands, bags counted as one thing.</summary>
     public IEnumerable<Gear> CarriedBy(PersonId person)
     {
-        foreach ((Gear gear, int place) in Register.GearPlaces)
+        foreach ((Gear gear, int place) in PeekCarriedBy(person))
         {
-            if (!Register.Spots[Peek(place)].IsWith(person)) continue;
             Read(place);
             yield return gear;
         }
     }
 
+    /// <summary>The same with the variables of their places, without being noted.</summary>
+    public (Gear Gear, int Place)[] PeekCarriedBy(PersonId person)
+    {
+        if (!carried.TryGetValue(person, out (Gear, int)[]? known))
+            carried[person] = known = [.. Register.GearPlaces.Where(one => Register.Spots[Peek(one.Place)].IsWith(person))];
+        return known;
+    }
+
     /// <summary>What the load multiplies span times by.</summary>
     public double SlowedBy(PersonId person, GearId? alsoWith = null)
     {
-        IEnumerable<SizeClass> carried = CarriedBy(person).Select(gear => Lookup.Size(gear.Size));
-        if (alsoWith is { } other) carried = carried.Append(Lookup.Size(Lookup.Gear(other).Size));
-        return Walking.SlowedBy(carried);
+        IEnumerable<SizeClass> sizes = CarriedBy(person).Select(gear => Lookup.Size(gear.Size));
+        if (alsoWith is { } other) sizes = sizes.Append(Lookup.Size(Lookup.Gear(other).Size));
+        return Walking.SlowedBy(sizes);
     }
 
     /// <summary>The mass of a thing with everything in it, kg; stock counts by the piece.</summary>

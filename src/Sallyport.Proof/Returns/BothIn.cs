@@ -18,8 +18,10 @@ internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, P
     private ImmutableArray<ReturnPoint> Points(IReadOnlyList<(Airlock Airlock, ImmutableArray<Segment> Pieces)> everybody, Pet from, Pet to)
     {
         ImmutableArray<Segment>.Builder pieces = ImmutableArray.CreateBuilder<Segment>();
-        ImmutableArray<Pet> moments = [.. everybody.SelectMany(one => one.Pieces).SelectMany(piece => new[] { piece.From, piece.To })
-            .Append(from).Append(to).Distinct().Order()];
+        HashSet<Pet> ends = [from, to];
+        foreach ((_, ImmutableArray<Segment> own) in everybody)
+            foreach (Segment piece in own) ends.UnionWith([piece.From, piece.To]);
+        Pet[] moments = [.. ends.Order()];
         int[] next = new int[everybody.Count];
         for (int i = 0; i + 1 < moments.Length; i++)
         {
@@ -39,7 +41,13 @@ internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, P
     {
         Segment longest = active.MaxBy(one => one.Piece.At(from)).Piece;
         Pet start = from;
-        List<Queue> queues = [.. active.GroupBy(one => one.Airlock.Id).Select(through => new Queue(through.First().Airlock, [.. through.Select(one => one.Piece)]))];
+        List<Queue> queues = [];
+        foreach ((Airlock airlock, Segment piece) in active)
+        {
+            Queue? queue = queues.Find(one => one.Airlock.Id == airlock.Id);
+            if (queue is null) queues.Add(queue = new(airlock, []));
+            queue.Pieces.Add(piece);
+        }
         // Somebody who has to queue meets a hatch that is closed meanwhile: then each second is looked at.
         bool shuts = queues.Exists(queue => QueueMeets(queue, from, to));
         foreach (Pet moment in shuts ? Enumerable.Range(from.Seconds + 1, to.Seconds - from.Seconds).Select(Pet.FromSeconds) : Kinks(active, from, to).Append(to))
@@ -52,6 +60,7 @@ internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, P
     /// <summary>The whole seconds inside the stretch around which somebody overtakes somebody, or has to queue for somebody.</summary>
     private static IEnumerable<Pet> Kinks(List<(Airlock Airlock, Segment Piece)> active, Pet from, Pet to)
     {
+        if (active.Count == 1) return [];
         SortedSet<int> kinks = [];
         int length = to.Seconds - from.Seconds;
         for (int i = 0; i < active.Count; i++)

@@ -9,18 +9,28 @@ namespace Sallyport.Proof;
 /// </summary>
 /// <param name="own">How the person who needs help stands.</param>
 /// <param name="other">How the helper stands.</param>
-/// <param name="ways">For each place where that person may be found: the helper's way there, and both's way home. The worst counts.</param>
+/// <param name="all">Every way made.</param>
+/// <param name="ways">For each place where that person may be found: the helper's way there once clear of what goes on, and both's way home. The worst counts.</param>
 /// <param name="secure">Seconds to make that person ready to be moved.</param>
-internal sealed class Bringing(Stand own, Stand other, ImmutableArray<(Passage Place, Way There, Way Home)> ways, int secure)
+internal sealed class Bringing(Stand own, Stand other, Ways all, ImmutableArray<(Passage Place, Way There, Way Home)> ways, int secure)
 {
+    /// <summary>The longest of the ways with everything open, there and home, s.</summary>
+    private readonly int longest = Longest(ways);
+
+    /// <summary>The ways there with getting clear before them; most are never asked for, since nothing is closed.</summary>
+    private ImmutableArray<Way> There => field.IsDefault ? field = [.. ways.Select(one => all.Before(one.There, other.Off))] : field;
+
     private bool Found => own.Places.Length == 1;
 
     /// <summary>Seconds at a moment with everything open.</summary>
-    public double Open(Pet now)
+    public double Open(Pet now) =>
+        Math.Min(Way.NoneSeconds, other.Clear(now) + (Found ? own.Clear(now) : 0) + longest + secure);
+
+    private static int Longest(ImmutableArray<(Passage Place, Way There, Way Home)> ways)
     {
-        int worst = 0;
-        foreach ((_, Way there, Way home) in ways) worst = Math.Max(worst, there.Seconds + home.Seconds);
-        return Math.Min(Way.NoneSeconds, (other.Until is { } end ? end.Since(now).Seconds : 0) + (Found ? own.Clear(now) : 0) + worst + secure);
+        int longest = 0;
+        foreach ((_, Way there, Way home) in ways) longest = Math.Max(longest, there.Seconds + home.Seconds);
+        return longest;
     }
 
     /// <summary>Whether anything closed can make it longer for somebody who begins in a stretch.</summary>
@@ -31,6 +41,7 @@ internal sealed class Bringing(Stand own, Stand other, ImmutableArray<(Passage P
         {
             if (Shut(own.Where) || Shut(other.Where)) return true;
             foreach (WayLeg leg in own.Off) if (Shut(leg.Where)) return true;
+            foreach (WayLeg leg in other.Off) if (Shut(leg.Where)) return true;
             foreach ((Passage place, Way there, Way home) in ways)
                 if (Shut(place) || there.Meets(closed, work, from.Seconds, last) || home.Meets(closed, work, from.Seconds, last)) return true;
 
@@ -45,9 +56,10 @@ internal sealed class Bringing(Stand own, Stand other, ImmutableArray<(Passage P
         int work = closed.WorkAt(now);
         long ready = other.Until?.Seconds ?? now.Seconds, latest = 0;
         if (Shut(other.Where, now.Seconds, ready)) return Way.NoneSeconds;
-        foreach ((Passage place, Way there, Way home) in ways)
+        for (int i = 0; i < ways.Length; i++)
         {
-            long come = there.Course(closed, work).At(ready), at = come;
+            (Passage place, _, Way home) = ways[i];
+            long come = There[i].Course(closed, work).At(ready), at = come;
             if (come >= Course.Never) return Way.NoneSeconds;
             if (Found)
             {
@@ -73,6 +85,6 @@ internal sealed class Bringing(Stand own, Stand other, ImmutableArray<(Passage P
         int work = closed.WorkAt(from);
         long last = from.Seconds + (long)seconds;
         return closed.Names(own.Where, work, from.Seconds, last).Concat(closed.Names(other.Where, work, from.Seconds, last))
-            .Concat(ways.SelectMany(way => way.There.Names(closed, work, from.Seconds, last).Concat(way.Home.Names(closed, work, from.Seconds, last))));
+            .Concat(There.SelectMany(way => way.Names(closed, work, from.Seconds, last))).Concat(ways.SelectMany(way => way.Home.Names(closed, work, from.Seconds, last)));
     }
 }

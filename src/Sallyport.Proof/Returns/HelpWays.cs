@@ -9,23 +9,31 @@ internal sealed class HelpWays(World world, WayHome wayHome, HelpTimes help)
     private readonly Dictionary<(PersonId, double, GripId), ShortestWays> alone = [];
     private readonly Dictionary<(PersonId, double, PersonId, double), ShortestWays> together = [];
     private readonly Dictionary<(PersonId, double, Standpoint, PersonId, Standpoint), Way> there = [];
-    private readonly Dictionary<(PersonId, double, PersonId, double, ImmutableArray<LineMark>), Way> home = [];
+    private readonly Dictionary<(PersonId, double, PersonId, double, Standpoint), Way> home = [];
+
+    private readonly Dictionary<(PersonId, double, Standpoint), List<WayLeg>?> backs = [];
+    private readonly Dictionary<(PersonId, double, PersonId, Standpoint), Way> outs = [];
 
     private int Swap => world.Scenario.Tether.Swap.Seconds;
 
     private bool Reels => world.Scenario.Tether.Protocol == TetherProtocol.Reel;
 
-    /// <summary>Clear of what goes on and to a place. With reels back along the own line as far as both lines lie the same way, and out along the
+    /// <summary>To a place, for a helper who is clear of everything. With reels back along the own line as far as both lines lie the same way, and out along the
     /// other one's line, each change of reels with its time; no way where the helper's reels are too short. With short tethers the quickest way.</summary>
     public Way There(PersonId helper, Stand from, PersonId helped, Standpoint to)
     {
-        if (to.Climb is not null || from.Places.Any(place => place.Climb is not null)) return from.Places.Select(place => Climbing(helper, from, place, helped, to)).MaxBy(way => way.Seconds)!;
-        (PersonId, double, Standpoint, PersonId, Standpoint) asked = (helper, from.Slower, from.Places[0], helped, to);
-        if (!there.TryGetValue(asked, out Way? way)) there[asked] = way = There(helper, from.Slower, from.Places[0], helped, to);
-        return wayHome.Ways.Before(way, from.Off);
+        Way? longest = null;
+        // Who is between two grips ends the span first, and is then at the one ahead; with an arm stopped under one of the two, the worse place counts.
+        bool climbs = to.Climb is not null || from.Places[0].Climb is not null;
+        foreach (Standpoint start in climbs ? from.Places.AsSpan() : from.Places.AsSpan()[..1])
+        {
+            (PersonId, double, Standpoint, PersonId, Standpoint) asked = (helper, from.Slower, start, helped, to);
+            if (!there.TryGetValue(asked, out Way? way)) there[asked] = way = climbs ? Climbing(helper, from.Slower, start, helped, to) : There(helper, from.Slower, start, helped, to);
+            if (longest is null || way.Seconds > longest.Seconds) longest = way;
+        }
+        return longest!;
     }
 
-    /// <summary>The same for a helper who is clear of everything.</summary>
     private Way There(PersonId helper, double slower, Standpoint start, PersonId helped, Standpoint to)
     {
         if (!Reels || to.Line.IsEmpty || start.Line.IsEmpty) return Alone(helper, slower, to.Grip).From(start.Grip);
@@ -65,53 +73,68 @@ internal sealed class HelpWays(World world, WayHome wayHome, HelpTimes help)
     /// With an arm stopped under one of the two. The helper goes to the hatch first, back along the own line, or down from the arm and by the shortest way with
     /// each change of reels; then out along the other one's line, or to below the arm by the shortest way with each change, and up. Longer than need be where both are near each other.
     /// </summary>
-    private Way Climbing(PersonId helper, Stand from, Standpoint start, PersonId helped, Standpoint to)
+    private Way Climbing(PersonId helper, double slower, Standpoint start, PersonId helped, Standpoint to)
     {
-        int Alone(Span span) => wayHome.SpanSeconds(helper, from.Slower, span);
-        List<WayLeg> legs = [.. from.Off];
-        if (start.Climb is { } down)
-        {
-            if (wayHome.ClimbingLegs(helper, from.Slower, start.Grip, [helper], Alone) is not { } home) return Way.None;
-            legs.AddRange([down, .. home]);
-        }
-        else if (!Reels || start.Line.IsEmpty)
-        {
-            if (Across(helper, from.Slower, start.Grip, wayHome.AirlockOf(helper).Grip) is not { } back) return Way.None;
-            legs.AddRange(back);
-        }
+        if (!backs.TryGetValue((helper, slower, start), out List<WayLeg>? back)) backs[(helper, slower, start)] = back = ToHatch(helper, slower, start);
+        if (!outs.TryGetValue((helper, slower, helped, to), out Way? way)) outs[(helper, slower, helped, to)] = way = FromHatches(helper, slower, helped, to);
+        return back is null ? Way.None : wayHome.Ways.Before(way, back);
+    }
+
+    /// <summary>From where the helper is to the own hatch; null where there is no way.</summary>
+    private List<WayLeg>? ToHatch(PersonId helper, double slower, Standpoint start)
+    {
+        if (start.Climb is { } down) return Legs(helper, slower, helper, start.Grip) is { } home ? [down, .. home] : null;
+        if (!Reels || start.Line.IsEmpty) return Across(helper, slower, start.Grip, wayHome.AirlockOf(helper).Grip);
+        List<WayLeg> legs = [];
         // The first hook hangs at the hatch and stays there.
-        else for (int i = start.Line.Length - 1; i > 0; i--) legs.Add(LegOf(helper, from.Slower, start.Line, i, back: true));
-        if (Across(helper, from.Slower, wayHome.AirlockOf(helper).Grip, wayHome.AirlockOf(helped).Grip) is not { } between) return Way.None;
-        legs.AddRange(between);
+        for (int i = start.Line.Length - 1; i > 0; i--) legs.Add(LegOf(helper, slower, start.Line, i, back: true));
+        return legs;
+    }
+
+    /// <summary>From the helper's hatch to that of the one who needs help, and out.</summary>
+    private Way FromHatches(PersonId helper, double slower, PersonId helped, Standpoint to)
+    {
+        if (Across(helper, slower, wayHome.AirlockOf(helper).Grip, wayHome.AirlockOf(helped).Grip) is not { } legs) return Way.None;
         if (to.Climb is { } up)
         {
-            if (wayHome.ClimbingLegs(helped, from.Slower, to.Grip, [helper], Alone) is not { } outward) return Way.None;
+            if (Legs(helper, slower, helped, to.Grip) is not { } outward) return Way.None;
             legs.AddRange([.. outward.AsEnumerable().Reverse().Select(Turned), Turned(up)]);
         }
         else if (!Reels || to.Line.IsEmpty)
         {
-            if (Across(helper, from.Slower, wayHome.AirlockOf(helped).Grip, to.Grip) is not { } along) return Way.None;
+            if (Across(helper, slower, wayHome.AirlockOf(helped).Grip, to.Grip) is not { } along) return Way.None;
             legs.AddRange(along);
         }
         else
         {
             if (!ReelsReach(helper, to.Line)) return Way.None;
-            for (int i = 1; i < to.Line.Length; i++) legs.Add(LegOf(helper, from.Slower, to.Line, i, back: false));
+            for (int i = 1; i < to.Line.Length; i++) legs.Add(LegOf(helper, slower, to.Line, i, back: false));
         }
         return wayHome.Ways.Before(Way.Arrived, legs);
 
         static WayLeg Turned(WayLeg leg) => new(new(leg.Where.To, leg.Where.From), leg.Seconds);
     }
 
+    /// <summary>The shortest way with each change of the helper's reels to the hatch of one of the two.</summary>
+    private List<WayLeg>? Legs(PersonId helper, double slower, PersonId hatchOf, GripId grip) =>
+        wayHome.ClimbingLegs(hatchOf, slower, grip, [helper], span => wayHome.SpanSeconds(helper, slower, span));
+
     /// <summary>Home from a place, both of them, at the slower one's pace, and slower by what helping makes it; each changes reels. Then in, and the
     /// hatch is closed.</summary>
     public Way Home(PersonId helper, double helperSlower, PersonId helped, double helpedSlower, Standpoint place)
     {
+        (PersonId, double, PersonId, double, Standpoint) asked = (helper, helperSlower, helped, helpedSlower, place);
+        if (!home.TryGetValue(asked, out Way? way)) home[asked] = way = HomeFrom(helper, helperSlower, helped, helpedSlower, place);
+        return way;
+    }
+
+    private Way HomeFrom(PersonId helper, double helperSlower, PersonId helped, double helpedSlower, Standpoint place)
+    {
         int Both(Span span) => Slowed(Math.Max(wayHome.SpanSeconds(helper, helperSlower, span), wayHome.SpanSeconds(helped, helpedSlower, span)));
         // From an arm that has stopped both climb down, the one after the other.
         if (place.Climb is { } climb)
-            return wayHome.ClimbingLegs(helped, helpedSlower, place.Grip, [helper, helped], Both) is { } home
-                ? wayHome.Ways.Before(In(helped), [new WayLeg(climb.Where, Slowed(climb.Seconds + climb.Seconds)), .. home])
+            return wayHome.ClimbingLegs(helped, helpedSlower, place.Grip, [helper, helped], Both) is { } down
+                ? wayHome.Ways.Before(In(helped), [new WayLeg(climb.Where, Slowed(climb.Seconds + climb.Seconds)), .. down])
                 : Way.None;
         if (!Reels || place.Line.IsEmpty)
         {
@@ -119,8 +142,6 @@ internal sealed class HelpWays(World world, WayHome wayHome, HelpTimes help)
                 together[(helper, helperSlower, helped, helpedSlower)] = ways = new(world.Lookup, wayHome.AirlockOf(helped).Grip, In(helped), Both);
             return ways.From(place.Grip);
         }
-        (PersonId, double, PersonId, double, ImmutableArray<LineMark>) asked = (helper, helperSlower, helped, helpedSlower, place.Line);
-        if (home.TryGetValue(asked, out Way? known)) return known;
         Way way = In(helped);
         for (int i = 1; i < place.Line.Length; i++)
         {
@@ -129,7 +150,7 @@ internal sealed class HelpWays(World world, WayHome wayHome, HelpTimes help)
             way = mark.Hook ? wayHome.Ways.Before(way, Passage.At(here), Swap + Swap) : wayHome.Ways.Before(way, new(here, Places.At(place.Line[i - 1].Grip)),
                 Slowed(Math.Max(wayHome.Seconds(helper, helperSlower, mark.Stretch), wayHome.Seconds(helped, helpedSlower, mark.Stretch))));
         }
-        return home[asked] = way;
+        return way;
     }
 
     private Way In(PersonId helped)

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.InteropServices;
 using Sallyport.Model;
 
 namespace Sallyport.Proof;
@@ -95,31 +96,45 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
             for (int i = 0; i + 1 < moments.Length; i++)
             {
                 if (self.At(moments[i]) is not { } own) continue;
-                List<(PersonId Helper, Stand Stand)> about = [];
+                List<Bringing> helpers = [], armless = [];
+                bool stops = own.Stopped is not null;
                 foreach ((PersonId helper, Going stands) in others)
-                    if (stands.At(moments[i]) is { } other) about.Add((helper, other));
-                if (about.Count == 0) continue;
+                {
+                    if (stands.At(moments[i]) is not { } other) continue;
+                    bool same = own.Stopped is null && other.Stopped is null;
+                    helpers.Add(By(own, helper, other));
+                    armless.Add(same ? helpers[^1] : By(own.Stopped ?? own, helper, other.Stopped ?? other));
+                    stops |= !same;
+                }
+                if (helpers.Count == 0) continue;
                 Segment empty = new(moments[i], moments[i + 1], 0, 0, own.Activity, Stage.Outside);
-                pieces.AddRange(Pieces([.. about.Select(one => By(own, one.Helper, one.Stand))], empty, closed));
-                if (own.Stopped is not null || about.Exists(one => one.Stand.Stopped is not null))
-                    stopped.AddRange(Pieces([.. about.Select(one => By(own.Stopped ?? own, one.Helper, one.Stand.Stopped ?? one.Stand))], empty, closed));
+                AddPieces(pieces, helpers, empty, closed);
+                if (stops) AddPieces(stopped, armless, empty, closed);
             }
             if (pieces.Count > 0) yield return new ReturnCurve(ReturnKind.Help, person, Segments.Points(pieces));
             if (stopped.Count > 0) yield return new ReturnCurve(ReturnKind.HelpArmless, person, Segments.Points(stopped));
 
-            Bringing By(Stand own, PersonId helper, Stand other) => new(own, other, Ways(person, own, helper, other), help.Secure.Seconds);
+            Bringing By(Stand own, PersonId helper, Stand other) => new(own, other, wayHome.Ways, Ways(person, own, helper, other), help.Secure.Seconds);
         }
     }
 
-    private static IEnumerable<Segment> Pieces(List<Bringing> helpers, Segment empty, Closed closed)
+    private static void AddPieces(List<Segment> pieces, List<Bringing> helpers, Segment empty, Closed closed)
     {
         // One helper for the whole piece, so that a straight line between its ends is never below the truth.
-        Segment best = helpers.Select(helper => empty with { FromSeconds = helper.Open(empty.From), ToSeconds = helper.Open(empty.To) })
-            .MinBy(piece => Math.Max(piece.FromSeconds, piece.ToSeconds));
-        if (!helpers.Exists(helper => helper.Meets(closed, empty.From, empty.To))) return [best];
-        return Sampled.Pieces(empty, moment => helpers.Min(helper => helper.With(closed, moment)),
-            (from, seconds) => string.Join(" and ", helpers.SelectMany(helper => helper.Names(closed, from, seconds)).Distinct().Order(StringComparer.Ordinal)));
+        Segment? best = null;
+        bool meets = false;
+        foreach (Bringing helper in helpers)
+        {
+            Segment piece = empty with { FromSeconds = helper.Open(empty.From), ToSeconds = helper.Open(empty.To) };
+            if (best is not { } other || Math.Max(piece.FromSeconds, piece.ToSeconds) < Math.Max(other.FromSeconds, other.ToSeconds)) best = piece;
+            meets = meets || helper.Meets(closed, empty.From, empty.To);
+        }
+        if (meets) pieces.AddRange(Sampled(helpers, empty, closed));
+        else if (best is { } open) pieces.Add(open);
     }
+
+    private static IEnumerable<Segment> Sampled(List<Bringing> helpers, Segment empty, Closed closed) => Proof.Sampled.Pieces(empty, moment => helpers.Min(helper => helper.With(closed, moment)),
+        (from, seconds) => string.Join(" and ", helpers.SelectMany(helper => helper.Names(closed, from, seconds)).Distinct().Order(StringComparer.Ordinal)));
 
     /// <summary>One person's stands, gone through in order of time.</summary>
     private sealed class Going(Stand[] stands)
@@ -135,8 +150,16 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
     }
 
     /// <summary>The helper's way, and the way home, for each place where that person may be found.</summary>
-    private ImmutableArray<(Passage Place, Way There, Way Home)> Ways(PersonId person, Stand own, PersonId helper, Stand other) =>
-        [.. own.Places.Select(place => (Passage.At(place.Climb is { } climb ? climb.Where.From : Places.At(place.Grip)), ways.There(helper, other, person, place), ways.Home(helper, other.Slower, person, own.Slower, place)))];
+    private ImmutableArray<(Passage Place, Way There, Way Home)> Ways(PersonId person, Stand own, PersonId helper, Stand other)
+    {
+        var found = new (Passage, Way, Way)[own.Places.Length];
+        for (int i = 0; i < found.Length; i++)
+        {
+            Standpoint place = own.Places[i];
+            found[i] = (Passage.At(place.Climb is { } climb ? climb.Where.From : Places.At(place.Grip)), ways.There(helper, other, person, place), ways.Home(helper, other.Slower, person, own.Slower, place));
+        }
+        return ImmutableCollectionsMarshal.AsImmutableArray(found);
+    }
 
     private void Add(PersonId person, Pet from, Pet to, Activity activity, Passage where, Pet? until, IEnumerable<WayLeg> off, params ReadOnlySpan<Standpoint> places) =>
         stands[person].Add(new(from, to, activity.Id, world.SlowedBy(person), where, until, [.. off.Where(leg => leg.Seconds > 0)], [.. places]));

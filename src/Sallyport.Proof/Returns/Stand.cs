@@ -19,7 +19,12 @@ internal sealed record Stand(
     public Stand? Stopped { get; init; }
 
     /// <summary>Seconds until clear at a moment in it.</summary>
-    public int Clear(Pet now) => (Until is { } end ? end.Since(now).Seconds : 0) + Off.Sum(leg => leg.Seconds);
+    public int Clear(Pet now)
+    {
+        int seconds = Until is { } end ? end.Since(now).Seconds : 0;
+        foreach (WayLeg leg in Off) seconds += leg.Seconds;
+        return seconds;
+    }
 }
 
 /// <summary>A grip, and the tether line that leads there; no line with short tethers.</summary>
