@@ -65,7 +65,7 @@ public sealed class LongWorkTests : IDisposable
         BriefingOptions options = new(PaperSize.A4, new DateOnly(2031, 6, 1));
         (var files, Problem? none) = sortie.BriefingFiles(options, TestContext.Current.CancellationToken);
         Assert.Null(none);
-        (var written, none) = sortie.Brief(options, TestContext.Current.CancellationToken);
+        (var written, _, none) = sortie.Brief(options, TestContext.Current.CancellationToken);
         Assert.Null(none);
         Assert.Equal(files.Select(file => file.Name).Order(), written.Select(path => Path.GetFileName(path)).Order());
         Assert.All(written, path => Assert.StartsWith(Path.Combine(shop.OutFolder, "starter", "first", "brief"), path));
