@@ -20,28 +20,14 @@ internal static class AskCommand
         System.CommandLine.Command command = new("ask", "Answers why a job is left out, and what a wish would cost, by searching with it and without it. Writes nothing.") { scenario, question, effort, seed };
         command.SetAction(parsed =>
         {
+            using Halt halt = new();
             if (Shared.Open(parsed.GetValue(scenario)!) is not { } desk) return ExitCodes.Input;
             ReadResult<Question> asked = Question.Read(parsed.GetValue(question)!, desk.Scenario);
             if (asked.Value is null) return Shared.Refuse(asked.Problems);
-            using CancellationTokenSource stop = new();
-            void Stop(object? sender, ConsoleCancelEventArgs press)
-            {
-                // The first press ends the search under way and answers with what there is; a second one ends the program.
-                press.Cancel = !stop.IsCancellationRequested;
-                stop.Cancel();
-            }
-            Console.CancelKeyPress += Stop;
-            try
-            {
-                Answer answer = desk.Ask(asked.Value, parsed.GetValue(effort), parsed.GetValue(seed), stop.Token);
-                foreach (string line in answer.Lines) Console.WriteLine(line);
-                Console.WriteLine(Caution.Text);
-                return answer.IsFound ? ExitCodes.Clean : ExitCodes.NoPlan;
-            }
-            finally
-            {
-                Console.CancelKeyPress -= Stop;
-            }
+            Answer answer = desk.Ask(asked.Value, parsed.GetValue(effort), parsed.GetValue(seed), halt.Token);
+            foreach (string line in answer.Lines) Console.WriteLine(line);
+            Console.WriteLine(Caution.Text);
+            return answer.IsFound ? ExitCodes.Clean : ExitCodes.NoPlan;
         });
         return command;
     }

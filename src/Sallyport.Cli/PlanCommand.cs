@@ -40,50 +40,33 @@ internal static class PlanCommand
         Command command = new("plan", "Searches a plan, proves it, and writes it with its range chart.") { scenario, effort, seconds, gap, seed, from, others, latest, name, output, date, json };
         command.SetAction(parsed =>
         {
-            using CancellationTokenSource stop = new(), rest = new();
-            bool byHand = false;
+            using Halt halt = new();
+            using CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(halt.Token);
             if (parsed.GetValue(seconds) is { } clock) stop.CancelAfter(TimeSpan.FromSeconds(clock));
-            void Stop(object? sender, ConsoleCancelEventArgs press)
-            {
-                // The first press keeps the best plan so far; a second one ends the program.
-                press.Cancel = !byHand;
-                byHand = true;
-                stop.Cancel();
-                rest.Cancel();
-            }
-            // Before anything that takes time.
-            Console.CancelKeyPress += Stop;
             string file = parsed.GetValue(name)!;
             int epochs = parsed.GetValue(effort), first = parsed.GetValue(seed);
-            try
+            if (Shared.Open(parsed.GetValue(scenario)!) is not { } desk) return ExitCodes.Input;
+            double? close = parsed.GetValue(gap);
+            PlanOutcome outcome;
+            ProvenBounds proven;
+            using (BoundsWatch watch = new(desk.Scenario, close is null && parsed.GetValue(seconds) is null ? WorkBeside : double.PositiveInfinity))
             {
-                if (Shared.Open(parsed.GetValue(scenario)!) is not { } desk) return ExitCodes.Input;
-                double? close = parsed.GetValue(gap);
-                PlanOutcome outcome;
-                ProvenBounds proven;
-                using (BoundsWatch watch = new(desk.Scenario, close is null && parsed.GetValue(seconds) is null ? WorkBeside : double.PositiveInfinity))
+                outcome = Searching(epochs, () => watch.Now, progress => desk.Plan(file, epochs, first, parsed.GetValue(from), far =>
                 {
-                    outcome = Searching(epochs, () => watch.Now, progress => desk.Plan(file, epochs, first, parsed.GetValue(from), far =>
-                    {
-                        watch.Tell(far);
-                        progress(far);
-                        if (watch.Now.NoPlan || (far.End is { } end && watch.Now.ValueGap(far.Value) <= close && watch.Now.EndGap(end) <= close)) stop.Cancel();
-                    }, stop.Token));
-                    proven = watch.Now;
-                }
-                string folder = parsed.GetValue(output)!;
-                DateOnly? printed = parsed.GetValue(date);
-                int code = Report(desk, outcome, proven, byHand, folder, printed, parsed.GetValue(json));
-                if (outcome.Plan is not { Verdict.Clean: true } plan || code != ExitCodes.Clean) return code;
-                if (parsed.GetValue(others) is > 0 and int wanted && !byHand)
-                    code = Others(desk, plan, Searching(epochs, () => ProvenBounds.None, progress => desk.Alternatives(plan, wanted, epochs, first, progress, rest.Token)), wanted, folder, printed);
-                if (parsed.GetValue(latest) && !byHand) Console.Out.Write(LatestText.Of(desk.LatestStarts(plan, rest.Token)));
-                return code;
+                    watch.Tell(far);
+                    progress(far);
+                    if (watch.Now.NoPlan || (far.End is { } end && watch.Now.ValueGap(far.Value) <= close && watch.Now.EndGap(end) <= close)) stop.Cancel();
+                }, stop.Token));
+                proven = watch.Now;
             }
-            finally
-            {
-                Console.CancelKeyPress -= Stop;
-            }
+            string folder = parsed.GetValue(output)!;
+            DateOnly? printed = parsed.GetValue(date);
+            int code = Report(desk, outcome, proven, halt.IsAsked, folder, printed, parsed.GetValue(json));
+            if (outcome.Plan is not { Verdict.Clean: true } plan || code != ExitCodes.Clean) return code;
+            if (parsed.GetValue(others) is > 0 and int wanted && !halt.IsAsked)
+                code = Others(desk, plan, Searching(epochs, () => ProvenBounds.None, progress => desk.Alternatives(plan, wanted, epochs, first, progress, halt.Token)), wanted, folder, printed);
+            if (parsed.GetValue(latest) && !halt.IsAsked) Console.Out.Write(LatestText.Of(desk.LatestStarts(plan, halt.Token)));
+            return code;
         });
         return command;
     }
