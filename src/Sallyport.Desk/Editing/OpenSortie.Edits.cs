@@ -57,7 +57,7 @@ public sealed partial class OpenSortie
     {
         string file = SortieFiles.OutlinePath(on.Texts.Chosen!);
         HeldFile held = Text(on.Texts, file);
-        string? merged = OutlineFile.Merge(held.Text, told, wanted, on.Desk!.Scenario);
+        string? merged = OutlineFile.Merge(held.Text.TrimStart('\uFEFF'), told, wanted, on.Desk!.Scenario);
         if (merged is not null) return on.Texts.With(file, HeldFile.Of(file, LineText.InTheFormOf(held.Text, merged)));
         // What this program wrote and nobody edited holds nothing that could be lost.
         if (OutlineFile.IsAsWritten(held.Bytes)) return on.Texts.With(file, new(OutlineFile.Marked(OutlineFile.Write(wanted))));

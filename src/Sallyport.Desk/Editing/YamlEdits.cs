@@ -84,7 +84,7 @@ internal sealed class YamlEdits
             bool inFlow = IsInFlow(parent!);
             // Whoever put quotes around it did so for a reason.
             string written = old.Plain ? scalar(inFlow) : YamlText.Quoted(plain);
-            if (!old.Empty || old.Text.Length > 0) return Replaced(At(old.Place), At(old.End), written);
+            if (!old.Empty || old.Text.Length > 0) return Replaced(At(old.Place), EndOfText(old), written);
             int after = At(old.Place);
             return Replaced(after, after, (after > 0 && body[after - 1] == ' ' ? "" : " ") + written);
         }
@@ -129,7 +129,7 @@ internal sealed class YamlEdits
             {
                 int start = at < list.Items.Length ? LineStart(list.Items[at].Place.Line) : LineStart(LastLine(list.Items[^1]) + 1);
                 if (at < list.Items.Length && FirstOnLine(list.Items[at]) < 0) throw new CannotEdit($"Items of '{path}' do not stand one below the other, so none can be added there.");
-                return Replaced(start, start, (start > 0 && body[start - 1] != '\n' ? "\n" : "") + Dashed(lines, list.Place.Column - 1));
+                return Replaced(start, start, Dashed(lines, list.Place.Column - 1));
             }
             if (lines.Length > 1) throw new CannotEdit($"'{path}' is a list in brackets, and the item has more than one line.");
             return at < list.Items.Length ? Replaced(At(list.Items[at].Place), At(list.Items[at].Place), lines[0] + ", ") : Replaced(At(list.Items[^1].End), At(list.Items[^1].End), ", " + lines[0]);
@@ -140,7 +140,7 @@ internal sealed class YamlEdits
             if (rest.Length != 1 || parent is not (MapNode or null)) throw new CannotEdit($"There is no '{path}'.");
             if (parent is MapNode map && IsInFlow(map)) return lines.Length > 1 ? throw new CannotEdit($"'{path}' would stand in brackets, and the item has more than one line.") : AddKey(map, rest, _ => $"[{lines[0]}]", path);
             (int start, int column) = EndOf(parent as MapNode);
-            return Replaced(start, start, (start > 0 && body[start - 1] != '\n' ? "\n" : "") + new string(' ', column) + Scalar(rest[0], inFlow: false) + ":\n" + Dashed(lines, column));
+            return Replaced(start, start, new string(' ', column) + Scalar(rest[0], inFlow: false) + ":\n" + Dashed(lines, column));
         }
         // A list with nothing in it: '[]', or nothing after the colon.
         if (parent is MapNode { IsFlow: false } holder && holder.Entries.First(entry => entry.Key.Text == rest[0]) is var found && IsPlainLine(found))
@@ -148,7 +148,7 @@ internal sealed class YamlEdits
             int from = At(value.Place), to = At(value.End);
             while (from > 0 && body[from - 1] == ' ') from--;
             int line = LineStart(found.Key.Place.Line + 1);
-            string added = (line > 0 && body[line - 1] != '\n' ? "\n" : "") + Dashed(lines, found.Key.Place.Column - 1);
+            string added = Dashed(lines, found.Key.Place.Column - 1);
             return Replaced([(from, to, ""), (line, line, added)]);
         }
         return lines.Length > 1 ? throw new CannotEdit($"'{path}' stands in brackets, and the item has more than one line.") : Replaced(At(value.Place), At(value.End), $"[{lines[0]}]");
@@ -218,7 +218,7 @@ internal sealed class YamlEdits
             return Replaced(at, at, $", {Scalar(rest[0], inFlow: true)}: {Inner(1, true)}");
         }
         (int start, int column) = EndOf(map);
-        return Replaced(start, start, (start > 0 && body[start - 1] != '\n' ? "\n" : "") + $"{new string(' ', column)}{Scalar(rest[0], inFlow: false)}: {Inner(1, false)}\n");
+        return Replaced(start, start, $"{new string(' ', column)}{Scalar(rest[0], inFlow: false)}: {Inner(1, false)}\n");
     }
 
     /// <summary>Where a key may be added to a map that stands line by line, and how far it is indented.</summary>
@@ -278,12 +278,13 @@ internal sealed class YamlEdits
         _ => LineOfLetterBefore(node),
     };
 
-    private int LineOfLetterBefore(Node node)
+    private int LineOfLetterBefore(Node node) => node.End.Line == node.Place.Line ? node.Place.Line : body.AsSpan(0, EndOfText(node)).Count('\n') + 1;
+
+    private int EndOfText(Node node)
     {
         int at = At(node.End);
-        if (node.End.Line == node.Place.Line) return node.Place.Line;
         while (at > At(node.Place) && char.IsWhiteSpace(body[at - 1])) at--;
-        return body.AsSpan(0, at).Count('\n') + 1;
+        return at;
     }
 
     private int LineStart(int line) => line <= starts.Length ? starts[line - 1] : body.Length;
@@ -296,7 +297,7 @@ internal sealed class YamlEdits
     {
         StringBuilder result = new();
         int at = 0;
-        foreach ((int from, int to, string text) in changes.OrderBy(change => change.From))
+        foreach ((int from, int to, string text) in changes.OrderBy(change => change.From).ThenBy(change => change.To))
         {
             result.Append(body, at, from - at);
             // A line that is added behind a last line without a line end.

@@ -16,7 +16,7 @@ public sealed class KilledSaveTests
         File.WriteAllBytes(path, SaveLoop.Version(0));
         Random random = new(42);
         HashSet<int> left = [];
-        int halves = 0;
+        HashSet<string> halves = [];
         for (int time = 0; time < Times; time++)
         {
             ProcessStartInfo start = new(Environment.ProcessPath!) { RedirectStandardOutput = true, UseShellExecute = false };
@@ -33,13 +33,12 @@ public sealed class KilledSaveTests
             int? version = SaveLoop.VersionOf(File.ReadAllBytes(path));
             Assert.NotNull(version);
             left.Add(version.Value);
-            string[] temporary = Directory.GetFiles(folder, "*.part");
-            halves += temporary.Count(file => SaveLoop.VersionOf(File.ReadAllBytes(file)) is null);
+            halves.UnionWith(Directory.GetFiles(folder, "*.part").Where(file => SaveLoop.VersionOf(File.ReadAllBytes(file)) is null));
         }
         Assert.True(left.Count > Times / 2, $"only {left.Count} different versions were left: the kills did not come between saves");
         // Kills did fall into the middle of a save, or this would show nothing.
-        Assert.True(halves > 0, "no kill fell into the middle of a write");
-        TestContext.Current.TestOutputHelper?.WriteLine($"{Times} kills, {left.Count} versions left, {halves} half-written temporary files, {Directory.GetFiles(folder, "*.part").Length} temporary files in all");
+        Assert.True(halves.Count > 0, "no kill fell into the middle of a write");
+        TestContext.Current.TestOutputHelper?.WriteLine($"{Times} kills, {left.Count} versions left, {halves.Count} half-written temporary files, {Directory.GetFiles(folder, "*.part").Length} temporary files in all");
 
         // What is left of them troubles nobody, and is taken away once it cannot be anybody's save any more.
         foreach (string file in Directory.GetFiles(folder, "*.part")) File.SetLastWriteTimeUtc(file, DateTime.UtcNow.AddHours(-1));

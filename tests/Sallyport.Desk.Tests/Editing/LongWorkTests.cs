@@ -1,4 +1,4 @@
-using Sallyport.Model;
+using Sallyport.Draw;
 
 namespace Sallyport.Desk.Tests;
 

@@ -32,7 +32,7 @@ public sealed class OutlineEditTests : IDisposable
         Assert.True(whole.IsClean, Workshop.Findings(whole));
         Assert.Equal("first", whole.Chosen);
         // The verdict is the one of the check command, to the last finding.
-        CheckOutcome check = SortieDesk.Open(Path.Combine(shop.Root, name)).Value!.Check(null, asIs: false);
+        CheckOutcome check = SortieDesk.Open(Path.Combine(shop.Root, name)).Value!.Check(shop.PathOf(sortie, "outlines/first.yaml"), asIs: false);
         Assert.Equal(check.Plan!.Verdict.Findings.Select(finding => finding.Sentence), whole.Plan!.Verdict.Findings.Select(finding => finding.Sentence));
     }
 
@@ -60,8 +60,8 @@ public sealed class OutlineEditTests : IDisposable
         LegId last = doer.Entries.OfType<LegEntry>().Last().Leg;
         SortieEdit[] edits =
         [
-            new Pin(first, null), new Pin(last, Pet.FromSeconds(OutlineEdits.StartOf(before.Plan.Likely, last)!.Value.Seconds + 300)), new PinPerson(first), new Unpin(first),
-            new LeaveOut(optional.Id), new MoveLegTo(last, doer.Person, OutlineEdits.StartOf(before.Plan.Likely, first)!.Value), new MoveLeg(first, doer.Person, null),
+            new Pin(first, null), new Pin(last, Pet.FromSeconds(OutlineEdits.StartOf(before.Plan!.Likely, last)!.Value.Seconds + 300)), new PinPerson(first), new Unpin(first),
+            new LeaveOut(optional.Id), new MoveLegTo(last, doer.Person, OutlineEdits.StartOf(before.Plan!.Likely, first)!.Value), new MoveLeg(first, doer.Person, null),
         ];
         int done = 0;
         foreach (SortieEdit edit in edits)
@@ -242,6 +242,7 @@ public sealed class OutlineEditTests : IDisposable
         TestContext.Current.TestOutputHelper?.WriteLine($"{clock.ElapsedMilliseconds / 6} ms an edit");
         SortieState whole = await sortie.Whole(TestContext.Current.CancellationToken);
         Assert.Equal(sortie.State.Plan, whole.Plan);
+        Assert.True(SpinWait.SpinUntil(() => Volatile.Read(ref wholes) > 0, TimeSpan.FromSeconds(20)));
         Assert.InRange(wholes, 1, 6);
         Assert.True(whole.IsClean);
     }

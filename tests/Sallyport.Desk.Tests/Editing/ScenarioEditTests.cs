@@ -1,4 +1,4 @@
-using System.Collections.Immutable;
+using CsCheck;
 using Sallyport.Model;
 
 namespace Sallyport.Desk.Tests;

@@ -82,7 +82,8 @@ internal sealed class YamlReader
         };
     }
 
-    private Node Ended(Node node, bool flow) => flow ? node with { End = At(parser.Current!.End), IsFlow = true } : node;
+    // The event of the end stands at the bracket.
+    private Node Ended(Node node, bool flow) => flow && At(parser.Current!.Start) is var bracket ? node with { End = bracket with { Column = bracket.Column + 1 }, IsFlow = true } : node;
 
     private ListNode List(Place place, int depth)
     {
