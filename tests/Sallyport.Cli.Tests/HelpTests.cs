@@ -17,6 +17,7 @@ public sealed class HelpTests : IDisposable
     [InlineData("suit", "SCENARIO", "--outline", "--prebreathe", "--write", "--out", "--json", "--help")]
     [InlineData("rules", "ID", "--json", "--page", "--help")]
     [InlineData("sky", "SCENARIO", "--slip", "--outline", "--draw", "--elements", "--at", "--json", "--help")]
+    [InlineData("serve", "FOLDER", "--port", "--listen", "--passwords", "--add", "--role", "--certificate", "--key", "--name", "--out", "--json", "--help")]
     [InlineData("new", "FOLDER", "--help")]
     [InlineData("schema", "FOLDER", "--help")]
     public void Help_OfACommand_NamesEveryWordItTakes(string command, params string[] words)
@@ -31,7 +32,7 @@ public sealed class HelpTests : IDisposable
     {
         Result help = place.Run("--help").Ended(0);
         Assert.Contains(Caution.Text, help.Out);
-        Assert.All(["plan", "check", "complete", "ask", "rules", "sky", "suit", "brief", "new", "schema"], command => Assert.Contains(command, help.Out));
+        Assert.All(["plan", "check", "complete", "ask", "rules", "sky", "suit", "brief", "serve", "new", "schema"], command => Assert.Contains(command, help.Out));
     }
 
     [Theory]

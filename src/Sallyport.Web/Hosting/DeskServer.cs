@@ -49,6 +49,8 @@ public static class DeskServer
         WebApplication app = builder.Build();
         app.UseMiddleware<HostGuard>(options);
         app.UseExceptionHandler(broken => broken.Run(context => context.Response.WriteAsync("Something went wrong in the program. Nothing was saved half. Go back and try again; the log says more.\n")));
+        // What is refused without a word gets a page that says so; what scripts ask for does not.
+        app.UseWhen(context => !context.Request.Path.StartsWithSegments("/_blazor") && !context.Request.Path.StartsWithSegments("/assets"), people => people.UseStatusCodePagesWithReExecute("/nothing-here"));
         app.UseWebSockets(new() { KeepAliveInterval = TimeSpan.FromSeconds(15) });
         app.UseRouting();
         app.UseRateLimiter();
@@ -136,7 +138,7 @@ public static class DeskServer
         builder.Logging.SetMinimumLevel(options.JsonLog ? LogLevel.Information : LogLevel.Warning);
         // Keys that live as long as the program are meant to, and so are answers that nobody keeps.
         builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
-        builder.Logging.AddFilter("Microsoft.AspNetCore.Antiforgery", LogLevel.Error);
+        builder.Logging.AddFilter("Microsoft.AspNetCore.Antiforgery", LogLevel.Critical);
         // Why it did not start is said in words to whoever started it.
         builder.Logging.AddFilter("Microsoft.Extensions.Hosting.Internal.Host", LogLevel.None);
         if (options.JsonLog) builder.Logging.AddJsonConsole(json =>
