@@ -328,6 +328,13 @@ public sealed class SortieDesk
     /// <param name="printed">A date printed on its chart; null for none.</param>
     public ImmutableArray<(string Name, byte[] Content)> WalkthroughOf(ProvenPlan plan, DateOnly? printed) => Walkthrough.Files(Scenario, plan, read.Orbit, printed, model: read.Model);
 
+    /// <summary>What the page of this scenario shows of a plan.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <param name="width">How wide the chart is drawn, at least 900.</param>
+    /// <param name="stripHeight">How high the strip of a person is drawn, at least 80.</param>
+    /// <param name="part">What the ids of the chart begin with.</param>
+    public PlanView ViewOf(ProvenPlan plan, double width, double stripHeight, string part) => new PlanViewBuilder(Scenario, plan).Build(read.Orbit, width, stripHeight, part);
+
     /// <summary>Day and night, links and radiation over the sortie.</summary>
     public SkyReport Sky() => new(Scenario, read.Orbit, read.Times);
 

@@ -15,6 +15,9 @@ public sealed record RangeChartOptions(string OutlineName, DateOnly? PrintedOn, 
 
     /// <summary>Whether findings, what was not checked and the caution are listed below; not where the page around it does so.</summary>
     public bool ListsBelow { get; init; } = true;
+
+    /// <summary>How many findings are numbered on the chart, the gravest first.</summary>
+    public int Numbered { get; init; } = 6;
 }
 
 /// <summary>The picture of a plan not yet flown: a strip a person, time across, return time up.</summary>
@@ -28,8 +31,14 @@ public static class RangeChart
     public static ChartFrame FrameOf(Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played, Verdict verdict, RangeChartOptions options)
     {
         Sheet sheet = new(scenario, played, verdict, options, Margin, AxisLeft);
-        return new(sheet.Axis.Left, sheet.Axis.Right, sheet.Axis.From, sheet.Axis.To, new Head(sheet).AxisBottom - 32);
+        Head head = new(sheet);
+        return new(sheet.Axis.Left, sheet.Axis.Right, sheet.Axis.From, sheet.Axis.To, head.AxisBottom - 32)
+        {
+            Strips = [.. scenario.Outside.Select((person, i) => new ChartStrip(person.Id, StripTop(head, i, options), StripTop(head, i, options) + options.StripHeight))],
+        };
     }
+
+    private static double StripTop(Head head, int index, RangeChartOptions options) => head.Bottom + index * (options.StripHeight + GutterHeight);
 
     /// <summary>Draws a plan.</summary>
     /// <param name="scenario">What it was planned for.</param>
@@ -47,16 +56,10 @@ public static class RangeChart
         Sheet sheet = new(scenario, played, verdict, options, Margin, AxisLeft);
         Head head = new(sheet);
         ImmutableArray<Person> people = [.. scenario.Outside];
-        double top = head.Bottom;
-        ImmutableArray<Strip>.Builder strips = ImmutableArray.CreateBuilder<Strip>();
-        foreach (Person person in people)
-        {
-            strips.Add(new(sheet, person, strips.Count, top, options.StripHeight));
-            top += options.StripHeight + GutterHeight;
-        }
-        double stripsBottom = people.IsEmpty ? top : top - GutterHeight;
-        Ties ties = new(sheet, strips.ToImmutable());
-        Findings findings = new(sheet, strips.ToImmutable());
+        ImmutableArray<Strip> strips = [.. people.Select((person, i) => new Strip(sheet, person, i, StripTop(head, i, options), options.StripHeight))];
+        double stripsBottom = people.IsEmpty ? head.Bottom : strips[^1].Bottom;
+        Ties ties = new(sheet, strips);
+        Findings findings = new(sheet, strips);
         Lanes lanes = new(sheet, stripsBottom + 22);
 
         ImmutableArray<Element> back = [.. strips.SelectMany(strip => strip.DrawBack())];

@@ -3,14 +3,32 @@ using System.Text;
 
 namespace Sallyport.Draw;
 
-/// <summary>Writes a picture as SVG that needs nothing beside it: the typeface is inside, every group has an id and a title.</summary>
-/// <remarks>The same picture gives the same bytes, wherever and whenever it is written.</remarks>
+/// <summary>Writes a picture as SVG: as a document that needs nothing beside it, or as a part of a page.</summary>
+/// <remarks>The same picture gives the same bytes, wherever and whenever it is written. Every group has an id and a title.</remarks>
 public static class SvgWriter
 {
-    /// <summary>The picture as an SVG document.</summary>
+    /// <summary>The picture as a part of a page that has the typeface: without a size of its own, its colours for the page to change, the facts of its groups beside them.</summary>
+    /// <remarks>A colour such as <c>#17222e</c> is the variable <c>--ink-17222e</c>, and itself where the page has none of this name.</remarks>
+    /// <param name="picture">The picture.</param>
+    /// <param name="name">What its ids begin with, so that several pictures may stand on one page.</param>
+    /// <param name="top">Where the part shown begins, in the units of the picture.</param>
+    public static string WritePart(Picture picture, string name, double top)
+    {
+        Page page = new(name);
+        foreach (Element element in picture.Elements) page.Add(element, 1);
+        return string.Create(CultureInfo.InvariantCulture, $"""
+            <svg xmlns="http://www.w3.org/2000/svg" class="picture" viewBox="0 {Number(top)} {Number(picture.Width)} {Number(picture.Height - top)}" role="img" aria-labelledby="{name}picture-title {name}picture-description">
+             <title id="{name}picture-title">{Escape(picture.Title)}</title>
+             <desc id="{name}picture-description">{Escape(picture.Description)}</desc>
+            {page.Definitions}{page.Body}</svg>
+
+            """);
+    }
+
+    /// <summary>The picture as an SVG document, the typeface inside.</summary>
     public static string Write(Picture picture)
     {
-        Page page = new();
+        Page page = new(null);
         foreach (Element element in picture.Elements) page.Add(element, 1);
         StringBuilder svg = new();
         svg.Append("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
@@ -32,8 +50,6 @@ public static class SvgWriter
         return text == "-0" ? "0" : text;
     }
 
-    private static string Colour(Ink ink) => string.Create(CultureInfo.InvariantCulture, $"#{ink.Red:x2}{ink.Green:x2}{ink.Blue:x2}");
-
     private static string Escape(string text)
     {
         StringBuilder escaped = new(text.Length);
@@ -53,7 +69,8 @@ public static class SvgWriter
         return escaped.ToString();
     }
 
-    private sealed class Page
+    /// <param name="part">What ids begin with in a part of a page; null in a document.</param>
+    private sealed class Page(string? part)
     {
         private readonly Dictionary<HatchFill, string> hatches = [];
 
@@ -78,7 +95,10 @@ public static class SvgWriter
             switch (element)
             {
                 case Group group:
-                    Body.Append(CultureInfo.InvariantCulture, $"<g id=\"{Escape(group.Id)}\"><title>{Escape(group.Title)}</title>");
+                    Body.Append(CultureInfo.InvariantCulture, $"<g id=\"{part}{Escape(group.Id)}\"");
+                    if (part is not null)
+                        foreach ((string name, string value) in group.Facts) Body.Append(CultureInfo.InvariantCulture, $" data-{name}=\"{Escape(value)}\"");
+                    Body.Append(CultureInfo.InvariantCulture, $"><title>{Escape(group.Title)}</title>");
                     if (group.Description.Length > 0) Body.Append(CultureInfo.InvariantCulture, $"<desc>{Escape(group.Description)}</desc>");
                     Body.Append('\n');
                     foreach (Element child in group.Children) Add(child, depth + 1);
@@ -119,7 +139,13 @@ public static class SvgWriter
             return path.ToString();
         }
 
-        private static string Pen(Stroke? stroke)
+        private string Colour(Ink ink)
+        {
+            string colour = string.Create(CultureInfo.InvariantCulture, $"{ink.Red:x2}{ink.Green:x2}{ink.Blue:x2}");
+            return part is null ? $"#{colour}" : $"var(--ink-{colour},#{colour})";
+        }
+
+        private string Pen(Stroke? stroke)
         {
             if (stroke is null) return "";
             string pen = $" stroke=\"{Colour(stroke.Ink)}\" stroke-width=\"{Number(stroke.Width)}\"";
@@ -137,7 +163,7 @@ public static class SvgWriter
                 case SolidFill solid:
                     return $" fill=\"{Colour(solid.Ink)}\"" + (solid.Ink.Opacity < 1 ? $" fill-opacity=\"{Number(solid.Ink.Opacity)}\"" : "");
                 case HatchFill hatch:
-                    if (!hatches.TryGetValue(hatch, out string? id)) hatches[hatch] = id = $"hatch-{hatches.Count + 1:00}";
+                    if (!hatches.TryGetValue(hatch, out string? id)) hatches[hatch] = id = $"{part}hatch-{hatches.Count + 1:00}";
                     return $" fill=\"url(#{id})\"";
                 default:
                     throw new ArgumentOutOfRangeException(nameof(fill), fill, "expected a kind of fill that this writer knows");

@@ -51,6 +51,48 @@ public sealed partial class WriterTests
     }
 
     [Fact]
+    public void SvgPart_AnyWalk_LeavesTypefaceAndColoursToThePage()
+    {
+        string part = SvgWriter.WritePart(Draw(7, 2, 13, true), "here-", 40);
+        XElement svg = XDocument.Parse(part).Root!;
+        Assert.StartsWith("0 40 ", svg.Attribute("viewBox")?.Value, StringComparison.Ordinal);
+        Assert.DoesNotContain("font-face", part, StringComparison.Ordinal);
+        Assert.DoesNotContain("style", part, StringComparison.Ordinal);
+        Assert.All(svg.Descendants().SelectMany(element => element.Attributes()).Where(one => one.Name.LocalName is "fill" or "stroke"),
+            one => Assert.Matches(@"^(none|url\(#here-hatch-\d+\)|var\(--ink-([0-9a-f]{6}),#\2\))$", one.Value));
+        Assert.All(svg.DescendantsAndSelf().Select(element => element.Attribute("id")?.Value).OfType<string>(), id => Assert.StartsWith("here-", id, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void SvgPart_LegsAndFindings_NameWhatTheyAre()
+    {
+        Picture picture = Draw(7, 2, 13, true);
+        XElement svg = XDocument.Parse(SvgWriter.WritePart(picture, "", 0)).Root!;
+        Group[] groups = [.. picture.Flat.OfType<Group>().Where(group => !group.Facts.IsEmpty)];
+        Assert.Contains(groups, group => group.Facts.Any(fact => fact.Name == "leg"));
+        Assert.Contains(groups, group => group.Facts.Any(fact => fact.Name == "finding"));
+        foreach (Group group in groups)
+        {
+            XElement drawn = svg.Descendants(Svg + "g").Single(element => element.Attribute("id")?.Value == group.Id);
+            Assert.All(group.Facts, fact => Assert.Equal(fact.Value, drawn.Attribute("data-" + fact.Name)?.Value));
+        }
+        Assert.DoesNotContain("data-", SvgWriter.Write(picture).Replace("data:font", "", StringComparison.Ordinal), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void FrameOf_StripsOfAWalk_LieWhereTheirPeopleAreDrawn()
+    {
+        (Scenario scenario, ImmutableArray<(Timeline, Trace)> played, Verdict verdict, RangeChartOptions options) = SampleWalk.Make(7, 2, 13, true);
+        ChartFrame frame = RangeChart.FrameOf(scenario, played, verdict, options);
+        Assert.Equal(2, frame.Strips.Length);
+        foreach (ChartStrip strip in frame.Strips)
+        {
+            Text name = Draw(7, 2, 13, true).Flat.OfType<Text>().First(text => text.Words == strip.Person.Value && text.Size == 23);
+            Assert.InRange(name.At.Y, strip.Top, strip.Bottom);
+        }
+    }
+
+    [Fact]
     public void Svg_SmallWalk_IsAsDrawnBefore()
     {
         // Regression: the whole drawing but the typeface's own bytes. Look at the new picture before taking it over.

@@ -67,7 +67,7 @@ internal static class GroundChapter
                 yield return Row.Of(told.Start.ToString(), told.Person.Value, $"[{told.Leg}] {plan.Step(told).Title}", dead.Node.Value, $"{dead.Inhibits}", new Cell([.. OpenSwitches(plan, told.Start)]));
     }
 
-    private static IEnumerable<Phrase> OpenSwitches(BriefedPlan plan, Pet at)
+    internal static IEnumerable<Phrase> OpenSwitches(BriefedPlan plan, Pet at)
     {
         foreach (PowerLine line in plan.Scenario.Station.PowerLines.Where(line => line.Controller is not null))
             if (line.Closed is { } closed && plan.State($"feature {closed.Feature} state", at) is { } state && !closed.States.Contains(state))

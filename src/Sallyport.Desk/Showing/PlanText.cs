@@ -56,7 +56,7 @@ public static class PlanText
         return $"{standing}, {near} near. Not checked: {verdict.NotChecked.Length} things, listed at the end.";
     }
 
-    private static string Ends(Scenario scenario, ProvenPlan plan)
+    internal static string Ends(Scenario scenario, ProvenPlan plan)
     {
         Pet end = plan.Played[0].Trace.To;
         string margin = scenario.LimitOf("pet.limit") is { Value.Dimension: Dimension.Time } limit

@@ -35,7 +35,7 @@ internal static class RunningSheet
     }
 
     /// <summary>What IV says that follows from the plan alone: each GO once it is seen, and the decision.</summary>
-    private static IEnumerable<(Pet At, string Words)> Inside(ProvenPlan plan)
+    internal static IEnumerable<(Pet At, string Words)> Inside(ProvenPlan plan)
     {
         foreach (SendCommand command in plan.Likely.Activities.OfType<SendCommand>()) yield return (command.End, $"read the GO: {command.Command}");
         if (plan.Outline?.Decision is not { } decision) yield break;

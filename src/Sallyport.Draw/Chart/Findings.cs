@@ -7,7 +7,6 @@ namespace Sallyport.Draw;
 /// <summary>The findings: numbered where they happen, in sentences at the foot.</summary>
 internal sealed class Findings
 {
-    private const int Shown = 6;
     private const double Radius = 7.5;
     private readonly Sheet sheet;
     private readonly ImmutableArray<(int Number, Finding Finding, Spot At, Spot Marker)> markers;
@@ -16,7 +15,7 @@ internal sealed class Findings
     {
         this.sheet = sheet;
         List<(int, Finding, Spot, Spot)> list = [];
-        for (int i = 0; i < Math.Min(Shown, sheet.Verdict.Findings.Length); i++)
+        for (int i = 0; i < Math.Min(sheet.Options.Numbered, sheet.Verdict.Findings.Length); i++)
         {
             Finding finding = sheet.Verdict.Findings[i];
             if (finding.At < sheet.Axis.From || finding.At > sheet.Axis.To) continue;
@@ -44,7 +43,10 @@ internal sealed class Findings
         ImmutableArray<Element> aside = [.. markers.Where(entry => entry.At != entry.Marker).Select(entry => new Line(entry.At, entry.Marker, new(Palette.Words, 1)))];
         if (!aside.IsEmpty) yield return new Group(sheet.Ids.Take("finding-lines"), "Findings set aside from their place", "", aside);
         foreach ((int number, Finding finding, _, Spot marker) in markers)
-            yield return new Group(sheet.Ids.Take($"finding-{number}"), $"{finding.Rule}, {Named(finding.Severity)}, PET {finding.At}", finding.Sentence, [.. Marker(finding.Severity, marker, number)]);
+            yield return new Group(sheet.Ids.Take($"finding-{number}"), $"{finding.Rule}, {Named(finding.Severity)}, PET {finding.At}", finding.Sentence, [.. Marker(finding.Severity, marker, number)])
+            {
+                Facts = [("finding", number.ToString(CultureInfo.InvariantCulture))],
+            };
     }
 
     /// <summary>The list at the foot; gives where it ends.</summary>
@@ -52,7 +54,7 @@ internal sealed class Findings
     {
         List<Element> list = [];
         double y = top, left = sheet.Margin + 26, width = sheet.Right - left;
-        for (int i = 0; i < Math.Min(Shown, sheet.Verdict.Findings.Length); i++)
+        for (int i = 0; i < Math.Min(sheet.Options.Numbered, sheet.Verdict.Findings.Length); i++)
         {
             Finding finding = sheet.Verdict.Findings[i];
             List<Element> entry = [.. Marker(finding.Severity, new(sheet.Margin + 9, y + 8), i + 1)];
@@ -70,9 +72,9 @@ internal sealed class Findings
             y += 3;
             list.Add(new Group(sheet.Ids.Take($"finding-{i + 1}-words"), head, "", [.. entry]));
         }
-        if (sheet.Verdict.Findings.Length > Shown)
+        if (sheet.Verdict.Findings.Length > sheet.Options.Numbered)
         {
-            list.Add(new Text(new(left, y + 12), string.Create(CultureInfo.InvariantCulture, $"+ {sheet.Verdict.Findings.Length - Shown} more in the list of findings"), Face.Bold, 12, Palette.Words));
+            list.Add(new Text(new(left, y + 12), string.Create(CultureInfo.InvariantCulture, $"+ {sheet.Verdict.Findings.Length - sheet.Options.Numbered} more in the list of findings"), Face.Bold, 12, Palette.Words));
             y += 18;
         }
         bottom = y;

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.InteropServices;
 
 namespace Sallyport.Draw;
 
@@ -63,10 +64,21 @@ internal sealed class LabelPlacer(Area region)
     private readonly List<Area> boxes = [];
     private readonly List<Obstacle> lines = [];
     private readonly Dictionary<int, List<Obstacle>> columns = [];
+    private Blots? blots;
 
-    private sealed record Obstacle(Spot From, Spot To, double HalfWidth, bool LeaderMayCross);
+    private sealed record Obstacle(Spot From, Spot To, double HalfWidth, bool LeaderMayCross)
+    {
+        public double Top { get; } = Math.Min(From.Y, To.Y);
 
-    private sealed record Candidate(LabelShape Shape, Area Area, (Spot From, Spot To)? Leader, double Cost);
+        public double Bottom { get; } = Math.Max(From.Y, To.Y);
+    }
+
+    // A value, for there are hundreds of thousands of them in a chart, most of which are looked at once.
+    private readonly record struct Candidate(LabelShape Shape, Area Area, (Spot From, Spot To)? Leader, double Cost)
+    {
+        /// <summary>With the room that it keeps around itself.</summary>
+        public Area Kept { get; } = Area.Grown(Clearance);
+    }
 
     /// <summary>Keeps labels off a rectangle.</summary>
     public void Avoid(Area area) => boxes.Add(area);
@@ -80,6 +92,7 @@ internal sealed class LabelPlacer(Area region)
     /// <summary>Places what can be placed; null where nothing is free. What is placed is avoided from then on.</summary>
     public ImmutableArray<PlacedLabel?> Place(IReadOnlyList<LabelRequest> requests)
     {
+        blots = new(region, lines.SelectMany(line => Blots.Along(line.From, line.To)).Concat(boxes.SelectMany(Blots.Over)));
         // Most find room near by; only those that do not are looked for farther out.
         List<Candidate>[] candidates = [.. requests.Select(request => CandidatesFor(request, Math.Min(request.Farthest, NearBy)))];
         Candidate?[] best = Choose(requests, candidates);
@@ -89,13 +102,12 @@ internal sealed class LabelPlacer(Area region)
                 if (best[i] is null && requests[i].Farthest > NearBy) candidates[i] = CandidatesFor(requests[i], requests[i].Farthest);
             best = Choose(requests, candidates);
         }
-        foreach (Candidate? candidate in best)
+        foreach (Candidate candidate in best.OfType<Candidate>())
         {
-            if (candidate is null) continue;
             boxes.Add(candidate.Area);
             if (candidate.Leader is { } leader) Add(new(leader.From, leader.To, 0.5, false));
         }
-        return [.. best.Select(candidate => candidate is null ? null : new PlacedLabel(candidate.Shape, candidate.Area, candidate.Leader))];
+        return [.. best.Select(candidate => candidate is { } found ? new PlacedLabel(found.Shape, found.Area, found.Leader) : null)];
     }
 
     private static Candidate?[] Choose(IReadOnlyList<LabelRequest> requests, List<Candidate>[] candidates)
@@ -109,8 +121,13 @@ internal sealed class LabelPlacer(Area region)
             List<Candidate> placed = [];
             foreach (int i in order)
             {
-                chosen[i] = candidates[i].Find(candidate => !placed.Exists(other => Collide(candidate, other)));
-                if (chosen[i] is { } found) placed.Add(found);
+                foreach (Candidate candidate in candidates[i])
+                {
+                    if (CollidesWithAny(candidate, placed)) continue;
+                    chosen[i] = candidate;
+                    placed.Add(candidate);
+                    break;
+                }
             }
             (int Missing, double Cost) score = (chosen.Count(candidate => candidate is null), chosen.Sum(candidate => candidate?.Cost ?? 0));
             if (score.CompareTo(bestScore) < 0) (best, bestScore) = (chosen, score);
@@ -121,10 +138,17 @@ internal sealed class LabelPlacer(Area region)
         return best;
     }
 
-    private static bool Collide(Candidate a, Candidate b) =>
-        a.Area.Grown(Clearance).Overlaps(b.Area.Grown(Clearance))
-        || (a.Leader is { } first && b.Area.Grown(Clearance).Meets(first.From, first.To))
-        || (b.Leader is { } second && a.Area.Grown(Clearance).Meets(second.From, second.To))
+    private static bool CollidesWithAny(in Candidate candidate, List<Candidate> placed)
+    {
+        foreach (ref readonly Candidate other in CollectionsMarshal.AsSpan(placed))
+            if (Collide(candidate, other)) return true;
+        return false;
+    }
+
+    private static bool Collide(in Candidate a, in Candidate b) =>
+        a.Kept.Overlaps(b.Kept)
+        || (a.Leader is { } first && b.Kept.Meets(first.From, first.To))
+        || (b.Leader is { } second && a.Kept.Meets(second.From, second.To))
         || (a.Leader is { } one && b.Leader is { } two && Cross(one.From, one.To, two.From, two.To));
 
     private List<Candidate> CandidatesFor(LabelRequest request, double farthest)
@@ -151,13 +175,11 @@ internal sealed class LabelPlacer(Area region)
                 }
             }
         }
+        // The cheapest are taken one by one, for few are needed; of two as cheap, the one found first.
+        PriorityQueue<int, (double, int)> cheapest = new(found.Select((candidate, i) => (i, (candidate.Cost, i))));
         List<Candidate> free = [];
-        foreach (Candidate candidate in found.OrderBy(candidate => candidate.Cost))
-        {
-            if (IsBlocked(candidate)) continue;
-            free.Add(candidate with { Cost = candidate.Cost + CrossingCost(candidate) });
-            if (free.Count == CandidatesKept) break;
-        }
+        while (free.Count < CandidatesKept && cheapest.TryDequeue(out int next, out _))
+            if (!IsBlocked(found[next])) free.Add(found[next] with { Cost = found[next].Cost + CrossingCost(found[next]) });
         return [.. free.OrderBy(candidate => candidate.Cost)];
 
         void Try(LabelShape shape, double centre, double top)
@@ -169,12 +191,15 @@ internal sealed class LabelPlacer(Area region)
     private Candidate? CandidateAt(LabelShape shape, double centre, double top, double left, double right, ImmutableArray<Spot> samples, double farthest)
     {
         Area area = new(centre - shape.Width / 2, top, shape.Width, shape.Height);
-        if (!region.Contains(area)) return null;
+        if (!region.Contains(area) || area.Left - right > farthest || left - area.Right > farthest || blots!.AnyIn(area.Grown(Clearance))) return null;
         (double best, double distance, Spot at) = (double.PositiveInfinity, 0, default);
         foreach (Spot sample in samples)
         {
             Spot corner = area.Nearest(sample);
-            double length = Math.Sqrt((corner.X - sample.X) * (corner.X - sample.X) + (corner.Y - sample.Y) * (corner.Y - sample.Y));
+            double across = corner.X - sample.X, down = corner.Y - sample.Y;
+            // No nearer than along one of the axes: most samples are out by that.
+            if (Math.Abs(across) >= best || Math.Abs(down) >= best) continue;
+            double length = Math.Sqrt(across * across + down * down);
             // Of points as near, the one by the middle of the label makes the calmest leader.
             double pull = length + 0.05 * Math.Abs(sample.X - centre);
             if (pull < best) (best, distance, at) = (pull, length, sample);
@@ -192,13 +217,18 @@ internal sealed class LabelPlacer(Area region)
         return new(shape, area, (from, at), cost + 10 + 0.4 * Math.Abs(from.X - at.X));
     }
 
-    private bool IsBlocked(Candidate candidate)
+    private bool IsBlocked(in Candidate candidate)
     {
-        Area near = candidate.Area.Grown(Clearance);
+        Area near = candidate.Kept;
         foreach (Area box in boxes)
             if (box.Overlaps(near)) return true;
-        foreach (Obstacle line in LinesBetween(near.Left - WidestHalf, near.Right + WidestHalf))
-            if (candidate.Area.Grown(Clearance + line.HalfWidth).Meets(line.From, line.To)) return true;
+        int last = Column(near.Right + WidestHalf);
+        for (int column = Column(near.Left - WidestHalf); column <= last; column++)
+        {
+            if (!columns.TryGetValue(column, out List<Obstacle>? here)) continue;
+            foreach (Obstacle line in here)
+                if (line.Bottom + line.HalfWidth >= near.Top && line.Top - line.HalfWidth <= near.Bottom && candidate.Area.Grown(Clearance + line.HalfWidth).Meets(line.From, line.To)) return true;
+        }
         if (candidate.Leader is not { } leader) return false;
         // The leader's own end lies on a line or bar: what counts is whether it gets there without crossing anything before.
         Spot nearBox = ShortOf(leader, 9), nearLine = ShortOf(leader, 5);
@@ -209,7 +239,7 @@ internal sealed class LabelPlacer(Area region)
         return false;
     }
 
-    private double CrossingCost(Candidate candidate)
+    private double CrossingCost(in Candidate candidate)
     {
         if (candidate.Leader is not { } leader) return 0;
         double cost = 0;

@@ -102,7 +102,7 @@ internal sealed class Strip
             ImmutableArray<Spot> part = one.Part(from, to);
             if (stretch.Leg is { } leg)
                 line.Add(new Group(sheet.Ids.Take($"leg-{Person.Id}-{leg.Id}"), $"{Person.Id}: {leg.Title}, {sheet.PlaceName(leg)}, PET {from} to {to}",
-                    $"Return time at most {Sheet.MinutesUp(Highest(from, to))} min.", [.. Strokes.Draw(stretch.Going, part, ink)]));
+                    $"Return time at most {Sheet.MinutesUp(Highest(from, to))} min.", [.. Strokes.Draw(stretch.Going, part, ink)]) { Facts = [("leg", leg.Id.Value), ("person", Person.Id.Value)] });
             else
                 line.AddRange(Strokes.Draw(stretch.Going, part, ink));
             drawn = to;
@@ -172,7 +172,8 @@ internal sealed class Strip
 
     private static double ScaleOf(Sheet sheet)
     {
-        IEnumerable<ReturnCurve> curves = sheet.Trace.Returns.Concat(sheet.Otherwise?.Returns ?? []);
+        // Only what is drawn: a line that nobody sees would flatten the others.
+        IEnumerable<ReturnCurve> curves = sheet.Trace.Returns.Concat(sheet.Otherwise?.Returns ?? []).Where(curve => curve.Kind is ReturnKind.One or ReturnKind.Both or ReturnKind.Armless);
         double highest = curves.SelectMany(curve => curve.Points).Select(point => point.Seconds)
             .Concat(sheet.Trace.Ceiling.SelectMany(piece => new[] { piece.FromSeconds, piece.ToSeconds }))
             .Append(sheet.BothLimit ?? 0).DefaultIfEmpty(0).Max();
@@ -208,6 +209,8 @@ internal sealed class Strip
         }
         foreach (string line in lines)
         {
+            // A low strip has no room for all of it.
+            if (y > top + height - 30) break;
             if (line.Length > 0) yield return new Text(new(x, y), line, Face.Regular, 12, Palette.Quiet);
             y += line.Length > 0 ? 14.5 : 7;
         }

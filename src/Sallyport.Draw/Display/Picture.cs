@@ -68,7 +68,11 @@ public sealed record HatchFill(Ink Ink, double Gap, double Width) : Fill;
 public abstract record Element;
 
 /// <summary>Things that belong together, with a name that a pointer or a reader can show.</summary>
-public sealed record Group(string Id, string Title, string Description, ImmutableArray<Element> Children) : Element;
+public sealed record Group(string Id, string Title, string Description, ImmutableArray<Element> Children) : Element
+{
+    /// <summary>What a page may want to know of it, by name, such as <c>leg</c>; no document shows it.</summary>
+    public ImmutableArray<(string Name, string Value)> Facts { get; init; } = [];
+}
 
 /// <summary>A straight line.</summary>
 public sealed record Line(Spot From, Spot To, Stroke Stroke) : Element;

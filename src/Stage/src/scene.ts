@@ -39,6 +39,18 @@ export class Scene {
   /** Whether the shadows have to be drawn anew. */
   shadowsChanged = true;
 
+  /** Gives back what the graphics processor holds of it. */
+  dispose(): void {
+    this.sun.shadow.dispose();
+    this.scene.traverse(node => {
+      if (node instanceof THREE.InstancedMesh) node.dispose();
+      if (node instanceof THREE.Mesh || node instanceof THREE.LineSegments) {
+        node.geometry.dispose();
+        (node.material as THREE.Material).dispose();
+      }
+    });
+  }
+
   constructor(private readonly playback: Playback, shadowSize: number) {
     const { station } = playback;
     this.scene.background = new THREE.Color(0x060a12);

@@ -10,7 +10,7 @@ export class Stage3D {
   readonly labels = new Labels();
   readonly view: View;
   private readonly renderer: THREE.WebGLRenderer;
-  private readonly scene: Scene;
+  private scene: Scene;
   private moment: number;
   private wanted = true;
   private readonly soft: boolean;
@@ -24,7 +24,7 @@ export class Stage3D {
   readonly told = { frames: 0, milliseconds: 0, calls: 0, triangles: 0 };
 
   /** Throws where the browser has no WebGL. */
-  constructor(readonly canvas: HTMLCanvasElement, private readonly playback: Playback, private readonly follows: () => Following) {
+  constructor(readonly canvas: HTMLCanvasElement, private playback: Playback, private readonly follows: () => Following) {
     const soft = this.soft = drawnInSoftware();
     const gl = canvas.getContext("webgl2", { antialias: !soft, alpha: false, powerPreference: "high-performance" });
     if (!gl) throw new Error("no WebGL");
@@ -55,6 +55,16 @@ export class Stage3D {
 
   show(moment: number): void {
     this.moment = moment;
+    this.want();
+  }
+
+  /** Another plan of the same walk, seen from where the one before was. */
+  use(playback: Playback): void {
+    this.scene.dispose();
+    this.playback = playback;
+    this.scene = new Scene(playback, this.soft ? 1024 : 2048);
+    this.scene.show(this.moment);
+    this.view.use(playback, this.scene);
     this.want();
   }
 

@@ -17,7 +17,7 @@ export class View {
   /** Once somebody turned the view, it stays as turned. */
   private turned = false;
 
-  constructor(canvas: HTMLElement, private readonly playback: Playback, private readonly scene: Scene, private readonly changed: () => void) {
+  constructor(canvas: HTMLElement, private playback: Playback, private scene: Scene, private readonly changed: () => void) {
     this.controls = new OrbitControls(this.camera, canvas);
     this.controls.enableDamping = false;
     this.controls.minDistance = 3;
@@ -28,6 +28,11 @@ export class View {
     this.controls.target.copy(center);
     this.camera.position.copy(center).addScaledVector(this.directions()[0]!, radius * 2.4);
     this.camera.lookAt(center);
+  }
+
+  /** Another plan of the same walk. */
+  use(playback: Playback, scene: Scene): void {
+    [this.playback, this.scene] = [playback, scene];
   }
 
   follow(what: Following): void {

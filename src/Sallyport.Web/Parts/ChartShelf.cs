@@ -1,0 +1,36 @@
+using System.Collections.Concurrent;
+using System.Runtime.CompilerServices;
+using Sallyport.Desk;
+
+namespace Sallyport.Web.Parts;
+
+/// <summary>What pages show of plans, made once for all who look at the same plan as large; forgotten with the plan.</summary>
+internal static class ChartShelf
+{
+    private static readonly ConditionalWeakTable<ProvenPlan, ConcurrentDictionary<ChartSize, Lazy<PlanView>>> Made = [];
+
+    public static PlanView Of(SortieDesk desk, ProvenPlan plan, ChartSize size) =>
+        Made.GetValue(plan, _ => new()).GetOrAdd(size, one => new(() => desk.ViewOf(plan, one.Width, one.Strip, "chart-"))).Value;
+}
+
+/// <summary>How large a chart is drawn, in the units of the picture: few sizes, so that pages share it.</summary>
+/// <param name="Width">How wide.</param>
+/// <param name="Strip">How high the strip of a person is.</param>
+internal readonly record struct ChartSize(int Width, int Strip)
+{
+    /// <summary>Before a page has told how large it is: as on a screen of 1280 by 720.</summary>
+    public static ChartSize First { get; } = new(950, 80);
+
+    /// <summary>For a place of a size, with so many strips.</summary>
+    /// <param name="width">Its width, as the page measured it: whatever it tells is taken, within bounds.</param>
+    /// <param name="height">Its height.</param>
+    /// <param name="strips">How many people go outside.</param>
+    public static ChartSize For(double width, double height, int strips)
+    {
+        const double rest = 270, between = 48;
+        double strip = (height - rest) / Math.Max(1, strips) - between;
+        return new((int)Math.Clamp(Math.Round(Finite(width, 950) / 50) * 50, 900, 2400), (int)Math.Clamp(Math.Round(Finite(strip, 80) / 20) * 20, 80, 300));
+    }
+
+    private static double Finite(double value, double otherwise) => double.IsFinite(value) ? Math.Clamp(value, -1e5, 1e5) : otherwise;
+}

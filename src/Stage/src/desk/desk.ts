@@ -1,0 +1,250 @@
+// The page of one scenario in the browser: the desk hands over how the sortie stands, and is asked for edits; all else happens here.
+
+import { element, setText } from "../page.js";
+import { pet } from "../playback.js";
+import { Panels } from "./panels.js";
+import type { ShownStage } from "./stage.js";
+import { Surface } from "./surface.js";
+import type { Answer, Edit, Finding, LeftOut, Leg, Message, PlanView } from "./view.js";
+
+interface Desk { invokeMethodAsync<T>(method: string, ...values: unknown[]): Promise<T> }
+
+const severities = { broken: "Broken", near: "Near", note: "Note" };
+
+export class DeskPage {
+  private readonly change = element("section", { class: "change", "aria-label": "What the last change did" });
+  private readonly voice = element("p", { class: "sr", role: "status", "aria-live": "polite" });
+  private readonly refused = element("p", { class: "refused", role: "alert", hidden: true });
+  private readonly hand = element("section", { class: "hand", "aria-label": "The stretch in hand" });
+  private readonly list = element("ol", { class: "told", "aria-label": "Findings" });
+  private readonly listHead = element("h2", {}, "Findings");
+  private readonly unseen = element("details", { class: "unseen" });
+  private readonly stageBox = element("section", { class: "stage", "aria-label": "The station at the cursor" });
+  private readonly undo = element("button", { type: "button", disabled: true }, "Undo");
+  private readonly redo = element("button", { type: "button", disabled: true }, "Redo");
+  private readonly surface: Surface;
+  private readonly panels: Panels;
+  private stage: ShownStage | null = null;
+  private message: Message | null = null;
+  private moment = 0;
+  private zero = 0;
+  /** What came while a stretch was held. */
+  private waiting: Message | null = null;
+  private asking = 0;
+  private began = 0;
+  private stageLater = 0;
+  /** For benches: how long each edit took from the hand to the chart, ms. */
+  readonly took: number[] = [];
+
+  constructor(private readonly root: HTMLElement, private readonly desk: Desk, private readonly stageUrl: string) {
+    this.surface = new Surface({
+      edit: edit => void this.edit(edit), go: moment => this.go(moment), chosen: leg => this.chosen(leg), finding: finding => this.point(finding), say: words => this.say(words),
+      rests: () => {
+        const { waiting } = this;
+        this.waiting = null;
+        if (waiting) this.show(waiting);
+      },
+    }, () => this.zero);
+    this.panels = new Panels({ go: moment => this.go(moment), edit: edit => void this.edit(edit), why: (left, answer) => void this.why(left, answer) });
+    this.undo.addEventListener("click", () => void this.edit({ kind: "undo" }));
+    this.redo.addEventListener("click", () => void this.edit({ kind: "redo" }));
+    root.replaceChildren(
+      this.change, this.refused, this.surface.pane, this.hand, element("div", { class: "side" }, this.stageBox, element("section", { class: "judged", "aria-label": "Findings" }, this.listHead, this.list, this.unseen)), this.panels.pane, this.voice);
+    root.addEventListener("keydown", event => {
+      if (!(event.ctrlKey || event.metaKey) || event.altKey || (event.target as Element).closest("input:not([type=range]), textarea, select")) return;
+      const key = event.key.toLowerCase();
+      if (key !== "z" && key !== "y") return;
+      event.preventDefault();
+      void this.edit({ kind: key === "y" || event.shiftKey ? "redo" : "undo" });
+    });
+    this.chosen(null);
+  }
+
+  get wanted(): [number, number] {
+    return this.surface.wanted;
+  }
+
+  show(message: Message): void {
+    if (this.message && message.revision < this.message.revision) return;
+    if (this.surface.held) {
+      this.waiting = message;
+      return;
+    }
+    const first = !this.message?.view;
+    this.message = message;
+    this.surface.planner = this.panels.planner = message.planner;
+    this.tell(message);
+    const { view } = message;
+    if (!view) return;
+    this.zero = Date.parse(view.playback.petZero);
+    if (first) this.moment = Math.max(view.frame.from, 0);
+    this.moment = Math.min(view.frame.to, Math.max(view.frame.from, this.moment));
+    this.surface.show(view);
+    this.panels.use(view);
+    this.findings(view.findings);
+    this.chosen(this.surface.chosen);
+    this.go(this.moment);
+    // The stage is not what an edit waits for.
+    clearTimeout(this.stageLater);
+    this.stageLater = window.setTimeout(() => void this.restage(view), first ? 900 : 350);
+  }
+
+  go(moment: number): void {
+    const { view } = this.message!;
+    if (!view) return;
+    this.moment = Math.min(view.frame.to, Math.max(view.frame.from, Math.round(moment)));
+    this.surface.at(this.moment);
+    this.panels.at(this.moment);
+    this.stage?.show(this.moment);
+    for (const node of this.list.children) node.classList.toggle("here", Math.abs(Number((node as HTMLElement).dataset["at"]) - this.moment) < 60);
+  }
+
+  get told(): { moment: number; asking: number; took: number[]; stage: { frames: number } | null; message: Message | null } {
+    return { moment: this.moment, asking: this.asking, took: this.took, stage: this.stage?.told ?? null, message: this.message };
+  }
+
+  // ------------------------------------------------------------------ asking the desk
+  private async edit(edit: Edit): Promise<void> {
+    if (!this.message?.planner) return this.refuse("You are signed in as a viewer, who may look at everything and change nothing.");
+    this.began = performance.now();
+    this.asking++;
+    this.root.classList.add("asking");
+    try {
+      const answer = read<Answer>(await this.desk.invokeMethodAsync<Uint8Array>("Do", edit, this.message.revision));
+      if (answer.refused) this.refuse(answer.said);
+      else this.refused.hidden = true;
+      if (answer.message) {
+        this.show(answer.message);
+        if (!answer.refused) requestAnimationFrame(() => this.took.push(performance.now() - this.began));
+      }
+      this.say(answer.said);
+    } catch {
+      this.refuse("The desk did not answer. What was accepted is saved in the files.");
+    } finally {
+      if (--this.asking === 0) this.root.classList.remove("asking");
+    }
+  }
+
+  private async why(left: LeftOut, answer: HTMLElement): Promise<void> {
+    setText(answer, "Searching with and without it; this takes a while …");
+    try {
+      setText(answer, await this.desk.invokeMethodAsync<string>("WhyOut", left.job));
+    } catch {
+      setText(answer, "The desk did not answer.");
+    }
+  }
+
+  private refuse(words: string): void {
+    this.refused.hidden = false;
+    setText(this.refused, words);
+  }
+
+  private say(words: string): void {
+    // The same words twice are said twice.
+    this.voice.textContent = "";
+    requestAnimationFrame(() => { this.voice.textContent = words; });
+  }
+
+  // ------------------------------------------------------------------ what is shown
+  private tell(message: Message): void {
+    const { difference } = message, parts: HTMLElement[] = [element("p", { class: `proving ${message.standing}` }, message.proving), element("p", { class: "summary" }, message.summary)];
+    if (message.lastChange) parts.push(element("p", { class: "last", dir: "auto" }, message.lastChange));
+    if (difference) {
+      parts.push(element("ul", { class: "sums" }, ...difference.words.map(words => element("li", {}, words))));
+      for (const [name, told] of [["Gained", difference.gained], ["Gone", difference.lost]] as const) {
+        if (!told.length) continue;
+        parts.push(element("details", { class: name.toLowerCase() }, element("summary", {}, `${name}: ${count(told)}`), element("ul", {}, ...told.map(one => element("li", { dir: "auto" }, `${severities[one.severity]}: ${one.sentence}`)))));
+      }
+    }
+    if (message.changes.length) parts.push(element("details", {}, element("summary", {}, `What came with it: ${message.changes.length}`), element("ul", {}, ...message.changes.map(one => element("li", { dir: "auto" }, one)))));
+    this.undo.disabled = !message.planner || !message.undo;
+    this.redo.disabled = !message.planner || !message.redo;
+    this.undo.title = message.undo ? `${message.undo} (Ctrl+Z)` : "";
+    this.redo.title = message.redo ? `${message.redo} (Ctrl+Y)` : "";
+    this.change.replaceChildren(...parts, element("span", { class: "steps" }, this.undo, this.redo));
+    this.unseen.replaceChildren(element("summary", {}, `Not checked, so not proven: ${message.notChecked.length}`), element("ul", {}, ...message.notChecked.map(one => element("li", {}, one))));
+  }
+
+  private findings(findings: readonly Finding[]): void {
+    const broken = findings.filter(one => one.severity === "broken").length, near = findings.filter(one => one.severity === "near").length;
+    setText(this.listHead, findings.length === 0 ? "No findings" : `Findings: ${broken} broken, ${near} near, ${findings.length - broken - near} to know`);
+    this.list.replaceChildren(...findings.map(finding => {
+      const button = element("button", { type: "button" }, element("b", { class: `sign ${finding.severity}`, "aria-hidden": "true" }, String(finding.number)),
+        element("span", { class: "rule" }, `${severities[finding.severity]} · ${finding.rule}${finding.otherwise ? " · other branch" : ""}`), element("span", { class: "sentence", dir: "auto" }, finding.sentence));
+      button.addEventListener("click", () => this.point(finding));
+      const more = [finding.figures, finding.source ? `limit from: ${finding.source}` : ""].filter(Boolean).join("; ");
+      const item = element("li", { class: finding.severity, "data-at": String(finding.at), "data-number": String(finding.number) }, button);
+      if (more) item.append(element("p", { class: "sums", dir: "auto" }, more));
+      if (finding.mend) item.append(element("p", { class: "mend", dir: "auto" }, `Mend: ${finding.mend}`));
+      return item;
+    }));
+  }
+
+  private point(finding: Finding): void {
+    this.go(finding.at);
+    this.surface.look(finding);
+    for (const node of this.list.children) {
+      const on = (node as HTMLElement).dataset["number"] === String(finding.number);
+      node.classList.toggle("pointed", on);
+      if (on) node.scrollIntoView({ block: "nearest" });
+    }
+    const leg = this.message?.view?.legs.find(one => one.id === finding.leg && (finding.who.length === 0 || finding.who.includes(one.person)));
+    if (leg) this.surface.choose(leg);
+    this.say(`PET ${pet(finding.at)}. ${finding.sentence}`);
+  }
+
+  private chosen(leg: Leg | null): void {
+    if (!leg) {
+      this.hand.replaceChildren(element("p", { class: "quiet" }, "Take hold of a stretch of work: drag it along its strip or onto another one, or choose it and press Shift with an arrow."));
+      return;
+    }
+    const view = this.message!.view as PlanView, strip = view.strips.findIndex(one => one.person === leg.person), act = (name: string, on: boolean, does: () => void, key = ""): HTMLButtonElement => {
+      const button = element("button", { type: "button", "data-act": name }, name);
+      button.disabled = !on || !this.message!.planner;
+      if (key) button.title = key;
+      button.addEventListener("click", does);
+      return button;
+    };
+    this.hand.replaceChildren(
+      element("p", { class: "what", dir: "auto" }, element("b", {}, leg.title), ` ${leg.person} · ${leg.place} · ${pet(leg.from)} – ${pet(leg.to)} · ${leg.jobTitle}${leg.pinned ? ` · pinned: ${leg.pinned}` : ""}`),
+      element("span", { class: "row" },
+        act("Earlier", true, () => this.surface.shift("earlier"), "Shift+←"), act("Later", true, () => this.surface.shift("later"), "Shift+→"),
+        ...(strip > 0 ? [act(`To ${view.strips[strip - 1]!.person}`, true, () => this.surface.shift("up"), "Shift+↑")] : []),
+        ...(strip >= 0 && strip + 1 < view.strips.length ? [act(`To ${view.strips[strip + 1]!.person}`, true, () => this.surface.shift("down"), "Shift+↓")] : []),
+        act(leg.pinned ? "Unpin" : "Pin here", true, () => this.surface.pin(), "P"), act("Leave job out", true, () => this.surface.leave(), "Delete")));
+  }
+
+  private async restage(view: PlanView): Promise<void> {
+    if (this.stage) this.stage.use(view.playback);
+    else if (!this.stageBox.dataset["tried"]) {
+      this.stageBox.dataset["tried"] = "yes";
+      try {
+        const { open } = await import(this.stageUrl) as typeof import("./stage.js");
+        this.stage = open(this.stageBox, this.message!.view!.playback);
+        if (!this.stage) this.stageBox.append(element("p", { class: "none" }, "This browser cannot draw in 3D. Everything else here still works."));
+      } catch {
+        this.stageBox.append(element("p", { class: "none" }, "The drawing in 3D could not be loaded."));
+      }
+    }
+    this.stage?.show(this.moment);
+  }
+}
+
+const count = (told: readonly { severity: string }[]): string => {
+  const broken = told.filter(one => one.severity === "broken").length;
+  return `${told.length} finding${told.length === 1 ? "" : "s"}${broken ? `, ${broken} broken` : ""}`;
+};
+
+const read = <T>(bytes: Uint8Array): T => JSON.parse(new TextDecoder().decode(bytes)) as T;
+
+/** Called by the page once it is alive. */
+export async function attach(root: HTMLElement, desk: Desk, stageUrl: string): Promise<{ show(bytes: Uint8Array): void; dispose(): void }> {
+  const keep = [...root.childNodes], page = new DeskPage(root, desk, stageUrl), first = root.querySelector(".scroll > .face");
+  // What was there before stays until the first answer.
+  const before = keep.find((node): node is HTMLElement => node instanceof HTMLElement);
+  if (before && first) first.prepend(...before.querySelectorAll("svg"));
+  Object.assign(window, { sallyportDesk: page });
+  page.show(read<Message>(await desk.invokeMethodAsync<Uint8Array>("Look", ...page.wanted)));
+  root.dataset["alive"] = "yes";
+  return { show: bytes => page.show(read<Message>(bytes)), dispose: () => root.replaceChildren() };
+}
