@@ -135,7 +135,7 @@ public sealed class ChartPageTests(DeskBrowser browser)
         {
             await page.GetByRole(AriaRole.Tab, new() { Name = tab }).ClickAsync();
             string there = await page.Locator("[role=tabpanel]:visible").InnerTextAsync();
-            await page.EvaluateAsync("() => sallyportDesk.go(15000)");
+            await page.EvaluateAsync("() => sallyportDesk.go(11400)");
             Assert.NotEqual(there, await page.Locator("[role=tabpanel]:visible").InnerTextAsync());
             await page.EvaluateAsync("() => sallyportDesk.go(9000)");
         }

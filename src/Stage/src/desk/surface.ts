@@ -337,9 +337,11 @@ export class Surface {
       }
       return true;
     }
+    // About what is in hand, so that it stays in sight.
+    const about = leg ? (leg.from + leg.to) / 2 : this.moment;
     switch (event.key) {
-      case "+": case "=": this.zoom(this.moment, 1.6); return true;
-      case "-": this.zoom(this.moment, 1 / 1.6); return true;
+      case "+": case "=": this.zoom(about, 1.6); return true;
+      case "-": this.zoom(about, 1 / 1.6); return true;
       case "0": this.window.whole(); this.lay(); return true;
       case ",": this.asked.go(this.moment - 60); return true;
       case ".": this.asked.go(this.moment + 60); return true;
