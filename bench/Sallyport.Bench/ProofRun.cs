@@ -38,10 +38,18 @@ internal static class ProofRun
         Console.WriteLine("| stage | wall, ms | processor, ms | allocated, MB | digest |\n| --- | --- | --- | --- | --- |");
         Tell("play", 40, () => Player.Play(scenario, timelines[0]), PlanFiles.ToJson);
         Tell("judge, nothing followed", 40, () => Judge.Of(scenario, played), PlanFiles.ToJson);
+        Tell("quick verdict of an outline, nothing followed", 20, () => Quick(scenario, outline), PlanFiles.ToJson);
         Tell("judge with contingencies", 8, () => Judge.Of(scenario, played, goOn), PlanFiles.ToJson);
         Tell("judge with contingencies and step times", 8, () => Judge.Of(scenario, played, goOn, stepTimes: true), PlanFiles.ToJson);
         string path = Skerry.OutlineFilePath;
         Tell("check, from the folder", 8, () => SortieDesk.Open(Skerry.Folder).Value!.Check(path, asIs: false).Plan!.Verdict, PlanFiles.ToJson);
+    }
+
+    /// <summary>What an edit is answered with at once: re-derived, expanded, played and judged. What it did not follow stands in its list of what was not checked.</summary>
+    private static Verdict Quick(Scenario scenario, Outline outline)
+    {
+        Outline complete = new Completion(scenario, Skerry.Expander).Complete(outline).Outline;
+        return Proving.Judged(scenario, (complete.Decision is null ? [Branch.Likely] : Enum.GetValues<Branch>()).Select(branch => Skerry.Expander.Expand(complete, branch, "bench").Timeline!));
     }
 
     private static void RunLong(bool rules)
@@ -74,6 +82,8 @@ internal static class ProofRun
     {
         double wall = double.MaxValue, processor = double.MaxValue, megabytes = double.MaxValue;
         T made = work();
+        // What is hot is compiled anew beside the first rounds: they would tell what the compiler costs.
+        for (long warm = Stopwatch.GetTimestamp(); Stopwatch.GetElapsedTime(warm).TotalSeconds < 3;) made = work();
         for (int round = 0; round < rounds; round++)
         {
             GC.Collect();

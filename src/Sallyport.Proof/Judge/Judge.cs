@@ -44,7 +44,7 @@ public static class Judge
             [.. findings.OrderBy(one => one.Severity).ThenBy(one => one.At).ThenBy(one => one.Rule.Value, StringComparer.Ordinal).ThenBy(one => one.Sentence, StringComparer.Ordinal)],
             [.. applied.Select(rule => rule.Card.Id)],
             [
-                .. unexpanded ? ["branch.unproven: a timeline as told; what follows a contingency is expanded from an outline"] : Array.Empty<string>(),
+                .. unexpanded ? ["branch.unproven: no contingency was followed; that needs an outline, from which what follows is expanded, and the time for it"] : Array.Empty<string>(),
                 .. goOn is null || !stepTimes ? ["step times: the likely figure only; low and high are not tried"] : Array.Empty<string>(),
                 .. contingencies.IsEmpty ? Array.Empty<string>() : ["branch.unproven: a second contingency after the first"],
                 .. RuleBook.All.Where(rule => rule.Missing(scenario) is not null).Select(rule => $"{rule.Card.Id}: {rule.Missing(scenario)}"),
