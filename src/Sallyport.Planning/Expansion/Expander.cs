@@ -33,12 +33,12 @@ public sealed partial class Expander
 
     internal StationGraph Graph => graph;
 
-    /// <summary>The standard lines of a person from an airlock; found once.</summary>
+    /// <summary>The standard lines of a person from an airlock; found once, and the same for people with the same pace and the same reels.</summary>
     public StandardLines LinesOf(Person person, Airlock airlock)
     {
-        if (!lines.TryGetValue((person.Id, airlock.Id), out StandardLines? known))
-            lines[(person.Id, airlock.Id)] = known = new(scenario, graph, person, airlock);
-        return known;
+        if (lines.TryGetValue((person.Id, airlock.Id), out StandardLines? known)) return known;
+        Person? alike = scenario.People.FirstOrDefault(other => other.Pace == person.Pace && other.Reels.SequenceEqual(person.Reels) && lines.ContainsKey((other.Id, airlock.Id)));
+        return lines[(person.Id, airlock.Id)] = alike is null ? new(scenario, graph, person, airlock) : lines[(alike.Id, airlock.Id)];
     }
 
     /// <summary>Expands an outline along the likely branch of its decision, or along the other one at its threshold second.</summary>

@@ -24,7 +24,9 @@ internal sealed class SearchCase
 
         Slower = WayTable.LoadClasses(scenario.Sizes);
         Lines = [.. People.Select((person, p) => expander.LinesOf(person, scenario.Station.Airlocks[Airlocks[p]]))];
-        Tables = [.. Lines.Select(lines => new WayTable(lines, scenario.Sizes, Places))];
+        // People who move alike share their tables.
+        Dictionary<StandardLines, WayTable> tables = Lines.Distinct().AsParallel().Select(lines => (lines, table: new WayTable(lines, scenario.Sizes, Places))).ToDictionary(one => one.lines, one => one.table);
+        Tables = [.. Lines.Select(lines => tables[lines])];
         Seconds = [.. Tables.Select(table => Enumerable.Range(0, Slower.Length).Select(table.Seconds).ToArray())];
         Root = [.. Tables.Select(table => table.Root)];
         Width = [.. Tables.Select(table => table.Moorings.Count)];

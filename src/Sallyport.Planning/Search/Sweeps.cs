@@ -27,7 +27,10 @@ internal sealed class Sweeps
         if (rides.Count > 64 || (body is null && line is null)) rides.Clear();
         Standing = [.. all.Tables.Select(table => table.Moorings.Select(mooring => Touched(body, -1, Stretch.Of(graph.GripAt(mooring.Line.Grip).At), [graph.GripAt(mooring.Line.Grip).Id])).ToArray())];
         Lines = [.. all.Tables.Select((table, p) => table.Moorings.Select(mooring => all.Lines[p].Book.Reels ? OfLine(mooring.Line) : 0).ToArray())];
-        walks = [.. Enumerable.Range(0, all.People.Length).Select(WalksOf)];
+        Dictionary<WayTable, ulong[]> known = [];
+        for (int p = 0; p < all.People.Length; p++)
+            if (!known.ContainsKey(all.Tables[p])) known[all.Tables[p]] = WalksOf(p);
+        walks = [.. all.Tables.Select(table => known[table])];
         Posed = [.. arms.Select((arm, a) => arm.Poses.Select(pose => Touched(body, a, Stretch.Of(pose.At), [])).ToArray())];
         Ridden = [.. Enumerable.Range(0, rides.Count).Select(r => Touched(body, rides[r].Arm, rides[r].Line, rides[r].Through))];
     }
@@ -64,8 +67,13 @@ internal sealed class Sweeps
         int width = all.Width[p];
         ulong[] swept = new ulong[Any ? width * width : 0];
         for (int way = 0; way < swept.Length; way++)
-            foreach (WayPiece piece in all.Lines[p].Book.Between(all.Tables[p].Moorings[way / width].Line, all.Tables[p].Moorings[way % width].Line, 1))
-                swept[way] |= OfSpan(piece.From, piece.To);
+        {
+            (int from, int to) = (way / width, way % width);
+            // Along a line the way back is swept by the same.
+            if (to < from && all.Lines[p].Book.Reels) swept[way] = swept[to * width + from];
+            else
+                foreach (WayPiece piece in all.Lines[p].Book.Between(all.Tables[p].Moorings[from].Line, all.Tables[p].Moorings[to].Line, 1)) swept[way] |= OfSpan(piece.From, piece.To);
+        }
         return swept;
     }
 
