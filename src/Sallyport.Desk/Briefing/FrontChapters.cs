@@ -113,7 +113,7 @@ internal static class FrontChapters
         return Row.Of(
             new Phrase(job.Title, isDone ? Face.Regular : Face.Bold), plan.Words["worth." + job.Worth.ToString().ToLowerInvariant()], job.Value.ToString(CultureInfo.InvariantCulture),
             string.Join(", ", steps.Select(step => step.Person.Value).Distinct().Order(StringComparer.Ordinal)),
-            isDone ? steps.Min(step => step.Start).ToString() : "–", isDone ? steps.Max(step => step.End).ToString() : "–", 
+            isDone ? steps.Min(step => step.Start).ToString() : "–", isDone ? steps.Max(step => step.End).ToString() : "–",
             new Cell([isDone ? job.Hazard : plan.Words.Say("summary.leftout", why), plan.Other is { } other && other.IsDone(job.Id) != isDone ? Phrase.Strong(plan.Words[isDone ? "summary.onlylikely" : "summary.onlyother"]) : ""]));
     }
 

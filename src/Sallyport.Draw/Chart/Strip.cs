@@ -102,7 +102,8 @@ internal sealed class Strip
             ImmutableArray<Spot> part = one.Part(from, to);
             if (stretch.Leg is { } leg)
                 line.Add(new Group(sheet.Ids.Take($"leg-{Person.Id}-{leg.Id}"), $"{Person.Id}: {leg.Title}, {sheet.PlaceName(leg)}, PET {from} to {to}",
-                    $"Return time at most {Sheet.MinutesUp(Highest(from, to))} min.", [.. Strokes.Draw(stretch.Going, part, ink)]) { Facts = [("leg", leg.Id.Value), ("person", Person.Id.Value)] });
+                    $"Return time at most {Sheet.MinutesUp(Highest(from, to))} min.", [.. Strokes.Draw(stretch.Going, part, ink)])
+                { Facts = [("leg", leg.Id.Value), ("person", Person.Id.Value)] });
             else
                 line.AddRange(Strokes.Draw(stretch.Going, part, ink));
             drawn = to;
