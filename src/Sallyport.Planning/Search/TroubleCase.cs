@@ -11,9 +11,11 @@ internal sealed record TroubleCase(int Leg, int Step, int[] Extras, int Terminat
 {
     public static IEnumerable<TroubleCase> Of(SearchCase all)
     {
+        // Completion searches a scenario without the legs that a person left out; what was foreseen in them stands there still.
         foreach (Contingency one in all.Scenario.Jobs.SelectMany(job => job.Contingencies))
         {
-            int l = all.LegIndex[one.Step], s = all.Legs[l].Steps.IndexOf(all.Legs[l].Steps.First(step => step.Id == one.StepId));
+            if (!all.LegIndex.TryGetValue(one.Step, out int l)) continue;
+            int s = all.Legs[l].Steps.IndexOf(all.Legs[l].Steps.First(step => step.Id == one.StepId));
             yield return new(l, s, [.. new[] { one.Extra.Likely.Seconds, one.Extra.High.Seconds }.Distinct()], all.Legs[l].Steps[s].Terminate.Time.Seconds);
         }
     }
