@@ -13,16 +13,16 @@ internal static class CleanPlans
 
     private static readonly Lazy<ImmutableArray<CleanPlan>> Made = new(() =>
     [
-        ByHand("skerry-short"), Searched("skerry", ReadScenario("skerry")), Searched("tern", ReadScenario("tern")),
+        Read("skerry-short", "scenarios", "skerry-short", "outlines", "by-hand.yaml"), Read("skerry", "tests", "Shared", "skerry-outline.yaml"), Searched("tern", ReadScenario("tern")),
         .. Enumerable.Range(1, Seeds).Select(seed => TrySearch($"random {seed}", RandomScenario.Of(seed))).OfType<CleanPlan>(),
     ]);
 
     public static ImmutableArray<CleanPlan> All => Made.Value;
 
-    private static CleanPlan ByHand(string name)
+    private static CleanPlan Read(string name, params string[] path)
     {
         Scenario scenario = ReadScenario(name);
-        string file = RepositoryFolder.Of("scenarios", name, "outlines", "by-hand.yaml");
+        string file = RepositoryFolder.Of(path);
         Outline outline = OutlineFile.Read(file, scenario).Value ?? throw new InvalidOperationException($"{file} cannot be read");
         return new(name, scenario, new(scenario), outline);
     }

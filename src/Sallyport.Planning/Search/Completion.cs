@@ -76,7 +76,7 @@ public sealed class Completion
         };
     }
 
-    private bool Holds(Outline outline) => VoicesHold(outline) && Branches.Of(outline).All(branch => branch.All(list => Holds(list.Entries)) && HasGos(outline, branch));
+    private bool Holds(Outline outline) => VoicesHold(outline) && Branches.Of(outline).All(branch => branch.All(list => Holds(list, branch)) && HasGos(outline, branch));
 
     /// <summary>Whether each led leg has its place among the conversations, where the scenario limits them.</summary>
     private bool VoicesHold(Outline outline)
@@ -96,14 +96,14 @@ public sealed class Completion
 
     /// <summary>Whether each leg of a list finds on the suit, in its socket or under it what it needs, each carry point holds one thing, and
     /// each bag move still serves a leg after it.</summary>
-    private bool Holds(IEnumerable<Entry> entries)
+    private bool Holds(PersonOutline told, ImmutableArray<PersonOutline> branch)
     {
         // What hangs on the suit, and on which point where the list tells.
         Dictionary<GearId, CarryPointId?> carried = [];
         Dictionary<GearId, (SocketId Socket, string Setting)> plugged = [];
         ArmId? riding = null;
-        List<Entry> list = [.. entries];
-        for (int i = 0; i < list.Count; i++)
+        ImmutableArray<Entry> list = told.Entries;
+        for (int i = 0; i < list.Length; i++)
         {
             switch (list[i])
             {
@@ -126,8 +126,9 @@ public sealed class Completion
                 case MeetEntry meet:
                     foreach (Gift gift in meet.Gives)
                         if (!carried.Remove(gift.Gear)) return false;
-                    // What is received is not in this list; it is what later legs of it need.
-                    foreach (GearId gear in list.Skip(i).OfType<LegEntry>().SelectMany(later => LegOf(later).With).Where(_ => meet.Gives.IsEmpty)) carried.TryAdd(gear, null);
+                    // What is received stands in the list of who gives it.
+                    foreach (Gift gift in branch.SelectMany(other => other.Entries).OfType<MeetEntry>().Where(other => other.Id == meet.Id).SelectMany(other => other.Gives).Where(gift => gift.To == told.Person))
+                        if (carried.ContainsValue(gift.Carry) || !carried.TryAdd(gift.Gear, gift.Carry)) return false;
                     break;
                 case MountEntry mount:
                     riding = mount.Arm;
