@@ -17,7 +17,7 @@ internal static class Downloads
         {
             using OpenSortie? sortie = folder.Open(name).Value;
             if (sortie?.State is not { Plan: { } plan, Scenario: { } scenario }) return Results.NotFound();
-            string svg = SvgWriter.Write(RangeChart.Draw(scenario, plan.Played, plan.Verdict, new(plan.Name, null, Width: 1200, Decision: plan.Outline?.Decision) { StripHeight = 110 }));
+            string svg = SvgWriter.Write(RangeChart.Draw(scenario, plan.Played, plan.Verdict, new(plan.Name, null, Width: 1200, Decision: plan.Outline?.Decision) { StripHeight = 110, IsWhole = sortie.State.Proving == Proving.Whole }));
             return Picture(context, svg);
         });
         endpoints.MapGet("/sortie/{name}/compare.svg", (string name, string first, string second, DeskFolder folder, HttpContext context) =>
