@@ -337,10 +337,11 @@ public sealed class SortieDesk
 
     /// <summary>What the page of this scenario shows of a plan.</summary>
     /// <param name="plan">The plan.</param>
+    /// <param name="isWhole">Whether its verdict is whole; one that is not is never called clean.</param>
     /// <param name="width">How wide the chart is drawn, at least 900.</param>
     /// <param name="stripHeight">How high the strip of a person is drawn, at least 80.</param>
     /// <param name="part">What the ids of the chart begin with.</param>
-    public PlanView ViewOf(ProvenPlan plan, double width, double stripHeight, string part) => new PlanViewBuilder(Scenario, plan).Build(read.Orbit, width, stripHeight, part);
+    public PlanView ViewOf(ProvenPlan plan, bool isWhole, double width, double stripHeight, string part) => new PlanViewBuilder(Scenario, plan).Build(read.Orbit, isWhole, width, stripHeight, part);
 
     /// <summary>Day and night, links and radiation over the sortie.</summary>
     public SkyReport Sky() => new(Scenario, read.Orbit, read.Times);

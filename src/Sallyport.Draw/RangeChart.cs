@@ -16,6 +16,9 @@ public sealed record RangeChartOptions(string OutlineName, DateOnly? PrintedOn, 
     /// <summary>Whether findings, what was not checked and the caution are listed below; not where the page around it does so.</summary>
     public bool ListsBelow { get; init; } = true;
 
+    /// <summary>Whether the verdict is whole. One that is not may be broken, and is never called clean.</summary>
+    public bool IsWhole { get; init; } = true;
+
     /// <summary>How many findings are numbered on the chart, the gravest first.</summary>
     public int Numbered { get; init; } = 6;
 }

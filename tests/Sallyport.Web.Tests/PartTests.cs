@@ -52,8 +52,8 @@ public sealed class PartTests : BunitContext
             SortieState quick = sortie.State with { Chosen = "best", Plan = found.Plan, Proving = Proving.Quick };
             Assert.DoesNotContain("lean", Words.Standing(quick));
             Assert.Equal("open", Words.Class(quick));
-            Assert.DoesNotContain("Clean", Sallyport.Draw.SvgWriter.Write(Downloads.Small(quick.Scenario!, quick.Plan!, quick.IsClean)));
-            Assert.Contains("Clean", Sallyport.Draw.SvgWriter.Write(Downloads.Small(quick.Scenario!, quick.Plan!, true)));
+            Assert.DoesNotContain("Clean", Sallyport.Draw.SvgWriter.Write(Downloads.Small(quick.Scenario!, quick.Plan!, isWhole: false)));
+            Assert.Contains("Clean", Sallyport.Draw.SvgWriter.Write(Downloads.Small(quick.Scenario!, quick.Plan!, isWhole: true)));
             SortieState whole = quick with { Proving = Proving.Whole };
             Assert.StartsWith("Clean under the", Words.Standing(whole));
             Assert.Contains("not checked", Words.Standing(whole));

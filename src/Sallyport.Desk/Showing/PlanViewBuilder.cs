@@ -21,12 +21,13 @@ internal sealed class PlanViewBuilder
     }
 
     /// <param name="orbit">The orbit, for the Sun; null where the sky was given by hand.</param>
+    /// <param name="isWhole">Whether the verdict is whole; one that is not is never called clean.</param>
     /// <param name="width">How wide the chart is drawn.</param>
     /// <param name="stripHeight">How high each strip is drawn.</param>
     /// <param name="part">What ids of the chart begin with.</param>
-    public PlanView Build(ScenarioOrbit? orbit, double width, double stripHeight, string part)
+    public PlanView Build(ScenarioOrbit? orbit, bool isWhole, double width, double stripHeight, string part)
     {
-        RangeChartOptions options = new(plan.Name, null, width, plan.Outline?.Decision) { StripHeight = stripHeight, ListsBelow = false, Numbered = int.MaxValue };
+        RangeChartOptions options = new(plan.Name, null, width, plan.Outline?.Decision) { StripHeight = stripHeight, ListsBelow = false, Numbered = int.MaxValue, IsWhole = isWhole };
         ChartFrame frame = RangeChart.FrameOf(scenario, plan.Played, plan.Verdict, options);
         Playback playback = PlaybackBuilder.Of(told, orbit, new([], []), frame);
         return new()

@@ -18,7 +18,7 @@ internal sealed class Head
     public Head(Sheet sheet)
     {
         this.sheet = sheet;
-        Badge = BadgeOf(sheet.Verdict);
+        Badge = sheet.Verdict.Clean && !sheet.Options.IsWhole ? "Not proven yet" : BadgeOf(sheet.Verdict);
         double badgeWidth = Lettering.Measure(Badge, Face.Bold, 13) + 20;
         StatusLeft = sheet.Margin + badgeWidth + 12;
         status = Lettering.Wrap($"{CountsOf(sheet.Verdict)} · {EndOf(sheet)}", Face.Regular, 13, sheet.Right - StatusLeft);

@@ -18,7 +18,7 @@ internal static class Downloads
         {
             using OpenSortie? sortie = folder.Open(name).Value;
             if (sortie?.State is not { Plan: { } plan, Scenario: { } scenario }) return Results.NotFound();
-            return Picture(context, SvgWriter.Write(Small(scenario, plan, sortie.State.IsClean)));
+            return Picture(context, SvgWriter.Write(Small(scenario, plan, sortie.State.Proving == Proving.Whole)));
         });
         endpoints.MapGet("/sortie/{name}/compare.svg", (string name, string first, string second, DeskFolder folder, HttpContext context) =>
         {
@@ -44,12 +44,11 @@ internal static class Downloads
     public const string WalkthroughFile = "walkthrough.html";
 
     /// <summary>The chart from its time axis on. How the plan stands is said beside it, where it is known how far it was looked at; a quick verdict says nothing of that here.</summary>
-    internal static Picture Small(Scenario scenario, ProvenPlan plan, bool? clean)
+    internal static Picture Small(Scenario scenario, ProvenPlan plan, bool isWhole)
     {
-        Verdict verdict = clean is null ? plan.Verdict with { Checked = [] } : plan.Verdict;
-        RangeChartOptions options = new(plan.Name, null, Width: 1200, Decision: plan.Outline?.Decision) { StripHeight = 110, ListsBelow = false };
-        Picture whole = RangeChart.Draw(scenario, plan.Played, verdict, options);
-        double top = RangeChart.FrameOf(scenario, plan.Played, verdict, options).Top;
+        RangeChartOptions options = new(plan.Name, null, Width: 1200, Decision: plan.Outline?.Decision) { StripHeight = 110, ListsBelow = false, IsWhole = isWhole };
+        Picture whole = RangeChart.Draw(scenario, plan.Played, plan.Verdict, options);
+        double top = RangeChart.FrameOf(scenario, plan.Played, plan.Verdict, options).Top;
         return whole with { Height = whole.Height - top, Elements = whole.PlacedAt(new(0, -top), 1) };
     }
 

@@ -7,10 +7,11 @@ namespace Sallyport.Web.Parts;
 /// <summary>What pages show of plans, made once for all who look at the same plan as large; forgotten with the plan.</summary>
 internal static class ChartShelf
 {
-    private static readonly ConditionalWeakTable<ProvenPlan, ConcurrentDictionary<ChartSize, Lazy<PlanView>>> Made = [];
+    private static readonly ConditionalWeakTable<ProvenPlan, ConcurrentDictionary<(ChartSize Size, bool IsWhole), Lazy<PlanView>>> Made = [];
 
-    public static PlanView Of(SortieDesk desk, ProvenPlan plan, ChartSize size) =>
-        Made.GetValue(plan, _ => new()).GetOrAdd(size, one => new(() => desk.ViewOf(plan, one.Width, one.Strip, "chart-"))).Value;
+    /// <summary>What is shown of a state; null where there is no plan.</summary>
+    public static PlanView? Of(SortieState state, ChartSize size) => state is { Desk: { } desk, Plan: { } plan }
+        ? Made.GetValue(plan, _ => new()).GetOrAdd((size, state.Proving == Proving.Whole), one => new(() => desk.ViewOf(plan, one.IsWhole, one.Size.Width, one.Size.Strip, "chart-"))).Value : null;
 }
 
 /// <summary>How large a chart is drawn, in the units of the picture: few sizes, so that pages share it.</summary>

@@ -38,7 +38,7 @@ internal sealed record SortieMessage
     /// <summary>What one who looks sees of a state.</summary>
     public static SortieMessage Of(SortieState state, ChartSize size, bool planner, string? undo, string? redo)
     {
-        PlanView? view = state is { Plan: { } plan, Desk: { } desk } ? ChartShelf.Of(desk, plan, size) : null;
+        PlanView? view = ChartShelf.Of(state, size);
         return new()
         {
             Revision = state.Revision,

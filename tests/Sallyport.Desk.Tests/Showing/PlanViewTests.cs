@@ -7,7 +7,7 @@ namespace Sallyport.Desk.Tests;
 
 public sealed class PlanViewTests(ITestOutputHelper output)
 {
-    private static PlanView View(Walk walk) => walk.Desk.ViewOf(walk.Plan, 1200, 140, "c-");
+    private static PlanView View(Walk walk) => walk.Desk.ViewOf(walk.Plan, true, 1200, 140, "c-");
 
     [Theory]
     [InlineData("skerry")]
@@ -35,6 +35,17 @@ public sealed class PlanViewTests(ITestOutputHelper output)
             Assert.Contains(svg.Descendants(), one => one.Attribute("data-leg")?.Value == leg.Id && one.Attribute("data-person")?.Value == leg.Person);
         Assert.True(view.Findings.Length > 6, "Skerry has more findings than a document numbers");
         foreach (FindingView finding in view.Findings) Assert.Contains(svg.Descendants(), one => one.Attribute("data-finding")?.Value == $"{finding.Number}");
+    }
+
+    [Fact]
+    public void Svg_OfAVerdictThatIsNotWhole_NowhereSaysClean()
+    {
+        Walk walk = Walks.Skerry;
+        Assert.True(walk.Plan.Verdict.Clean);
+        Assert.Contains("Clean", View(walk).Svg, StringComparison.Ordinal);
+        string quick = walk.Desk.ViewOf(walk.Plan, false, 1200, 140, "c-").Svg;
+        Assert.DoesNotContain("clean", quick, StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("Not proven yet", quick, StringComparison.Ordinal);
     }
 
     [Fact]

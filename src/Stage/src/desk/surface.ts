@@ -34,6 +34,7 @@ export class Surface {
   private high = 1;
   private moment = 0;
   private selected: string | null = null;
+  private moving: string | null = null;
   private drag: { leg: Leg; pointer: number; grip: number; x: number; y: number; moved: boolean; place: Place | null; node: HTMLElement } | null = null;
   planner = false;
 
@@ -63,6 +64,8 @@ export class Surface {
   show(view: PlanView): void {
     const focused = this.marks.contains(document.activeElement) ? (document.activeElement as HTMLElement).dataset["key"] ?? null : null;
     this.view = view;
+    if (this.moving && this.find(this.moving)) this.selected = this.moving;
+    this.moving = null;
     if (this.window) this.window.use(view.frame);
     else this.window = new TimeWindow(view.frame);
     const read = new DOMParser().parseFromString(view.svg, "image/svg+xml").documentElement as unknown as SVGSVGElement;
@@ -86,7 +89,7 @@ export class Surface {
     this.drawn = new StretchedChart(svg, this.window, clip.id);
     this.make();
     this.lay();
-    if (focused) this.nodes.get(focused)?.focus({ preventScroll: true });
+    if (focused) this.nodes.get(this.selected ?? focused)?.focus({ preventScroll: true });
     if (this.selected && !this.find(this.selected)) this.choose(null);
   }
 
@@ -294,8 +297,8 @@ export class Surface {
   }
 
   private ask(leg: Leg, place: Place): void {
-    // By person, for it may land on another strip.
-    this.selected = `${place.person} ${leg.id}`;
+    // Where it will be, for it may land on another strip.
+    this.moving = `${place.person} ${leg.id}`;
     this.asked.edit({ kind: "move", leg: leg.id, person: place.person, before: place.before });
   }
 
