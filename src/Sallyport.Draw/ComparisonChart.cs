@@ -46,7 +46,12 @@ public static class ComparisonChart
                 {
                     Area area = new(axis.X(from), row, Math.Max(2, axis.X(to) - axis.X(from)), Row - 3);
                     List<Element> bar = [new Box(area, which == 0 ? new HatchFill(Palette.Quiet, 6, 1) : new SolidFill(ink with { Opacity = 0.22 }), new(which == 0 ? Palette.Quiet : ink, 1.2))];
-                    if (area.Width > 46) bar.Add(new Text(new(area.Left + 4, row + Row - 8), Lettering.Shorten(leg.Value, Face.Regular, 11.5, area.Width - 8), Face.Regular, 11.5, Palette.Words));
+                    if (area.Width > 46)
+                    {
+                        Text words = new(new(area.Left + 5, row + Row - 7.5), Lettering.Shorten(leg.Value, Face.Regular, 11.5, area.Width - 10), Face.Regular, 11.5, Palette.Words);
+                        if (which == 0) bar.Add(new Box(new(area.Left + 2, row + 2, words.Area.Width + 6, Row - 7), new SolidFill(Palette.Paper), null));
+                        bar.Add(words);
+                    }
                     parts.Add(new Group(ids.Take($"leg-{which + 1}-{leg}"), $"{both[which].Name}: {leg}, {person.Id}, PET {from} to {to}", "", [.. bar]));
                 }
                 row += Row;

@@ -183,6 +183,37 @@ public sealed class DeskTests(DeskBrowser browser)
     }
 
     [Fact]
+    public async Task Form_WithAFigureThatIsOff_SaysSoBesideItAndSavesNothingUntilItIsRight()
+    {
+        await using RunningDesk desk = await RunningDesk.Start(["skerry-short"]);
+        await using DeskPage open = await browser.Open(desk, "/sortie/skerry-short/files/jobs.yaml");
+        IPage page = open.Page;
+        string before = desk.Read("skerry-short/jobs.yaml");
+        // Down to the first figure of time, one level after another, as a user opens them.
+        ILocator figure = page.Locator(".field:has(.units:has-text('min'))").First;
+        for (int level = 0; level < 8 && await figure.CountAsync() == 0; level++)
+        {
+            await page.Locator("details.group:not([open]) > summary").Last.ClickAsync();
+            await page.WaitForTimeoutAsync(300);
+        }
+        ILocator input = figure.Locator("input");
+        string value = await input.InputValueAsync();
+        await input.FillAsync("6 bananas");
+        await input.PressAsync("Tab");
+        await Expect(figure.Locator(".trouble")).ToContainTextAsync("bananas");
+        Assert.Equal("6 bananas", await input.InputValueAsync());
+        Assert.Equal(before, desk.Read("skerry-short/jobs.yaml"));
+        if (File.Exists(TestBrowser.Axe)) Assert.Empty(await TestBrowser.Complaints(page));
+        await input.FillAsync("3 / 4 / 7 min");
+        await input.PressAsync("Tab");
+        await Expect(figure.Locator(".trouble")).ToBeEmptyAsync();
+        await Expect(page.Locator(".difference")).ToBeVisibleAsync();
+        string after = desk.Read("skerry-short/jobs.yaml");
+        Assert.NotEqual("3 / 4 / 7 min", value);
+        Assert.Single(before.Split('\n').Zip(after.Split('\n')), lines => lines.First != lines.Second);
+    }
+
+    [Fact]
     public async Task File_ChangedOnTheDisk_IsShownWithoutAskingAnybody()
     {
         await using RunningDesk desk = await RunningDesk.Start(["skerry-short"]);

@@ -52,6 +52,8 @@ public sealed class PartTests : BunitContext
             SortieState quick = sortie.State with { Chosen = "best", Plan = found.Plan, Proving = Proving.Quick };
             Assert.DoesNotContain("lean", Words.Standing(quick));
             Assert.Equal("open", Words.Class(quick));
+            Assert.DoesNotContain("Clean", Sallyport.Draw.SvgWriter.Write(Downloads.Small(quick.Scenario!, quick.Plan!, quick.IsClean)));
+            Assert.Contains("Clean", Sallyport.Draw.SvgWriter.Write(Downloads.Small(quick.Scenario!, quick.Plan!, true)));
             SortieState whole = quick with { Proving = Proving.Whole };
             Assert.StartsWith("Clean under the", Words.Standing(whole));
             Assert.Contains("not checked", Words.Standing(whole));
@@ -82,6 +84,20 @@ public sealed class PartTests : BunitContext
         Assert.Contains("without a unit", said);
         Assert.Contains("such as '6 min'", said);
         Assert.Contains(view.Find(".trouble").Id!, view.Find("input").GetAttribute("aria-describedby"));
+    }
+
+    [Fact]
+    public void Group_Opened_ShowsItsFieldsAndClosedHidesThem()
+    {
+        FormField name = new("name", "people/0/name", FieldKind.Text, "", true, [], [], "", "Ada", 3, []);
+        FormField field = new("people", "people", FieldKind.Items, "Who.", true, [], [], "", null, 2, [new("0", "people/0", FieldKind.Map, "", true, [], [], "", null, 3, [name])]);
+        IRenderedComponent<FieldView> view = Render<FieldView>(parameters => parameters.Add(part => part.Field, field).Add(part => part.Edit, _ => throw new InvalidOperationException("asked")));
+        Assert.Contains("Ada", view.Find("details details > summary").TextContent);
+        Assert.Empty(view.FindAll("input"));
+        view.Find("details details > summary").Click();
+        Assert.Equal("Ada", view.Find("input").GetAttribute("value"));
+        view.Find("details details > summary").Click();
+        Assert.Empty(view.FindAll("input"));
     }
 
     [Fact]

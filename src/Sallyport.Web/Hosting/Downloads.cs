@@ -5,6 +5,7 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
 using Sallyport.Desk;
 using Sallyport.Draw;
+using Sallyport.Model;
 
 namespace Sallyport.Web;
 
@@ -17,8 +18,7 @@ internal static class Downloads
         {
             using OpenSortie? sortie = folder.Open(name).Value;
             if (sortie?.State is not { Plan: { } plan, Scenario: { } scenario }) return Results.NotFound();
-            string svg = SvgWriter.Write(RangeChart.Draw(scenario, plan.Played, plan.Verdict, new(plan.Name, null, Width: 1200, Decision: plan.Outline?.Decision) { StripHeight = 110, IsWhole = sortie.State.Proving == Proving.Whole }));
-            return Picture(context, svg);
+            return Picture(context, SvgWriter.Write(Small(scenario, plan, sortie.State.IsClean)));
         });
         endpoints.MapGet("/sortie/{name}/compare.svg", (string name, string first, string second, DeskFolder folder, HttpContext context) =>
         {
@@ -42,6 +42,16 @@ internal static class Downloads
     }
 
     public const string WalkthroughFile = "walkthrough.html";
+
+    /// <summary>The chart from its time axis on. How the plan stands is said beside it, where it is known how far it was looked at; a quick verdict says nothing of that here.</summary>
+    internal static Picture Small(Scenario scenario, ProvenPlan plan, bool? clean)
+    {
+        Verdict verdict = clean is null ? plan.Verdict with { Checked = [] } : plan.Verdict;
+        RangeChartOptions options = new(plan.Name, null, Width: 1200, Decision: plan.Outline?.Decision) { StripHeight = 110, ListsBelow = false };
+        Picture whole = RangeChart.Draw(scenario, plan.Played, verdict, options);
+        double top = RangeChart.FrameOf(scenario, plan.Played, verdict, options).Top;
+        return whole with { Height = whole.Height - top, Elements = whole.PlacedAt(new(0, -top), 1) };
+    }
 
     private static IResult Picture(HttpContext context, string svg)
     {
