@@ -106,6 +106,34 @@ public class DetourTests
         Assert.True(checks > 0 && rests > 0, $"{checks} ways with a check put in, {rests} with a rest");
     }
 
+    // Whoever goes in early does not wait for the pin of a test: with each test pinned to where the plan has it anyway, the ways in are the same.
+    [Fact]
+    public void EndingInOrder_WithAPinnedTest_DoesNotWaitForThePin()
+    {
+        int tests = 0;
+        Each(one =>
+        {
+            Dictionary<LegId, Pet> starts = one.Timeline.Activities.OfType<DoStep>().GroupBy(step => step.Leg).ToDictionary(steps => steps.Key, steps => steps.Min(step => step.Start));
+            Outline pinned = one.Plan.Outline with
+            {
+                People = [.. one.Plan.Outline.People.Select(list => list with
+                {
+                    Entries = [.. list.Entries.Select(entry => entry is LegEntry leg && one.Plan.Scenario.Legs.First(known => known.Id == leg.Leg).IsTest
+                        ? leg with { Pins = leg.Pins with { NotBefore = starts[leg.Leg] } } : entry)],
+                })],
+            };
+            Detours detours = new(one.Plan.Expander, pinned);
+            foreach ((Trouble trouble, Timeline? way, _) in one.Ways.Where(asked => asked.Way is not null && asked.Trouble.GoesOn == GoingOn.EndsInOrder))
+            {
+                Timeline? again = detours.Expand(one.Plan.Expand(pinned), trouble).Timeline;
+                Assert.NotNull(again);
+                Assert.Equal(way!.Activities.Select(activity => (activity.Id, activity.Start, activity.End)), again.Activities.Select(activity => (activity.Id, activity.Start, activity.End)));
+                if (way.Activities.OfType<DoStep>().Any(step => step.Start > trouble.From && starts[step.Leg] > step.Start && one.Plan.Scenario.Legs.First(leg => leg.Id == step.Leg).IsTest)) tests++;
+            }
+        });
+        Assert.True(tests > 0, "no test is done earlier than planned by somebody who goes in");
+    }
+
     private static void Each(Action<Judged> holds)
     {
         List<string> failed = [];
