@@ -43,8 +43,7 @@ internal static class Downloads
 
     public const string WalkthroughFile = "walkthrough.html";
 
-    /// <summary>The chart from its time axis on. How the plan stands is said beside it, where it is known how far it was looked at.</summary>
-    /// <param name="isWhole">Whether everything was looked at; else nothing is called clean.</param>
+    /// <summary>The chart from its time axis on. How the plan stands is said beside it, where it is known how far it was looked at; a picture of what was not looked at whole calls nothing clean.</summary>
     internal static Picture Small(Scenario scenario, ProvenPlan plan, bool isWhole)
     {
         RangeChartOptions options = new(plan.Name, null, Width: 1200, Decision: plan.Outline?.Decision) { StripHeight = 110, ListsBelow = false, IsWhole = isWhole };
