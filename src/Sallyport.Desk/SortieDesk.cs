@@ -42,6 +42,7 @@ public sealed record PlanOutcome(ProvenPlan? Plan, SearchResult? Search, Immutab
 public sealed class SortieDesk
 {
     private readonly Expander expander;
+    private readonly Completion completion;
     private readonly ScenarioRead read;
 
     private SortieDesk(string folder, ScenarioRead read, ImmutableArray<string> notes)
@@ -50,6 +51,7 @@ public sealed class SortieDesk
         this.read = read;
         Notes = notes;
         expander = new(read.Scenario);
+        completion = new(read.Scenario, expander);
     }
 
     /// <summary>The scenario's folder.</summary>
@@ -160,7 +162,7 @@ public sealed class SortieDesk
     }
 
     /// <summary>An outline with what its legs need found anew where they lack it, or in any case.</summary>
-    internal Completed Complete(Outline outline, bool anew) => new Completion(Scenario, expander).Complete(outline, anew);
+    internal Completed Complete(Outline outline, bool anew) => completion.Complete(outline, anew);
 
     /// <summary>The likely timeline of an outline; null when it cannot be expanded.</summary>
     internal Timeline? ExpandLikely(Outline outline) => expander.Expand(outline, Branch.Likely, "").Timeline;
@@ -174,7 +176,7 @@ public sealed class SortieDesk
         if (path is null) return new(null, [], [], [NoOutline()]);
         ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
         if (read.Value is not { } told) return new(null, [], [note], read.Problems);
-        Completed complete = asIs ? new(told, [], null) : new Completion(Scenario, expander).Complete(told);
+        Completed complete = asIs ? new(told, [], null) : completion.Complete(told);
         (ProvenPlan? plan, OutlineProblem? problem) = Prove(Path.GetFileNameWithoutExtension(path), complete.Outline);
         return new(plan, complete.Changes, [note, .. read.Notes, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()],
             problem is null ? [] : [Unexpanded(path, problem)]);
@@ -189,7 +191,7 @@ public sealed class SortieDesk
         if (path is null) return (null, [], [NoOutline()]);
         ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
         if (read.Value is not { } told) return (null, [note], read.Problems);
-        Completed complete = new Completion(Scenario, expander).Complete(told);
+        Completed complete = completion.Complete(told);
         Expansion expansion = expander.Expand(complete.Outline, Branch.Likely, PlanIdOf(complete.Outline));
         ImmutableArray<string> notes = [note, .. read.Notes, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()];
         if (expansion.Timeline is not { } timeline) return (null, notes, [Unexpanded(path, expansion.Problem!)]);
@@ -246,7 +248,7 @@ public sealed class SortieDesk
         if (path is null) return ([], [], [NoOutline()]);
         ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
         if (read.Value is not { } told) return ([], [note], read.Problems);
-        Completed complete = new Completion(Scenario, expander).Complete(told);
+        Completed complete = completion.Complete(told);
         if (!write || complete.Changes.IsEmpty) return (complete.Changes, [note, .. read.Notes, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()], []);
         try
         {

@@ -32,6 +32,7 @@ public sealed partial class OpenSortie : IDisposable
         state = Describe(now, 1, 1, null) with { LastChange = "" };
         history[1] = now.Texts;
         StartProving();
+        MakeReady();
         Watch();
     }
 
@@ -218,7 +219,15 @@ public sealed partial class OpenSortie : IDisposable
             DiskConflicts = [.. state.DiskConflicts.Select(one => one with { Theirs = next.Texts.Files.GetValueOrDefault(one.File)?.Text })],
         });
         StartProving();
+        if (before.Desk != next.Desk) MakeReady();
     }
+
+    /// <summary>Makes what the first move of a leg needs, so that it need not wait for it; an edit that comes sooner does.</summary>
+    private void MakeReady() => _ = Task.Run(() =>
+    {
+        lock (gate)
+            if (!disposed && now is { Desk: { } desk, Outline: { } outline }) desk.Complete(outline, anew: true);
+    });
 
     private void Publish(SortieState next)
     {

@@ -15,8 +15,12 @@ public sealed record Completed(Outline Outline, ImmutableArray<string> Changes, 
 /// </summary>
 public sealed class Completion
 {
+    /// <summary>What is kept of outlines with other legs: those of two branches, and of the one before a job was left out or brought back.</summary>
+    private const int MostKept = 4;
+
     private readonly Scenario scenario;
     private readonly Expander expander;
+    private readonly List<(string Legs, SearchCase Case, SearchCase.Unit[] Units)> kept = [];
 
     /// <summary>Prepares to complete outlines of one scenario.</summary>
     public Completion(Scenario scenario, Expander expander)
@@ -50,7 +54,7 @@ public sealed class Completion
     private Outline Derive(Outline told, ImmutableArray<PersonOutline> branch)
     {
         Outline flat = told with { People = branch, Decision = null };
-        SearchCase all = new(AsTold(flat), expander);
+        SearchCase all = CaseOf(flat);
         (Candidate candidate, UnitPins[] pins) = new OutlineReading(all, expander).Read(flat, asTold: true);
         List<Deed> deeds = [];
         Decoder decoder = new(all);
@@ -59,6 +63,25 @@ public sealed class Completion
             .Build(deeds, [.. decoder.Commands()], decoder.Voices(), told.Made ?? new(0, 0), told.LeftOut) with
         { Made = told.Made, Digest = told.Digest };
         return derived with { People = [.. derived.People.Select(list => list with { Entries = KeepByHand(list.Entries, Branches.EntriesOf(branch, list.Person)) })] };
+    }
+
+    /// <summary>The case of the legs that an outline has. Most of a second goes into making one, and an edit that only moves legs asks for the same again.</summary>
+    private SearchCase CaseOf(Outline flat)
+    {
+        string legs = string.Join('\n', flat.People.SelectMany(list => list.Entries.OfType<LegEntry>()).Select(entry => entry.Leg.Value).Order(StringComparer.Ordinal));
+        int at = kept.FindIndex(one => one.Legs == legs);
+        (string, SearchCase Case, SearchCase.Unit[] Units) found = at >= 0 ? kept[at] : default;
+        if (at >= 0) kept.RemoveAt(at);
+        else
+        {
+            SearchCase made = new(AsTold(flat), expander);
+            found = (legs, made, [.. made.Units]);
+            if (kept.Count == MostKept) kept.RemoveAt(0);
+        }
+        kept.Add(found);
+        // Reading an outline as told adds who does a leg there to who may; the next one begins without that.
+        found.Units.CopyTo(found.Case.Units, 0);
+        return found.Case;
     }
 
     /// <summary>The scenario with only the legs that the outline has: what was left out by hand stays out, must-job or not. Checks of gloves and
