@@ -60,6 +60,7 @@ public sealed class StagePages : IAsyncLifetime
         // Tests look into the page by scripts of their own, which its policy would refuse; that it refuses others is a test of its own.
         IBrowserContext context = await browser!.NewContextAsync(options);
         IPage page = await context.NewPageAsync();
+        page.SetDefaultTimeout(TestBrowser.Patience);
         OpenPage open = new(context, page);
         await page.GotoAsync(new Uri(Path.Combine(folder, name, "walkthrough.html")).AbsoluteUri);
         await page.WaitForFunctionAsync("() => window.sallyportStage !== undefined");

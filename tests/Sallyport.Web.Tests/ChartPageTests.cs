@@ -250,7 +250,6 @@ public sealed class ChartPageTests(DeskBrowser browser)
     private async Task<DeskPage> Open(RunningDesk desk, string name = "skerry", BrowserNewContextOptions? with = null)
     {
         // A machine that does much else answers late, and late is not wrong.
-        Assertions.SetDefaultExpectTimeout(60_000);
         DeskPage open = await browser.Open(desk, $"/sortie/{name}", with, lives: false);
         await open.Page.WaitForFunctionAsync(Lives, null, new() { Timeout = 90_000 });
         // Nothing more comes by itself.

@@ -6,6 +6,9 @@ namespace Sallyport.Tests;
 /// <summary>The browser that tests of pages look through.</summary>
 internal static class TestBrowser
 {
+    /// <summary>How long a page may take, ms: a machine may have much else to do, and no test is one of speed.</summary>
+    public const int Patience = 120_000;
+
     /// <summary>Where the browser lies; null for the one that Playwright installs.</summary>
     private static string? Installed { get; } = Environment.GetEnvironmentVariable("SALLYPORT_CHROMIUM") is { Length: > 0 } told ? told
         : (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).SelectMany(path => new[] { "chromium", "chromium-browser", "google-chrome" }.Select(name => Path.Combine(path, name)))
@@ -18,6 +21,7 @@ internal static class TestBrowser
     {
         if (Installed is null && Microsoft.Playwright.Program.Main(["install", "chromium"]) != 0)
             throw new InvalidOperationException("no Chromium was found and none could be installed; name one in SALLYPORT_CHROMIUM");
+        Assertions.SetDefaultExpectTimeout(Patience / 2);
         IPlaywright playwright = await Playwright.CreateAsync();
         // Software drawing, so that the pages draw alike on every machine; root needs the first.
         return (playwright, await playwright.Chromium.LaunchAsync(new() { ExecutablePath = Installed, Args = ["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"] }));
