@@ -12,7 +12,7 @@ namespace Sallyport.Bench;
 /// </summary>
 internal static class DeskRun
 {
-    private const int Rounds = 8;
+    private const int Rounds = 5;
 
     public static void Run()
     {

@@ -33,7 +33,7 @@ public sealed class LongWorkTests : IDisposable
     }
 
     [Fact]
-    public async Task Search_Stopped_KeepsTheBest_AndAlternativesDiffer()
+    public async Task Search_Stopped_KeepsTheBest()
     {
         using OpenSortie sortie = shop.Open("tern");
         SearchRun run = sortie.StartSearch(new(Effort: 1_000_000, Seed: 3));
@@ -47,6 +47,19 @@ public sealed class LongWorkTests : IDisposable
         await run.Ended.WaitAsync(TimeSpan.FromMinutes(3), TestContext.Current.CancellationToken);
         Assert.True(Assert.Single(run.Found).Plan.Verdict.Clean);
         Assert.Equal("", run.Why);
+    }
+
+    [Fact]
+    public async Task Alternatives_AfterASearch_AreCleanAndDiffer_AndSayHow()
+    {
+        using OpenSortie sortie = shop.Open("tern");
+        SearchRun run = sortie.StartSearch(new(Effort: 2, Seed: 3));
+        await run.Ended;
+        await run.Alternatives(1);
+        Assert.Equal(2, run.Found.Length);
+        Assert.True(run.Found[1].Plan.Verdict.Clean);
+        Assert.Equal("", run.Found[0].Differs);
+        Assert.NotEqual("", run.Found[1].Differs);
     }
 
     [Fact]
