@@ -96,7 +96,11 @@ public sealed class DeskBrowser : IAsyncLifetime
     private IPlaywright? playwright;
     private IBrowser? browser;
 
-    public async ValueTask InitializeAsync() => (playwright, browser) = await TestBrowser.Launch();
+    public async ValueTask InitializeAsync()
+    {
+        Assertions.SetDefaultExpectTimeout(30_000);
+        (playwright, browser) = await TestBrowser.Launch();
+    }
 
     public async ValueTask DisposeAsync()
     {
@@ -127,7 +131,7 @@ internal sealed class DeskPage : IAsyncDisposable
     public DeskPage(IBrowserContext context, IPage page)
     {
         (this.context, Page) = (context, page);
-        page.SetDefaultTimeout(60_000);
+        page.SetDefaultTimeout(90_000); // a machine may have much else to do
         page.Console += (_, message) => { if (message.Type is "error" or "warning") Complaints.Add(message.Text); };
         page.PageError += (_, error) => Complaints.Add(error);
     }
