@@ -127,7 +127,7 @@ internal sealed class DeskPage : IAsyncDisposable
     public DeskPage(IBrowserContext context, IPage page)
     {
         (this.context, Page) = (context, page);
-        page.SetDefaultTimeout(60_000);
+        page.SetDefaultTimeout(TestBrowser.Patience);
         page.Console += (_, message) => { if (message.Type is "error" or "warning") Complaints.Add(message.Text); };
         page.PageError += (_, error) => Complaints.Add(error);
     }

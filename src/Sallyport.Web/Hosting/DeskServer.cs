@@ -49,8 +49,8 @@ public static class DeskServer
         WebApplication app = builder.Build();
         app.UseMiddleware<HostGuard>(options);
         app.UseExceptionHandler(broken => broken.Run(context => context.Response.WriteAsync("Something went wrong in the program. Nothing was saved half. Go back and try again; the log says more.\n")));
-        // What is refused without a word gets a page that says so; what scripts ask for does not.
-        app.UseWhen(context => !context.Request.Path.StartsWithSegments("/_blazor") && !context.Request.Path.StartsWithSegments("/assets"), people => people.UseStatusCodePagesWithReExecute("/nothing-here"));
+        // What somebody goes to and is not there gets a page that says so; what forms and scripts ask for is refused as it is.
+        app.UseWhen(context => HttpMethods.IsGet(context.Request.Method) && !context.Request.Path.StartsWithSegments("/_blazor") && !context.Request.Path.StartsWithSegments("/assets"), people => people.UseStatusCodePagesWithReExecute("/nothing-here"));
         app.UseWebSockets(new() { KeepAliveInterval = TimeSpan.FromSeconds(15) });
         app.UseRouting();
         app.UseRateLimiter();
