@@ -59,7 +59,12 @@ internal static class OutlineEdits
     {
         LegEntry entry = EntryOf(outline, id);
         if (outline.Decision is { } decision && decision.After == id && before is { } behind && !outline.People.Any(list => Has(list, behind)))
-            throw new CannotEdit($"The decision is taken when {id} ends, so it cannot go behind it.");
+        {
+            // Right before what follows the decision is the end of what comes before it.
+            if (!decision.Then.Concat(decision.Else).Any(list => list.Person == person && list.Entries.OfType<LegEntry>().FirstOrDefault()?.Leg == behind))
+                throw new CannotEdit($"The decision is taken when {id} ends, so it cannot go behind it.");
+            before = null;
+        }
         Outline without = EachList(outline, list => list with { Entries = [.. list.Entries.Where(one => one is not LegEntry own || own.Leg != id)] });
         return Insert(without, person, Bare(entry), before);
     }
