@@ -171,6 +171,7 @@ public sealed class ChartPageTests(DeskBrowser browser)
         Assert.Equal(leg, await page.EvaluateAsync<string>("() => document.activeElement.dataset.leg"));
         await page.Keyboard.PressAsync("Control+z");
         await page.Locator($".stretch[data-leg='{leg}'][data-person='EV1']").WaitForAsync();
+        Assert.Equal(leg, await page.EvaluateAsync<string>("() => document.activeElement.dataset.leg"));
         Assert.Equal(file, desk.Read("skerry/outlines/planned.yaml"));
     }
 

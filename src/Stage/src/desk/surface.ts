@@ -65,6 +65,11 @@ export class Surface {
     const focused = this.marks.contains(document.activeElement) ? (document.activeElement as HTMLElement).dataset["key"] ?? null : null;
     this.view = view;
     if (this.moving && this.find(this.moving)) this.selected = this.moving;
+    // Taken back, or given to somebody else by others: the hand stays on the same leg.
+    else if (this.selected && !this.find(this.selected)) {
+      const same = view.legs.find(leg => leg.id === this.selected!.split(" ").at(-1));
+      this.selected = same ? keyOf(same) : null;
+    }
     this.moving = null;
     if (this.window) this.window.use(view.frame);
     else this.window = new TimeWindow(view.frame);
