@@ -14,10 +14,10 @@ internal static class PlanCommand
     public static Command Make()
     {
         Argument<string> scenario = Shared.Scenario();
-        Option<int> effort = Shared.Effort("Epochs of search; the same effort and seed give the same plan.", 40);
+        Option<int> effort = Shared.Effort("Epochs of search; the same effort and seed give the same plan.", SearchWish.Usual.Effort);
         Option<int?> seconds = new("--seconds") { Description = "End after the epoch in which so many seconds have passed, and keep the best.", HelpName = "N" };
         Option<double?> gap = new("--gap") { Description = "End once neither value nor end can be more than so many per cent better: proven.", HelpName = "PERCENT" };
-        Option<int> seed = new("--seed") { Description = "Seed of the search.", DefaultValueFactory = _ => 7, HelpName = "N" };
+        Option<int> seed = new("--seed") { Description = "Seed of the search.", DefaultValueFactory = _ => SearchWish.Usual.Seed, HelpName = "N" };
         Option<string?> from = new("--from") { Description = "Go on from an outline, its pins kept.", HelpName = "FILE" };
         Option<int> others = new("--alternatives") { Description = "Search so many further plans that differ in what is done or by whom, and write them too.", HelpName = "N" };
         Option<bool> latest = new("--latest") { Description = "Tell how late each leg can begin, one at a time, in a plan that still plays clean." };
@@ -49,13 +49,13 @@ internal static class PlanCommand
             double? close = parsed.GetValue(gap);
             PlanOutcome outcome;
             ProvenBounds proven;
-            using (BoundsWatch watch = new(desk.Scenario, close is null && parsed.GetValue(seconds) is null ? WorkBeside : double.PositiveInfinity))
+            using (BoundsWatch watch = new(desk.Scenario, ends: close is not null || parsed.GetValue(seconds) is not null))
             {
                 outcome = Searching(epochs, () => watch.Now, progress => desk.Plan(file, epochs, first, parsed.GetValue(from), far =>
                 {
                     watch.Tell(far);
                     progress(far);
-                    if (watch.Now.NoPlan || (far.End is { } end && watch.Now.ValueGap(far.Value) <= close && watch.Now.EndGap(end) <= close)) stop.Cancel();
+                    if (watch.Now.IsEnough(far, close)) stop.Cancel();
                 }, stop.Token));
                 proven = watch.Now;
             }
@@ -70,9 +70,6 @@ internal static class PlanCommand
         });
         return command;
     }
-
-    /// <summary>What is proven beside a search that has neither a gap nor a time to end by, in the solver's count, a question: some seconds of one core.</summary>
-    private const double WorkBeside = 2;
 
     /// <summary>Shows progress on a terminal, and nothing in a pipe.</summary>
     private static T Searching<T>(int effort, Func<ProvenBounds> bounds, Func<Action<SearchProgress>, T> run)

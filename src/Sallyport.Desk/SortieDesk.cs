@@ -178,7 +178,7 @@ public sealed class SortieDesk
         if (read.Value is not { } told) return new(null, [], [note], read.Problems);
         Completed complete = asIs ? new(told, [], null) : completion.Complete(told);
         (ProvenPlan? plan, OutlineProblem? problem) = Prove(Path.GetFileNameWithoutExtension(path), complete.Outline);
-        return new(plan, complete.Changes, [note, .. read.Notes, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()],
+        return new(plan, complete.Changes, [note, .. read.Notes, .. complete.Notes],
             problem is null ? [] : [Unexpanded(path, problem)]);
     }
 
@@ -193,7 +193,7 @@ public sealed class SortieDesk
         if (read.Value is not { } told) return (null, [note], read.Problems);
         Completed complete = completion.Complete(told);
         Expansion expansion = expander.Expand(complete.Outline, Branch.Likely, PlanIdOf(complete.Outline));
-        ImmutableArray<string> notes = [note, .. read.Notes, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()];
+        ImmutableArray<string> notes = [note, .. read.Notes, .. complete.Notes];
         if (expansion.Timeline is not { } timeline) return (null, notes, [Unexpanded(path, expansion.Problem!)]);
         if (!complete.Changes.IsEmpty) notes = notes.Add("Legs were moved; what follows from that was re-derived first, as check does.");
         return SuitSheet.Of(Scenario, Path.GetFileNameWithoutExtension(path), timeline, Player.Play(Scenario, timeline)) is { } sheet
@@ -249,7 +249,7 @@ public sealed class SortieDesk
         ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
         if (read.Value is not { } told) return ([], [note], read.Problems);
         Completed complete = completion.Complete(told);
-        if (!write || complete.Changes.IsEmpty) return (complete.Changes, [note, .. read.Notes, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()], []);
+        if (!write || complete.Changes.IsEmpty) return (complete.Changes, [note, .. read.Notes, .. complete.Notes], []);
         try
         {
             if (OutlineFile.Merge(File.ReadAllText(path), told, complete.Outline, Scenario) is not { } merged)

@@ -126,10 +126,9 @@ public sealed class DeskFolder
         string folder = Path.Combine(Root, name);
         (ImmutableSortedDictionary<string, Stamp> stamps, Problem? problem) = SortieFiles.Look(folder);
         ReadResult<SortieDesk> read = problem is null ? SortieDesk.Open(folder) : new(null, [problem], []);
-        (string File, Stamp Stamp)[] outlines = [.. stamps.Where(one => one.Key.StartsWith(SortieFiles.OutlineFolder + "/", StringComparison.Ordinal)).OrderByDescending(one => one.Value.Written).Select(one => (one.Key, one.Value))];
-        (string File, Stamp Stamp)? chosen = read.Value?.Scenario.Sortie.Outline is { } marked && outlines.FirstOrDefault(one => one.File == SortieFiles.OutlinePath(marked)) is { File: not null } current ? current : outlines.Length > 0 ? outlines[0] : null;
-        return new(name, read.Value?.Scenario.Sortie.Title ?? name, read.Value is null ? CardState.Broken : CardState.NotProven, read.Problems.FirstOrDefault(),
-            chosen is { } outline ? Path.GetFileNameWithoutExtension(outline.File) : null, chosen?.Stamp.Written);
+        string? taken = SortieFiles.Taken([.. stamps.Keys], read.Value?.Scenario.Sortie.Outline, file => stamps[file].Written);
+        return new(name, read.Value?.Scenario.Sortie.Title ?? name, read.Value is null ? CardState.Broken : CardState.NotProven, read.Problems.FirstOrDefault() is { } first ? SortieFiles.Short(first, folder) : null,
+            taken is null ? null : SortieFiles.OutlineName(taken), taken is null ? null : stamps[taken].Written);
     }
 
     private static ScenarioCard CardOf(SortieState state) => new(

@@ -41,16 +41,15 @@ public sealed partial class OpenSortie
             default:
                 if (on.Outline is not { } outline) throw new CannotEdit(texts.Chosen is null ? "There is no outline to edit: search one, or begin one by hand." : "The outline cannot be read, so it can only be edited as text.", on.Problems);
                 Outline edited = OutlineEdits.Do(edit, outline, on.Desk!, on.Plan);
-                Planning.Completed? completed = complete ? on.Desk!.Complete(edited, OutlineEdits.Kind(edit).MovesLegs) : null;
-                return (Written(on, outline, completed?.Outline ?? edited), completed is null ? [] : [.. completed.Changes, .. completed.Kept is { } kept ? [kept] : Array.Empty<string>()]);
+                return complete ? Complete(on, outline, edited, OutlineEdits.Kind(edit).MovesLegs) : (Written(on, outline, edited), []);
         }
     }
 
-    /// <summary>The texts of an outline that was merged of two changes, with what its legs need found anew.</summary>
-    private (Texts Texts, ImmutableArray<string> Changes) Complete(Evaluated merged, bool anew)
+    /// <summary>The texts with an outline in place of the one told, and with what its legs need.</summary>
+    private static (Texts Texts, ImmutableArray<string> Changes) Complete(Evaluated on, Outline told, Outline edited, bool anew)
     {
-        Planning.Completed completed = merged.Desk!.Complete(merged.Outline!, anew);
-        return (Written(merged, merged.Outline!, completed.Outline), completed.Changes);
+        Planning.Completed completed = on.Desk!.Complete(edited, anew);
+        return (Written(on, told, completed.Outline), [.. completed.Changes, .. completed.Notes]);
     }
 
     private static Texts Written(Evaluated on, Outline told, Outline wanted)

@@ -35,9 +35,9 @@ public sealed partial class OpenSortie
     private Evaluated Evaluate(Texts texts, Evaluated? known)
     {
         ReadResult<SortieDesk> read = known is not null && known.Texts.SameScenario(texts) ? known.Read
-            : texts.Unfit is { } unfit ? new(null, [unfit], []) : SortieDesk.Open(folder, texts.Files.Where(file => !IsOutline(file.Key)).ToDictionary(file => file.Key, file => file.Value.Bytes));
-        if (read.Value is not { } desk) return new(texts with { Chosen = texts.Chosen ?? Newest(texts, null) }, read);
-        string? chosen = texts.Chosen is { } wanted && texts.Files.ContainsKey(SortieFiles.OutlinePath(wanted)) ? wanted : Newest(texts, desk.Scenario.Sortie.Outline);
+            : texts.Unfit is { } unfit ? new(null, [unfit], []) : SortieDesk.Open(folder, texts.Files.Where(file => !SortieFiles.IsOutline(file.Key)).ToDictionary(file => file.Key, file => file.Value.Bytes));
+        if (read.Value is not { } desk) return new(texts with { Chosen = texts.Chosen ?? Taken(texts, null) }, read);
+        string? chosen = texts.Chosen is { } wanted && texts.Files.ContainsKey(SortieFiles.OutlinePath(wanted)) ? wanted : Taken(texts, desk.Scenario.Sortie.Outline);
         texts = texts with { Chosen = chosen };
         if (chosen is null) return new(texts, read);
         string path = SortieFiles.OutlinePath(chosen);
@@ -52,20 +52,12 @@ public sealed partial class OpenSortie
             Outline = told,
             Plan = plan,
             OutlineProblems = problem is null ? [] : [SortieDesk.Unexpanded(Path.Combine(folder, path), problem)],
-            OutlineNotes = [.. outline.Notes, .. complete.Changes.IsEmpty ? [] : new[] { "Legs were moved in the file; what follows from that is shown here and not yet written." }, .. complete.Kept is { } kept ? [kept] : Array.Empty<string>()],
+            OutlineNotes = [.. outline.Notes, .. complete.Changes.IsEmpty ? [] : new[] { "Legs were moved in the file; what follows from that is shown here and not yet written." }, .. complete.Notes],
             Completed = complete.Changes,
         };
     }
 
-    private string? Newest(Texts texts, string? marked)
-    {
-        if (marked is not null && texts.Files.ContainsKey(SortieFiles.OutlinePath(marked))) return marked;
-        return texts.Files.Keys.Where(IsOutline).OrderByDescending(WrittenAt).ThenBy(file => file, StringComparer.Ordinal).Select(OutlineName).FirstOrDefault();
-    }
-
-    private static bool IsOutline(string file) => file.StartsWith(SortieFiles.OutlineFolder + "/", StringComparison.Ordinal);
-
-    private static string OutlineName(string file) => file[(SortieFiles.OutlineFolder.Length + 1)..^".yaml".Length];
+    private string? Taken(Texts texts, string? marked) => SortieFiles.Taken([.. texts.Files.Keys], marked, WrittenAt) is { } file ? SortieFiles.OutlineName(file) : null;
 
     private DateTime WrittenAt(string file) => stamps.TryGetValue(file, out Stamp stamp) ? stamp.Written : DateTime.UtcNow;
 
@@ -74,12 +66,12 @@ public sealed partial class OpenSortie
         Name = Name,
         Revision = revision,
         TextRevision = textRevision,
-        Files = [.. seen.Texts.Files.OrderBy(file => IsOutline(file.Key)).Select(file => new SortieFile(file.Key, file.Value.Text))],
+        Files = [.. seen.Texts.Files.OrderBy(file => SortieFiles.IsOutline(file.Key)).Select(file => new SortieFile(file.Key, file.Value.Text))],
         Desk = seen.Desk,
         Problems = [.. seen.Problems.Select(Short)],
         Notes = [.. seen.Read.Notes, .. seen.OutlineNotes],
-        Outlines = [.. seen.Texts.Files.Keys.Where(IsOutline).OrderByDescending(WrittenAt).ThenBy(file => file, StringComparer.Ordinal)
-            .Select(file => new OutlineCard(OutlineName(file), WrittenAt(file), OutlineName(file) == seen.Desk?.Scenario.Sortie.Outline))],
+        Outlines = [.. SortieFiles.Outlines(seen.Texts.Files.Keys, WrittenAt)
+            .Select(file => new OutlineCard(SortieFiles.OutlineName(file), WrittenAt(file), SortieFiles.OutlineName(file) == seen.Desk?.Scenario.Sortie.Outline))],
         Chosen = seen.Texts.Chosen,
         Plan = seen.Plan,
         Proving = seen.Plan is null ? Proving.Nothing : Proving.Quick,
@@ -88,12 +80,7 @@ public sealed partial class OpenSortie
         Changes = seen.Completed,
     };
 
-    /// <summary>A problem with files named as they are in the scenario's folder: where that lies on this machine is nobody's business on another.</summary>
-    private Problem Short(Problem problem)
-    {
-        string Plain(string text) => text.Replace(folder + Path.DirectorySeparatorChar, "", StringComparison.Ordinal).Replace(folder, Name, StringComparison.Ordinal);
-        return problem with { File = Plain(problem.File), Found = Plain(problem.Found), Fix = Plain(problem.Fix) };
-    }
+    private Problem Short(Problem problem) => SortieFiles.Short(problem, folder);
 
     /// <summary>Begins the whole verdict on what stands; one that is under way on something else is given up.</summary>
     private void StartProving()
@@ -174,7 +161,7 @@ public sealed partial class OpenSortie
 
         public bool Same(Texts other) => Chosen == other.Chosen && Beside == other.Beside && Unfit == other.Unfit && !Different(this, other).Any();
 
-        public bool SameScenario(Texts other) => Beside == other.Beside && Unfit == other.Unfit && Different(this, other).All(IsOutline);
+        public bool SameScenario(Texts other) => Beside == other.Beside && Unfit == other.Unfit && Different(this, other).All(SortieFiles.IsOutline);
     }
 
     /// <summary>The files that differ between two sets of texts.</summary>

@@ -64,18 +64,18 @@ public sealed partial class OpenSortie
         }
     }
 
-    /// <summary>The files of the briefing of the present plan, proven whole first; nothing is written. Long.</summary>
-    public (ImmutableArray<(string Name, byte[] Content)> Files, Problem? Problem) BriefingFiles(BriefingOptions options, CancellationToken cancel) =>
-        WholePlan(cancel) is (var desk, { } plan, _) ? (desk!.BriefingOf(plan, options), null) : ([], NoPlan());
+    /// <summary>The files of the briefing of the present plan, proven whole first, and the state that they tell of: an edit meanwhile makes another one. Nothing is written. Long.</summary>
+    public (ImmutableArray<(string Name, byte[] Content)> Files, SortieState Of, Problem? Problem) BriefingFiles(BriefingOptions options, CancellationToken cancel)
+    {
+        SortieState whole = Whole(cancel).GetAwaiter().GetResult();
+        return whole is { Proving: Proving.Whole, Plan: { } plan } ? (whole.Desk!.BriefingOf(plan, options), whole, null) : ([], whole, NoPlan());
+    }
 
     /// <summary>Writes the briefing of the present plan, proven whole first, where <c>brief</c> writes it. Long.</summary>
-    public (ImmutableArray<string> Written, string? Changes, Problem? Problem) Brief(BriefingOptions options, CancellationToken cancel) =>
-        WholePlan(cancel) is (var desk, { } plan, _) ? desk!.WriteBriefing(plan, outFolder, options) : ([], null, NoPlan());
-
-    private (SortieDesk? Desk, ProvenPlan? Plan, SortieState State) WholePlan(CancellationToken cancel)
+    public (ImmutableArray<string> Written, string? Changes, Problem? Problem) Brief(BriefingOptions options, CancellationToken cancel)
     {
-        SortieState seen = Whole(cancel).GetAwaiter().GetResult();
-        return (seen.Desk, seen.Proving == Proving.Whole ? seen.Plan : null, seen);
+        SortieState whole = Whole(cancel).GetAwaiter().GetResult();
+        return whole is { Proving: Proving.Whole, Plan: { } plan } ? whole.Desk!.WriteBriefing(plan, outFolder, options) : ([], null, NoPlan());
     }
 
     private Problem NoPlan() => FileProblems.Whole(Name, "outline.none", "no plan that can be played and judged", "one", "search a plan, or mend the outline.");

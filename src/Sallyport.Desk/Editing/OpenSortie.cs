@@ -69,7 +69,7 @@ public sealed partial class OpenSortie : IDisposable
             if (lastBy.TryGetValue(conflict!.File, out (long, string By) last) && last.By == OnDisk) AddDiskConflict(conflict, by);
             return conflict;
         }
-        if (isLate && OutlineEdits.Kind(edit) is { IsOne: true, MovesLegs: var anew } && Evaluate(wanted, now) is { Outline: not null } merged) (wanted, changed) = Complete(merged, anew);
+        if (isLate && OutlineEdits.Kind(edit) is { IsOne: true, MovesLegs: var anew } && Evaluate(wanted, now) is { Outline: { } joined } merged) (wanted, changed) = Complete(merged, joined, joined, anew);
         return Take(wanted, edit, Told(edit), by, changed);
     }
 

@@ -11,7 +11,11 @@ namespace Sallyport.Desk;
 /// <param name="Seed">The seed.</param>
 /// <param name="FromChosen">Whether it goes on from the chosen outline, its pins kept.</param>
 /// <param name="Gap">End once neither value nor end can be more than so many per cent better; null to go on.</param>
-public sealed record SearchWish(int Effort = 40, int? Seconds = null, int Seed = 7, bool FromChosen = false, double? Gap = null);
+public sealed record SearchWish(int Effort = 40, int? Seconds = null, int Seed = 7, bool FromChosen = false, double? Gap = null)
+{
+    /// <summary>What is wished for where nothing else is said.</summary>
+    public static SearchWish Usual { get; } = new();
+}
 
 /// <summary>How far a search has got.</summary>
 /// <param name="Epoch">Epochs finished.</param>
@@ -40,9 +44,6 @@ public sealed record FoundPlan(ProvenPlan Plan, string Text, string Differs);
 /// <summary>A search under way.</summary>
 public sealed class SearchRun
 {
-    /// <summary>What is proven beside a search with no clock and no gap, in the solver's count, a question; as <c>plan</c> does.</summary>
-    private const double WorkBeside = 2;
-
     private readonly SortieDesk desk;
     private readonly string? from;
     private CancellationTokenSource stop = new();
@@ -104,7 +105,7 @@ public sealed class SearchRun
 
     /// <summary>Searches further plans, each clean and different from the ones before, once the search has ended; <see cref="Progress"/> tells when they are there.</summary>
     /// <param name="count">How many, from 1 to 9; fewer when no more are found.</param>
-    public Task Alternatives(int count) => Begin(_ =>
+    public Task Alternatives(int count) => Begin(() =>
     {
         if (Found is not [{ } best, ..]) return;
         // The search itself may have been stopped; what is asked for now is asked anew.
@@ -113,16 +114,16 @@ public sealed class SearchRun
         lock (gate) found = [best, .. others.Select(other => Kept(other, best.Plan))];
     });
 
-    internal void Start() => Begin(_ => Run());
+    internal void Start() => Begin(Run);
 
-    private Task Begin(Action<SearchRun> work)
+    private Task Begin(Action work)
     {
         lock (gate)
             return ended = ended.ContinueWith(_ =>
             {
                 try
                 {
-                    work(this);
+                    work();
                 }
                 catch (Exception e) when (e is InvalidOperationException or ArgumentException or ArithmeticException)
                 {
@@ -134,13 +135,13 @@ public sealed class SearchRun
     private void Run()
     {
         if (Wish.Seconds is { } seconds) stop.CancelAfter(TimeSpan.FromSeconds(Math.Clamp(seconds, 1, 86_400)));
-        using BoundsWatch watch = new(desk.Scenario, Wish.Gap is null && Wish.Seconds is null ? WorkBeside : double.PositiveInfinity);
+        using BoundsWatch watch = new(desk.Scenario, ends: Wish.Gap is not null || Wish.Seconds is not null);
         PlanOutcome outcome = desk.Plan("plan", Math.Max(1, Wish.Effort), Wish.Seed, from, far =>
         {
             watch.Tell(far);
             ProvenBounds proven = watch.Now;
             Tell(SearchSight.Of(far, proven));
-            if (proven.NoPlan || (far.End is { } end && proven.ValueGap(far.Value) <= Wish.Gap && proven.EndGap(end) <= Wish.Gap)) stop.Cancel();
+            if (proven.IsEnough(far, Wish.Gap)) stop.Cancel();
         }, stop.Token);
         lock (gate)
         {

@@ -58,6 +58,26 @@ internal static partial class SortieFiles
 
     public static string OutlinePath(string name) => $"{OutlineFolder}/{name}.yaml";
 
+    public static bool IsOutline(string file) => file.StartsWith(OutlineFolder + "/", StringComparison.Ordinal);
+
+    /// <summary>The name of the outline that a file holds.</summary>
+    public static string OutlineName(string file) => file[(OutlineFolder.Length + 1)..^".yaml".Length];
+
+    /// <summary>The outline files among files, the newest first.</summary>
+    public static IEnumerable<string> Outlines(IEnumerable<string> files, Func<string, DateTime> writtenAt) =>
+        files.Where(IsOutline).OrderByDescending(writtenAt).ThenBy(file => file, StringComparer.Ordinal);
+
+    /// <summary>The file of the outline that is taken when none is named: of the one marked current where it is there, else of the newest; null when there is none.</summary>
+    public static string? Taken(IReadOnlyCollection<string> files, string? marked, Func<string, DateTime> writtenAt) =>
+        marked is not null && files.Contains(OutlinePath(marked)) ? OutlinePath(marked) : Outlines(files, writtenAt).FirstOrDefault();
+
+    /// <summary>A problem with files named as they are in the scenario's folder: where that lies on this machine is nobody's business on another.</summary>
+    public static Problem Short(Problem problem, string folder)
+    {
+        string Plain(string text) => text.Replace(folder + Path.DirectorySeparatorChar, "", StringComparison.Ordinal).Replace(folder, Path.GetFileName(folder), StringComparison.Ordinal);
+        return problem with { File = Plain(problem.File), Found = Plain(problem.Found), Fix = Plain(problem.Fix) };
+    }
+
     /// <summary>Whether a text can name a folder or file here on any system: no separator, no way up, no hidden name, no device.</summary>
     public static bool IsName(string? name) =>
         name is not null && MapReader.WellFormed(name, blanks: false) && name[0] != '.' && name[^1] != '.' && !Reserved.Contains(name.Split('.')[0].ToLowerInvariant());

@@ -20,7 +20,7 @@ public enum Proving
 public sealed record SortieFile(string Name, string Text)
 {
     /// <summary>Whether it is an outline.</summary>
-    public bool IsOutline => Name.StartsWith(SortieFiles.OutlineFolder + "/", StringComparison.Ordinal);
+    public bool IsOutline => SortieFiles.IsOutline(Name);
 }
 
 /// <summary>An outline that can be chosen.</summary>

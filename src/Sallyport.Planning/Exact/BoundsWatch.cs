@@ -17,6 +17,11 @@ public sealed record ProvenBounds(int? MostValue, int Worth, Pet? LeastEnd, bool
 
     /// <summary>How much sooner a plan worth as much can end, in per cent of its end; null while nothing is proven.</summary>
     public double? EndGap(Pet end) => LeastEnd is { } least && end.Seconds > 0 ? Math.Max(0, 100.0 * (end.Seconds - least.Seconds) / end.Seconds) : null;
+
+    /// <summary>Whether a search need not go on: there is no plan, or neither value nor end can be more than so many per cent better.</summary>
+    /// <param name="far">How far the search is.</param>
+    /// <param name="gap">So many per cent; null to go on whatever the gap.</param>
+    public bool IsEnough(SearchProgress far, double? gap) => NoPlan || (far.End is { } end && ValueGap(far.Value) <= gap && EndGap(end) <= gap);
 }
 
 /// <summary>
@@ -35,10 +40,13 @@ public sealed class BoundsWatch : IDisposable
     private CancellationTokenSource? question;
     private Thread? thread;
 
+    /// <summary>How much is thought on each question beside a search that has neither a gap nor a time to end by, in the solver's own count: some seconds of one core.</summary>
+    private const double WorkBeside = 2;
+
     /// <summary>Prepares; nothing is done before the search tells something.</summary>
     /// <param name="scenario">The scenario.</param>
-    /// <param name="work">How much to think on each question, in the solver's own count; infinity for as long as the search goes on.</param>
-    public BoundsWatch(Scenario scenario, double work) => (this.scenario, this.work) = (scenario, work);
+    /// <param name="ends">Whether the search ends by a gap or by a clock: then each question is thought on for as long as it goes on.</param>
+    public BoundsWatch(Scenario scenario, bool ends) => (this.scenario, work) = (scenario, ends ? double.PositiveInfinity : WorkBeside);
 
     /// <summary>What is proven so far.</summary>
     public ProvenBounds Now

@@ -7,7 +7,11 @@ namespace Sallyport.Planning;
 /// <param name="Outline">The outline; the one given when nothing had to change.</param>
 /// <param name="Changes">One line a change, such as <c>EV1: + take gyro-bag from lock, before leg gyro/open</c>.</param>
 /// <param name="Kept">Why the outline was left as told although a leg of it lacks something; null otherwise.</param>
-public sealed record Completed(Outline Outline, ImmutableArray<string> Changes, string? Kept);
+public sealed record Completed(Outline Outline, ImmutableArray<string> Changes, string? Kept)
+{
+    /// <summary><see cref="Kept"/> among other notes: one or none.</summary>
+    public ImmutableArray<string> Notes => Kept is { } kept ? [kept] : [];
+}
 
 /// <summary>
 /// Re-derives the bag moves, restraints, meetings and commands of an outline whose legs were moved by hand. Order, people, pins, decision
@@ -16,11 +20,11 @@ public sealed record Completed(Outline Outline, ImmutableArray<string> Changes, 
 public sealed class Completion
 {
     /// <summary>What is kept of outlines with other legs: those of two branches, and of the one before a job was left out or brought back.</summary>
-    private const int MostKept = 4;
+    private const int MostCases = 4;
 
     private readonly Scenario scenario;
     private readonly Expander expander;
-    private readonly List<(string Legs, SearchCase Case, SearchCase.Unit[] Units)> kept = [];
+    private readonly List<(string Legs, SearchCase Case, SearchCase.Unit[] Units)> cases = [];
 
     /// <summary>Prepares to complete outlines of one scenario.</summary>
     public Completion(Scenario scenario, Expander expander)
@@ -69,16 +73,16 @@ public sealed class Completion
     private SearchCase CaseOf(Outline flat)
     {
         string legs = string.Join('\n', flat.People.SelectMany(list => list.Entries.OfType<LegEntry>()).Select(entry => entry.Leg.Value).Order(StringComparer.Ordinal));
-        int at = kept.FindIndex(one => one.Legs == legs);
-        (string, SearchCase Case, SearchCase.Unit[] Units) found = at >= 0 ? kept[at] : default;
-        if (at >= 0) kept.RemoveAt(at);
+        int at = cases.FindIndex(one => one.Legs == legs);
+        (string, SearchCase Case, SearchCase.Unit[] Units) found = at >= 0 ? cases[at] : default;
+        if (at >= 0) cases.RemoveAt(at);
         else
         {
             SearchCase made = new(AsTold(flat), expander);
             found = (legs, made, [.. made.Units]);
-            if (kept.Count == MostKept) kept.RemoveAt(0);
+            if (cases.Count == MostCases) cases.RemoveAt(0);
         }
-        kept.Add(found);
+        cases.Add(found);
         // Reading an outline as told adds who does a leg there to who may; the next one begins without that.
         found.Units.CopyTo(found.Case.Units, 0);
         return found.Case;

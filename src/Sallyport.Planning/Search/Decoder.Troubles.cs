@@ -24,7 +24,6 @@ internal sealed partial class Decoder
         return beyond;
     }
 
-
     private long EndingInOrder(TroubleCase trouble, int known)
     {
         int l = trouble.Leg, over = known + trouble.Terminate, last = 0;

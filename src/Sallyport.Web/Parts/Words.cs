@@ -45,8 +45,14 @@ public static class Words
         _ => "open",
     };
 
+    /// <summary>A problem in one sentence and its mend, for where no file and line help.</summary>
+    public static string Of(Problem problem) => $"{problem.Found}; expected {problem.Expected}. {problem.Fix}";
+
+    /// <summary>The address of a scenario's chart, or of what lies below it.</summary>
+    public static string Address(string scenario, string below = "") => $"/sortie/{Uri.EscapeDataString(scenario)}{below}";
+
     /// <summary>A number with its noun.</summary>
-    public static string Count(int number, string noun) => string.Create(CultureInfo.InvariantCulture, $"{number} {noun}{(number == 1 ? "" : "s")}");
+    public static string Count(int number, string noun) => string.Create(CultureInfo.InvariantCulture, $"{number} {(number == 1 ? noun : noun.EndsWith('y') ? noun[..^1] + "ies" : noun + "s")}");
 
     /// <summary>A moment of the day, UTC.</summary>
     public static string Utc(DateTime moment) => moment.ToString("yyyy-MM-dd HH:mm 'UTC'", CultureInfo.InvariantCulture);

@@ -76,7 +76,7 @@ public sealed class LongWorkTests : IDisposable
     {
         using OpenSortie sortie = shop.Open("starter");
         BriefingOptions options = new(PaperSize.A4, new DateOnly(2031, 6, 1));
-        (var files, Problem? none) = sortie.BriefingFiles(options, TestContext.Current.CancellationToken);
+        (var files, _, Problem? none) = sortie.BriefingFiles(options, TestContext.Current.CancellationToken);
         Assert.Null(none);
         (var written, _, none) = sortie.Brief(options, TestContext.Current.CancellationToken);
         Assert.Null(none);
