@@ -153,6 +153,8 @@ public sealed class DeskTests(DeskBrowser browser)
         {
             await page.Keyboard.PressAsync(key);
             await page.WaitForURLAsync($"**{(path.StartsWith('/') ? "" : "/")}{path}");
+            // The address is there before the page is: its keys are those of what it shows.
+            await Expect(path == "/" ? page.Locator(".card") : page.Locator($".verbs a[aria-current=page][data-key='{key}']")).ToBeVisibleAsync();
         }
         await page.Keyboard.PressAsync("Shift+Slash");
         await Expect(page.GetByRole(AriaRole.Dialog, new() { Name = "Keys" })).ToBeVisibleAsync();

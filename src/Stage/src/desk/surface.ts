@@ -87,7 +87,6 @@ export class Surface {
       const finding = view.findings[Number(node.dataset["finding"]) - 1];
       if (finding) node.addEventListener("click", event => { event.stopPropagation(); this.asked.finding(finding); });
     }
-    this.svg?.remove();
     this.sheet.querySelector("svg")?.remove();
     this.svg = svg;
     this.sheet.prepend(svg);
@@ -227,7 +226,7 @@ export class Surface {
   // ------------------------------------------------------------------ pointer
   private down(event: PointerEvent): void {
     if (event.button !== 0 || (event.target as Element).closest("[data-finding]")) return;
-    const node = (event.target as Element).closest<HTMLElement>(".stretch"), leg = node ? this.find(node.dataset["key"]!) : null, { x, y } = this.spot(event);
+    const node = (event.target as Element).closest<HTMLElement>(".stretch"), leg = node ? this.find(node.dataset["key"]!) : null, { x } = this.spot(event);
     this.sheet.setPointerCapture(event.pointerId);
     if (leg && node) {
       event.preventDefault();
@@ -236,7 +235,6 @@ export class Surface {
     } else if (x >= this.view.frame.left - 4 && x <= this.view.frame.right + 4) {
       this.scrub = event.pointerId;
       this.asked.go(this.window.moment(x));
-      void y;
     }
   }
 
