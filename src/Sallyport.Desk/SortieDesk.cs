@@ -172,14 +172,10 @@ public sealed class SortieDesk
     /// <param name="asIs">Whether nothing is re-derived first.</param>
     public CheckOutcome Check(string? outline, bool asIs)
     {
-        (string? path, string note) = outline is null ? Choose() : (outline, $"outline {outline}");
-        if (path is null) return new(null, [], [], [NoOutline()]);
-        ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
-        if (read.Value is not { } told) return new(null, [], [note], read.Problems);
-        Completed complete = asIs ? new(told, [], null) : completion.Complete(told);
+        (var (path, _, complete), ImmutableArray<string> notes, ImmutableArray<Problem> problems) = Take(outline, asIs);
+        if (complete is null) return new(null, [], notes, problems);
         (ProvenPlan? plan, OutlineProblem? problem) = Prove(Path.GetFileNameWithoutExtension(path), complete.Outline);
-        return new(plan, complete.Changes, [note, .. read.Notes, .. complete.Notes],
-            problem is null ? [] : [Unexpanded(path, problem)]);
+        return new(plan, complete.Changes, notes, problem is null ? [] : [Unexpanded(path, problem)]);
     }
 
     /// <summary>Reckons what suits use over an outline as a person left it, completed as <see cref="Check"/> does.</summary>
@@ -187,13 +183,9 @@ public sealed class SortieDesk
     public (SuitSheet? Sheet, ImmutableArray<string> Notes, ImmutableArray<Problem> Problems) Suits(string? outline)
     {
         if (Scenario.Suits.IsEmpty) return (null, [], [FileProblems.Whole(Folder, "suits.none", "no section 'suits'", "what suits use, and from when on", "add the sections 'body' and 'suits'; docs/scenario-format.md names their keys.")]);
-        (string? path, string note) = outline is null ? Choose() : (outline, $"outline {outline}");
-        if (path is null) return (null, [], [NoOutline()]);
-        ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
-        if (read.Value is not { } told) return (null, [note], read.Problems);
-        Completed complete = completion.Complete(told);
+        (var (path, _, complete), ImmutableArray<string> notes, ImmutableArray<Problem> problems) = Take(outline);
+        if (complete is null) return (null, notes, problems);
         Expansion expansion = expander.Expand(complete.Outline, Branch.Likely, PlanIdOf(complete.Outline));
-        ImmutableArray<string> notes = [note, .. read.Notes, .. complete.Notes];
         if (expansion.Timeline is not { } timeline) return (null, notes, [Unexpanded(path, expansion.Problem!)]);
         if (!complete.Changes.IsEmpty) notes = notes.Add("Legs were moved; what follows from that was re-derived first, as check does.");
         return SuitSheet.Of(Scenario, Path.GetFileNameWithoutExtension(path), timeline, Player.Play(Scenario, timeline)) is { } sheet
@@ -244,25 +236,20 @@ public sealed class SortieDesk
     /// <param name="write">Whether the file is changed: only the lines of what changed, so that comments stay.</param>
     public (ImmutableArray<string> Changes, ImmutableArray<string> Notes, ImmutableArray<Problem> Problems) Complete(string? outline, bool write)
     {
-        (string? path, string note) = outline is null ? Choose() : (outline, $"outline {outline}");
-        if (path is null) return ([], [], [NoOutline()]);
-        ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
-        if (read.Value is not { } told) return ([], [note], read.Problems);
-        Completed complete = completion.Complete(told);
-        if (!write || complete.Changes.IsEmpty) return (complete.Changes, [note, .. read.Notes, .. complete.Notes], []);
+        (var (path, told, complete), ImmutableArray<string> notes, ImmutableArray<Problem> problems) = Take(outline);
+        if (complete is null) return ([], notes, problems);
+        if (!write || complete.Changes.IsEmpty) return (complete.Changes, notes, []);
         try
         {
             if (OutlineFile.Merge(File.ReadAllText(path), told, complete.Outline, Scenario) is not { } merged)
-                return (complete.Changes, [note], [FileProblems.Whole(path, "outline.form", "entries that do not stand one on a line", "one entry a line, as plan writes them", "put each entry on a line of its own; nothing was written.")]);
-            return (complete.Changes, [note, .. read.Notes], PlanFiles.WriteAll(Path.GetDirectoryName(Path.GetFullPath(path))!, [(Path.GetFileName(path), Encoding.UTF8.GetBytes(merged))]) is { } problem ? [problem] : []);
+                return (complete.Changes, notes, [FileProblems.Whole(path, "outline.form", "entries that do not stand one on a line", "one entry a line, as plan writes them", "put each entry on a line of its own; nothing was written.")]);
+            return (complete.Changes, notes, PlanFiles.WriteAll(Path.GetDirectoryName(Path.GetFullPath(path))!, [(Path.GetFileName(path), Encoding.UTF8.GetBytes(merged))]) is { } problem ? [problem] : []);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            return (complete.Changes, [note], [FileProblems.CannotRead(path, e.Message)]);
+            return (complete.Changes, notes, [FileProblems.CannotRead(path, e.Message)]);
         }
     }
-
-    private Problem NoOutline() => FileProblems.Whole(OutlinesFolder, "outline.none", "no outline", "an outline", "make one with plan, or name one with --outline.");
 
     /// <summary>Judges a timeline as told, so that what honest expansion cannot break can still be seen.</summary>
     public CheckOutcome CheckTimeline(string path)
@@ -373,6 +360,20 @@ public sealed class SortieDesk
 
     private string OutputOf(string name, string outFolder) =>
         Path.Combine(outFolder, Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(Folder))), name);
+
+    /// <summary>An outline as a person left it, and what completion makes of it.</summary>
+    /// <param name="outline">Its file; null for the one marked current, else the newest.</param>
+    /// <param name="asIs">Whether nothing is re-derived.</param>
+    private ((string Path, Outline Told, Completed? Complete) Taken, ImmutableArray<string> Notes, ImmutableArray<Problem> Problems) Take(string? outline, bool asIs = false)
+    {
+        (string? path, string note) = outline is null ? Choose() : (outline, $"outline {outline}");
+        if (path is null)
+            return (default, [], [FileProblems.Whole(OutlinesFolder, "outline.none", "no outline", "an outline", "make one with plan, or name one with --outline.")]);
+        ReadResult<Outline> read = OutlineFile.Read(path, Scenario);
+        if (read.Value is not { } told) return (default, [note], read.Problems);
+        Completed complete = asIs ? new(told, [], null) : completion.Complete(told);
+        return ((path, told, complete), [note, .. read.Notes, .. complete.Notes], []);
+    }
 
     private (string? Path, string Note) Choose()
     {
