@@ -83,6 +83,7 @@ internal static class SkyRun
     private static double[] Ask(ImmutableArray<OrbitElements> sets)
     {
         string folder = Path.Combine(Skerry.Folder, "..", "..", "tests", "References", "satellite-js");
+        if (!Directory.Exists(Path.Combine(folder, "node_modules"))) throw new DirectoryNotFoundException("satellite.js is not installed: ./test.sh does that, or npm ci in tests/References/satellite-js");
         using Process node = Process.Start(new ProcessStartInfo("node", ["pace.mjs"]) { WorkingDirectory = folder, RedirectStandardInput = true, RedirectStandardOutput = true })!;
         node.StandardInput.Write(JsonSerializer.Serialize(new
         {

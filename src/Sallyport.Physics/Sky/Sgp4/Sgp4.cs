@@ -65,8 +65,9 @@ public sealed class Sgp4
         if (!k.Simple)
         {
             double swing = 1 + k.Eta * cos[0], drift = k.PerigeeDrag * t + k.AnomalyDrag * (swing * swing * swing - k.AnomalyCube);
-            perigeeTurn = perigeeTurn.Plus(-drift);
-            round += k.Drag * k.C5 * (new Rotation(sin[0], cos[0]).Plus(drift).Sin - k.SinAnomaly);
+            (double turn, double less) = Rotation.Tiny(drift);
+            perigeeTurn = perigeeTurn.Plus(-turn, less);
+            round += k.Drag * k.C5 * (new Rotation(sin[0], cos[0]).Plus(turn, less).Sin - k.SinAnomaly);
         }
         double e = k.Eccentricity - round;
         if (!(e is >= -0.001 and < 1)) return ShortPeriod.Refuse(Sgp4Fault.MeanEccentricity, out state);

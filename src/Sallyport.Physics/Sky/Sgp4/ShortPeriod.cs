@@ -27,12 +27,13 @@ internal static class ShortPeriod
         double beyond = 0, size = Math.Abs(ex) + Math.Abs(ey);
         for (int i = 1; ; i++)
         {
-            double pull = ex * eccentric.Sin - ey * eccentric.Cos, perSlope = 1 / (1 - eccentric.Cos * ex - eccentric.Sin * ey);
+            double pull = ex * eccentric.Sin - ey * eccentric.Cos, draw = ex * eccentric.Cos + ey * eccentric.Sin, perSlope = 1 / (1 - draw);
             double step = (pull - beyond) * perSlope, bend = pull * perSlope;
             if (Math.Abs(step) >= 0.95) step = Math.CopySign(0.95, step);
-            // The model goes on to 1e-12 and leaves the last step out. One step with its curvature comes as near, once what that leaves is so small.
-            bool last = Math.Abs(step) * step * step * (size * perSlope + bend * bend) < 1e-13;
-            if (last) step -= 0.5 * bend * step * step;
+            // The model goes on to 1e-12 and leaves the last step out. One step with the next two terms of its series comes as near, once what follows them is so small.
+            double square = step * step, slant = Math.Abs(bend);
+            bool last = square * square * (slant * (bend * bend + size * perSlope + 1.0 / 24) + Math.Abs(step) * perSlope * size / 120) < 1e-13;
+            if (last) step += square * (step * (0.5 * bend * bend - draw * perSlope * (1.0 / 6)) - 0.5 * bend);
             if (i == 10 || double.IsNaN(step)) break;
             beyond += step;
             eccentric = eccentric.Plus(step);
@@ -46,7 +47,7 @@ internal static class ShortPeriod
         double rate = rootA * eSin * perR, across = rootA * beta * perR, term = eSin / (1 + beta);
         double sinU = a * perR * (eccentric.Sin - ey - ex * term), cosU = a * perR * (eccentric.Cos - ex + ey * term);
         // One but for what Kepler's equation lacks.
-        double square = sinU * sinU + cosU * cosU, norm = Math.Abs(square - 1) < 1e-8 ? 1.5 - 0.5 * square : 1 / Math.Sqrt(square);
+        double one = sinU * sinU + cosU * cosU, norm = Math.Abs(one - 1) < 1e-8 ? 1.5 - 0.5 * one : 1 / Math.Sqrt(one);
         double sin2U = 2 * cosU * sinU, cos2U = 1 - 2 * sinU * sinU;
         // One division for two: they cost most here.
         double power = a * rootA, perBoth = 1 / (p * power), perP = perBoth * power, once = 0.5 * Wgs72.J2 * perP, twice = once * perP;
