@@ -70,6 +70,7 @@ public sealed class Player
             [.. world.Register.Variables], record.Start, changes, record.Facts,
             returns.Curves(from, to, new Closed(world, record.Start, changes, activities)), [])
         { Lines = lines.ToImmutable() };
+        world.Book.GiveBack();
         suits = SuitWalk.Of(world.Scenario, timeline, trace);
         ImmutableArray<CutOff> cutOffs = Ceiling.CutOffs(world.Scenario, suits);
         return trace with { CutOffs = cutOffs, Ceiling = Ceiling.Of(world.Scenario, cutOffs, from, to) };

@@ -20,12 +20,13 @@ internal sealed class World
     public World(Scenario scenario, Timeline timeline)
     {
         Scenario = scenario;
-        Lookup = Lookup.Of(scenario);
+        Book = WayBook.Borrow(scenario);
+        Lookup = Book.Lookup;
         Register = new Register(scenario, timeline);
         Trouble = timeline.Trouble;
         values = [.. Register.Start];
         changedAt = new Pet?[values.Length];
-        foreach (PersonId person in Register.People.Keys) Lines[person] = new TetherLine();
+        foreach (PersonId person in Register.People.Keys) Lines[person] = new TetherLine(Book.Nothing);
         Net = new PowerNet(scenario.Station, feature => State(FeatureOf(feature)));
         Fluid = new FluidNet(this);
     }
@@ -33,6 +34,9 @@ internal sealed class World
     public Scenario Scenario { get; }
 
     public Lookup Lookup { get; }
+
+    /// <summary>Ways that are known of the scenario; borrowed for this play.</summary>
+    public WayBook Book { get; }
 
     public Register Register { get; }
 
@@ -183,7 +187,7 @@ internal sealed class World
         if (shown.Count == 0) return [];
         PersonId[] people = [.. shown.OrderBy(person => person.Value, StringComparer.Ordinal)];
         shown.Clear();
-        return people.Select(person => (person, Lines[person].Grips()));
+        return people.Select(person => (person, Lines[person].Lay.Grips));
     }
 
     // Gear.
