@@ -56,6 +56,9 @@ internal sealed class Lookup
             .Concat(scenario.Arms.SelectMany(arm => arm.Poses.Select(pose => (Place: Places.At(arm.Id, pose.Id), pose.At)))).ToDictionary(one => one.Place, one => one.At);
     }
 
+    /// <summary>The registers that timelines of this scenario asked for last. Whoever finds none makes one; of two made at once either is right.</summary>
+    public ImmutableArray<Register> Registers { get; set; } = [];
+
     public ImmutableArray<Gear> Bags { get; }
 
     public ImmutableArray<Gear> BatteryTools { get; }

@@ -67,7 +67,7 @@ public sealed class Player
         ImmutableArray<Change> changes = record.Changes;
         Trace trace = new(
             timeline.Scenario, timeline.PlanId, timeline.Branch, from, to,
-            [.. world.Register.Variables], record.Start, changes, record.Facts,
+            world.Register.Variables, record.Start, changes, record.Facts,
             returns.Curves(from, to, new Closed(world, record.Start, changes, activities)), [])
         { Lines = lines.ToImmutable() };
         world.Book.GiveBack();

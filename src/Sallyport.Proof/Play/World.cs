@@ -22,7 +22,7 @@ internal sealed class World
         Scenario = scenario;
         Book = WayBook.Borrow(scenario);
         Lookup = Book.Lookup;
-        Register = new Register(scenario, timeline);
+        Register = Register.Of(Lookup, scenario, timeline);
         Trouble = timeline.Trouble;
         values = [.. Register.Start];
         changedAt = new Pet?[values.Length];
