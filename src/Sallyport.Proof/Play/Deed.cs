@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Sallyport.Model;
 
 namespace Sallyport.Proof;
@@ -22,6 +23,9 @@ internal sealed class Deed(Activity activity)
     private static readonly Action Nothing = static () => { };
 
     public Activity Activity { get; } = activity;
+
+    /// <summary>The people outside who take part, each once.</summary>
+    public ImmutableArray<PersonId> Who { get; } = activity is PersonActivity one ? one.People : [.. activity.People.Distinct()];
 
     /// <summary>Must hold at its start, before its start effects.</summary>
     public List<Condition> AtStart { get; } = [];

@@ -26,8 +26,11 @@ internal sealed class Lookup
     /// <summary>That of a scenario, made once.</summary>
     public static Lookup Of(Scenario scenario) => Made.GetValue(scenario, static one => new Lookup(one));
 
+    private readonly Scenario scenario;
+
     private Lookup(Scenario scenario)
     {
+        this.scenario = scenario;
         Times = new ClockTimes(scenario);
         people = scenario.People.ToDictionary(person => person.Id);
         grips = scenario.Station.Grips.ToDictionary(grip => grip.Id);
@@ -58,6 +61,9 @@ internal sealed class Lookup
 
     /// <summary>The registers that timelines of this scenario asked for last. Whoever finds none makes one; of two made at once either is right.</summary>
     public ImmutableArray<Register> Registers { get; set; } = [];
+
+    /// <summary>The rules that have in this scenario what they need.</summary>
+    public ImmutableArray<Rule> Rules => field.IsDefault ? field = [.. RuleBook.All.Where(rule => rule.Missing(scenario) is null)] : field;
 
     public ImmutableArray<Gear> Bags { get; }
 

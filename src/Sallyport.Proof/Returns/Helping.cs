@@ -14,9 +14,10 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
     private readonly HelpWays ways = world.Book.HelpWays!;
 
     /// <summary>An activity goes on from now, walks apart.</summary>
-    public void Begin(Activity activity)
+    public void Begin(Deed deed)
     {
-        foreach (PersonId person in activity.People.Distinct())
+        Activity activity = deed.Activity;
+        foreach (PersonId person in deed.Who)
         {
             if (!world.IsOutside(person) || activity is AirlockPhase { Phase: AirlockPhaseKind.In }) continue;
             int length = activity.Length.Seconds;

@@ -21,9 +21,10 @@ internal sealed class ReturnTimes(World world)
     private Helping? Helping => world.Scenario.Help is { } help ? field ??= new Helping(world, wayHome, ArmHome, help) : null;
 
     /// <summary>An activity goes on from now: the state is that after its start effects.</summary>
-    public void Begin(Activity activity)
+    public void Begin(Deed deed)
     {
-        foreach (PersonId person in activity.People.Distinct())
+        Activity activity = deed.Activity;
+        foreach (PersonId person in deed.Who)
         {
             PersonReturns returns = people[person];
             returns.EndIdle(activity.Start);
@@ -32,22 +33,23 @@ internal sealed class ReturnTimes(World world)
             AddPieces(returns, person, activity);
         }
         if (activity is Translate walk && walk.Spans.Length > 0) NextSpan(walk, 0);
-        else Helping?.Begin(activity);
+        else Helping?.Begin(deed);
     }
 
     /// <summary>An activity has ended.</summary>
-    public void End(Activity activity)
+    public void End(Deed deed)
     {
-        foreach (PersonId person in activity.People.Distinct())
+        foreach (PersonId person in deed.Who)
         {
             people[person].Running--;
-            ended.Add((person, activity));
+            ended.Add((person, deed.Activity));
         }
     }
 
     /// <summary>The instant is over: whoever has nothing to do from here on stands where that person is.</summary>
     public void Settle(Pet now)
     {
+        if (ended.Count == 0) return;
         // By id, so that of two that end together the same one always names what follows.
         foreach ((PersonId person, Activity activity) in ended.OrderBy(one => one.Activity.Id.Value, StringComparer.Ordinal))
         {

@@ -7,6 +7,7 @@ internal sealed class Walker(WayBook book, Person person, Airlock airlock, doubl
 {
     private readonly Dictionary<Lay, Way> along = [];
     private readonly Dictionary<GripId, ShortestWays> alone = [];
+    private readonly Dictionary<GripId, Way> climbing = [];
 
     private Scenario Scenario => book.Scenario;
 
@@ -64,7 +65,9 @@ internal sealed class Walker(WayBook book, Person person, Airlock airlock, doubl
     public Way Climbing(GripId grip)
     {
         if (Scenario.Tether.Protocol == TetherProtocol.Leapfrog || Shortest.From(grip) == Way.None) return Shortest.From(grip);
-        return In.Behind(ClimbingLegs(grip, [Person], SpanSeconds)!);
+        if (climbing.TryGetValue(grip, out Way? way)) return way;
+        book.Kept++;
+        return climbing[grip] = In.Behind(ClimbingLegs(grip, [Person], SpanSeconds)!);
     }
 
     /// <summary>The pieces of that way as far as the hatch, with the changes of reels of everybody who climbs; null where there is no way.</summary>
