@@ -93,8 +93,12 @@ internal sealed class Lookup
 
     public Leg Leg(LegId id) => Find(legs, id, "leg");
 
-    public Step Step(LegId leg, StepId id) => Leg(leg).Steps.FirstOrDefault(step => step.Id == id)
-        ?? throw new ArgumentException($"leg '{leg}' has no step '{id}'");
+    public Step Step(LegId leg, StepId id)
+    {
+        foreach (Step step in Leg(leg).Steps)
+            if (step.Id == id) return step;
+        throw new ArgumentException($"leg '{leg}' has no step '{id}'");
+    }
 
     public Bolt Bolt(BoltId id) => Find(bolts, id, "fastener");
 

@@ -41,14 +41,15 @@ internal static class Outside
     /// <summary>By halving: a long walk sees the Sun move many times.</summary>
     private static string SunAt(SiteLight site, Pet now)
     {
-        int before = 0, after = site.Changes.Length;
+        ReadOnlySpan<(Pet From, SunAtSite Sun)> changes = site.Changes.AsSpan();
+        int before = 0, after = changes.Length;
         while (before < after)
         {
             int middle = (before + after) / 2;
-            if (site.Changes[middle].From <= now) before = middle + 1;
+            if (changes[middle].From <= now) before = middle + 1;
             else after = middle;
         }
-        return Register.Suns[(int)(before == 0 ? SunAtSite.None : site.Changes[before - 1].Sun)];
+        return Register.Suns[(int)(before == 0 ? SunAtSite.None : changes[before - 1].Sun)];
     }
 
     private static bool Holds(World world, FeatureCondition condition) => condition.States.Contains(world.State(world.Register.Features[condition.Feature]));

@@ -9,6 +9,8 @@ internal sealed class HelpWays(WayBook book, HelpTimes help)
     private readonly Dictionary<(Walker, Walker), ShortestWays> together = [];
     private readonly Dictionary<(Walker, Standpoint, AirlockId, Standpoint), Way> there = [];
     private readonly Dictionary<(Walker, Walker, Standpoint), Way> home = [];
+    private readonly Dictionary<(Walker, Walker, Lay), Way> homeAlong = [];
+    private readonly Dictionary<(Walker, Lay), Way[]> outward = [];
 
     private readonly Dictionary<(Walker, Standpoint), List<WayLeg>?> backs = [];
     private readonly Dictionary<(Walker, AirlockId, Standpoint), Way> outs = [];
@@ -52,8 +54,19 @@ internal sealed class HelpWays(WayBook book, HelpTimes help)
             if (Across(helper, helper.Airlock.Grip, helped.Airlock.Grip) is not { } across) return Way.None;
             legs.AddRange(across);
         }
-        for (int i = shared; i < outward.Length; i++) legs.Add(LegOf(helper, outward, i, back: false));
-        return Way.Arrived.Behind(legs);
+        return Outward(helper, to.Line)[shared].Behind(legs);
+    }
+
+    /// <summary>From each mark of a line to its end, before that mark is passed; the last one is there.</summary>
+    private Way[] Outward(Walker helper, Lay line)
+    {
+        if (outward.TryGetValue((helper, line), out Way[]? ways)) return ways;
+        book.Kept++;
+        ways = new Way[line.Marks.Length + 1];
+        ways[^1] = Way.Arrived;
+        for (int i = line.Marks.Length - 1; i >= 0; i--)
+            ways[i] = ways[i + 1].Behind([LegOf(helper, line.Marks, i, back: false)]);
+        return outward[(helper, line)] = ways;
     }
 
     private WayLeg LegOf(Walker helper, ImmutableArray<LineMark> line, int i, bool back)
@@ -146,13 +159,23 @@ internal sealed class HelpWays(WayBook book, HelpTimes help)
                 together[(helper, helped)] = ways = new(book.Lookup, helped.Airlock.Grip, In(helped), Both);
             return ways.From(place.Grip);
         }
-        Way way = In(helped);
-        ImmutableArray<LineMark> line = place.Line.Marks;
-        for (int i = 1; i < line.Length; i++)
+        return HomeAlong(helper, helped, place.Line);
+    }
+
+    /// <summary>Back along a line, mark by mark, since the way home from one is the end of the way home from the next.</summary>
+    private Way HomeAlong(Walker helper, Walker helped, Lay line)
+    {
+        Stack<Lay> open = new();
+        Way? way = null;
+        for (Lay at = line; way is null; at = at.Before!)
+            if (at.Before!.IsEmpty) way = homeAlong.TryGetValue((helper, helped, at), out Way? known) ? known : homeAlong[(helper, helped, at)] = In(helped);
+            else if (!homeAlong.TryGetValue((helper, helped, at), out way)) open.Push(at);
+        while (open.TryPop(out Lay? next))
         {
-            string here = Places.At(line[i].Grip);
-            way = line[i].Hook ? way.Behind(Passage.At(here), Swap + Swap) : way.Behind(new(here, Places.At(line[i - 1].Grip)),
-                Slowed(Math.Max(helper.Seconds(line[i].Stretch), helped.Seconds(line[i].Stretch))));
+            string here = Places.At(next.Mark.Grip);
+            way = next.Mark.Hook ? way.Behind(Passage.At(here), Swap + Swap) : way.Behind(new(here, Places.At(next.Before!.Mark.Grip)),
+                Slowed(Math.Max(helper.Seconds(next.Mark.Stretch), helped.Seconds(next.Mark.Stretch))));
+            homeAlong[(helper, helped, next)] = way;
         }
         return way;
     }
