@@ -14,7 +14,7 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
     private readonly Dictionary<FeatureId, ImmutableArray<Pet>> moments = [];
 
     /// <summary>The steps that say how they leave a feature, by abort or by terminate, in the order of the timeline.</summary>
-    private Dictionary<FeatureId, List<DoStep>> Speaking => field ??= Spoken();
+    private Dictionary<FeatureId, Overlaps<DoStep>> Speaking => field ??= Spoken().ToDictionary(one => one.Key, one => new Overlaps<DoStep>(one.Value, step => new(step.Start, step.End)));
 
     private Overlaps<DoStep> InTime => field ??= new(steps, step => new(step.Start, step.End));
 
@@ -26,8 +26,8 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
     public IEnumerable<string> Left(FeatureId feature, Pet moment, Leaving by)
     {
         List<string>? told = null;
-        foreach (DoStep step in SpeakingOf(feature))
-            if (step.Start <= moment && moment < step.End)
+        if (Speaking.TryGetValue(feature, out Overlaps<DoStep>? speaking))
+            foreach (DoStep step in speaking.At(moment))
                 foreach (FeatureState left in BreakOffOf(step, by).Leaves)
                     if (left.Feature == feature && !(told ??= []).Contains(left.State)) told.Add(left.State);
         return told ?? (IEnumerable<string>)[history.StateAt(VariableOf(feature), moment)];
@@ -45,8 +45,6 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
         return speaking;
     }
 
-    private List<DoStep> SpeakingOf(FeatureId feature) => Speaking.GetValueOrDefault(feature, []);
-
     private int VariableOf(FeatureId feature) =>
         variables.TryGetValue(feature, out int known) ? known : variables[feature] = history[$"feature {feature} state"];
 
@@ -63,7 +61,7 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
         if (moments.TryGetValue(feature, out ImmutableArray<Pet> known)) return known;
         SortedSet<Pet> all = [history.Trace.From];
         foreach (Change change in history.Changes(VariableOf(feature))) all.Add(change.At);
-        foreach (DoStep step in SpeakingOf(feature))
+        foreach (DoStep step in Speaking.TryGetValue(feature, out Overlaps<DoStep>? speaking) ? speaking.Between(history.Trace.From, history.Trace.To) : [])
         {
             all.Add(step.Start);
             all.Add(step.End);
