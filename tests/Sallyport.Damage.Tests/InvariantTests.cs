@@ -57,6 +57,20 @@ public sealed class InvariantTests
         Assert.Equal(told.Returns.SelectMany(curve => curve.Points), shuffled.Returns.SelectMany(curve => curve.Points));
     }, iter: Samples, threads: 1);
 
+    /// <summary>Plays of one scenario share ways that were reckoned before, for other timelines: none may get an answer that is not its own.</summary>
+    [Fact]
+    public void Play_AfterAnyOtherPlans_IsThatOfAScenarioNeverPlayedBefore() => AnyPlan.Sample(one =>
+    {
+        Trace shared = Player.Play(one.Scenario, one.Timeline), alone = Player.Play(one.Scenario with { }, one.Timeline);
+        Assert.Equal(alone.Variables.Select(variable => variable.Name), shared.Variables.Select(variable => variable.Name));
+        Assert.Equal(alone.Start, shared.Start);
+        Assert.Equal(alone.Changes, shared.Changes);
+        Assert.Equal(alone.Facts.Select(Plain), shared.Facts.Select(Plain));
+        Assert.Equal(alone.Returns.Select(curve => (curve.Kind, curve.Person)), shared.Returns.Select(curve => (curve.Kind, curve.Person)));
+        Assert.Equal(alone.Returns.SelectMany(curve => curve.Points), shared.Returns.SelectMany(curve => curve.Points));
+        Assert.Equal(alone.Lines.Select(line => (line.At, line.Person, string.Join(' ', line.Grips))), shared.Lines.Select(line => (line.At, line.Person, string.Join(' ', line.Grips))));
+    }, iter: Samples);
+
     private static (RuleId, Pet, ActivityId, string, string) Plain(Fact fact) => (fact.Rule, fact.At, fact.Activity, fact.What, fact.Measured);
 
     [Fact]

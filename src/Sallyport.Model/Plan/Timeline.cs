@@ -97,6 +97,9 @@ public abstract record Activity
     /// <summary>The people outside who take part.</summary>
     [JsonIgnore]
     public abstract ImmutableArray<PersonId> People { get; }
+
+    /// <summary>Whether a person outside takes part.</summary>
+    public virtual bool Has(PersonId person) => People.Contains(person);
 }
 
 /// <summary>An activity of exactly one person outside.</summary>
@@ -108,6 +111,9 @@ public abstract record PersonActivity : Activity
     /// <inheritdoc/>
     [JsonIgnore]
     public override ImmutableArray<PersonId> People => [Person];
+
+    /// <inheritdoc/>
+    public override bool Has(PersonId person) => person == Person;
 }
 
 /// <summary>The phases of an airlock's sequence.</summary>

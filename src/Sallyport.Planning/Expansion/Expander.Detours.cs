@@ -50,7 +50,7 @@ public sealed partial class Expander
         }
     }
 
-    private Leg LegOf(LegId id) => scenario.Legs.First(leg => leg.Id == id);
+    private Leg LegOf(LegId id) => legs[id];
 
     /// <summary>Whether a step opens a disconnect, as far as its job says.</summary>
     private bool CanSpill(DoStep act)
@@ -151,7 +151,7 @@ public sealed partial class Expander
         {
             foreach (Walker walker in outline.People.Select(list => walkers[list.Person]))
             {
-                Activity[] own = [.. timeline.Activities.Where(activity => activity.People.Contains(walker.Person.Id)).OrderBy(activity => activity.Start)];
+                Activity[] own = [.. timeline.Activities.Where(activity => activity.Has(walker.Person.Id)).OrderBy(activity => activity.Start)];
                 int outside = own.OfType<AirlockPhase>().First(phase => phase.Phase == AirlockPhaseKind.Out).End.Seconds, inside = own.OfType<AirlockPhase>().Last(phase => phase.Phase == AirlockPhaseKind.In).End.Seconds;
                 DuePause? Put(bool rest, int since, int every, int takes, IEnumerable<(int Due, int Again)> done)
                 {
@@ -179,7 +179,7 @@ public sealed partial class Expander
             foreach (Walker walker in outline.People.Select(list => walkers[list.Person]))
             {
                 LegId? rough = null;
-                foreach (Activity own in timeline.Activities.Where(activity => activity.People.Contains(walker.Person.Id)).OrderBy(activity => activity.Start))
+                foreach (Activity own in timeline.Activities.Where(activity => activity.Has(walker.Person.Id)).OrderBy(activity => activity.Start))
                 {
                     if (IsCheck(own)) rough = null;
                     else if (own is DoStep act)

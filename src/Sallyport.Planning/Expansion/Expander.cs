@@ -19,12 +19,16 @@ public sealed partial class Expander
     private readonly StationGraph graph;
     private readonly Dictionary<(PersonId, AirlockId), StandardLines> lines = [];
     private readonly Dictionary<CommandId, int> waits;
+    private readonly Dictionary<LegId, Leg> legs;
+    private readonly Dictionary<GearId, Gear> gear;
 
     /// <summary>Prepares to expand outlines of one scenario.</summary>
     public Expander(Scenario scenario)
     {
         this.scenario = scenario;
         graph = new(scenario.Station);
+        legs = scenario.Legs.ToDictionary(leg => leg.Id);
+        gear = scenario.Gear.ToDictionary(thing => thing.Id);
         waits = scenario.Consoles.SelectMany(console => console.Shutdowns).GroupBy(shutdown => shutdown.Off)
             .ToDictionary(off => off.Key, off => off.Max(shutdown => BleedWaits.Seconds(scenario, shutdown)));
     }
@@ -132,9 +136,9 @@ public sealed partial class Expander
 
         private Airlock AirlockOf(AirlockId id) => scenario.Station.Airlocks.First(airlock => airlock.Id == id);
 
-        private Gear GearOf(GearId id) => scenario.Gear.First(gear => gear.Id == id);
+        private Gear GearOf(GearId id) => expander.gear[id];
 
-        private Leg LegOf(LegId id) => scenario.Legs.First(leg => leg.Id == id);
+        private Leg LegOf(LegId id) => expander.LegOf(id);
 
         private Site SiteOf(Leg leg) => scenario.Station.Sites.First(site => site.Id == leg.Site);
 

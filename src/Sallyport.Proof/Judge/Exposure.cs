@@ -53,7 +53,7 @@ internal sealed record Exposure(PowerLine Line, Pet From, Pet To, bool IsLeft, I
     {
         foreach (NodeId node in Touches.Select(touch => touch.Need.Node).Distinct())
         {
-            bool lost = Touches.Any(touch => given.Trace.Facts.Any(fact => fact.Rule == rule && fact.Activity == touch.Step.Id));
+            bool lost = Touches.Any(touch => given.IsTold(rule, touch.Step.Id));
             foreach ((Pet at, PowerNet net) in Moments(given))
             {
                 int asked = Touches.Where(touch => touch.Need.Node == node && touch.Step.Start <= at).Select(touch => touch.Need.Inhibits).DefaultIfEmpty(0).Max();

@@ -26,7 +26,7 @@ public static class Judge
 
         // Whether a contingency of the plan would have to be expanded, and nobody is there to do it.
         bool unexpanded = goOn is null && Contingencies.Of(scenario, played).Any();
-        ImmutableArray<Rule> applied = [.. RuleBook.All.Where(rule => rule.Missing(scenario) is null && !(unexpanded && rule is BranchUnproven))];
+        ImmutableArray<Rule> applied = [.. Lookup.Of(scenario).Rules.Where(rule => !(unexpanded && rule is BranchUnproven))];
         HashSet<(RuleId, Severity, Pet, ActivityId?, string)> seen = [];
         List<Finding> findings = [];
         ImmutableArray<ContingencyProof> contingencies = goOn is null ? [] : new Contingencies(scenario, played, goOn).Prove();

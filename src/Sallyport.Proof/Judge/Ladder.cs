@@ -8,13 +8,13 @@ namespace Sallyport.Proof;
 internal sealed class Ladder(Scenario scenario, Timeline timeline, History history)
 {
     private readonly ImmutableArray<DoStep> steps = [.. timeline.Activities.OfType<DoStep>().Where(step => step.LeftBy is null)];
-    private readonly Dictionary<LegId, Leg> legs = scenario.Legs.ToDictionary(leg => leg.Id);
     private readonly Dictionary<LegId, ImmutableArray<FeatureId>> featuresOf = [];
 
+    private readonly Dictionary<FeatureId, int> variables = [];
+    private readonly Dictionary<FeatureId, ImmutableArray<Pet>> moments = [];
+
     /// <summary>The steps that say how they leave a feature, by abort or by terminate, in the order of the timeline.</summary>
-    private ILookup<FeatureId, DoStep> Speaking => field ??= steps
-        .SelectMany(step => Enum.GetValues<Leaving>().SelectMany(by => BreakOffOf(step, by).Leaves).Select(left => left.Feature).Distinct().Select(feature => (feature, step)))
-        .ToLookup(one => one.feature, one => one.step);
+    private Dictionary<FeatureId, Overlaps<DoStep>> Speaking => field ??= Spoken().ToDictionary(one => one.Key, one => new Overlaps<DoStep>(one.Value, step => new(step.Start, step.End)));
 
     private Overlaps<DoStep> InTime => field ??= new(steps, step => new(step.Start, step.End));
 
@@ -25,13 +25,28 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
     /// <summary>The states that a feature can be left in at a moment: more than one where several people leave it differently.</summary>
     public IEnumerable<string> Left(FeatureId feature, Pet moment, Leaving by)
     {
-        List<string> told = [];
-        foreach (DoStep step in Speaking[feature])
-            if (step.Start <= moment && moment < step.End)
+        List<string>? told = null;
+        if (Speaking.TryGetValue(feature, out Overlaps<DoStep>? speaking))
+            foreach (DoStep step in speaking.At(moment))
                 foreach (FeatureState left in BreakOffOf(step, by).Leaves)
-                    if (left.Feature == feature && !told.Contains(left.State)) told.Add(left.State);
-        return told.Count > 0 ? told : [history.StateAt(history[$"feature {feature} state"], moment)];
+                    if (left.Feature == feature && !(told ??= []).Contains(left.State)) told.Add(left.State);
+        return told ?? (IEnumerable<string>)[history.StateAt(VariableOf(feature), moment)];
     }
+
+    private Dictionary<FeatureId, List<DoStep>> Spoken()
+    {
+        Dictionary<FeatureId, List<DoStep>> speaking = [];
+        foreach (DoStep step in steps)
+            foreach (FeatureState left in BreakOffOf(step, Leaving.Terminate).Leaves.Concat(BreakOffOf(step, Leaving.Abort).Leaves))
+            {
+                if (!speaking.TryGetValue(left.Feature, out List<DoStep>? known)) speaking[left.Feature] = known = [];
+                if (known.Count == 0 || !ReferenceEquals(known[^1], step)) known.Add(step);
+            }
+        return speaking;
+    }
+
+    private int VariableOf(FeatureId feature) =>
+        variables.TryGetValue(feature, out int known) ? known : variables[feature] = history[$"feature {feature} state"];
 
     /// <summary>Whether a state may be left: the scenario says so, it was so before the walk, or a console can bring the feature back to one that may.</summary>
     public bool MayBeLeft(MayBeLeft row, string state, Leaving by) =>
@@ -41,10 +56,18 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
         scenario.Consoles.SelectMany(console => console.Commands).SelectMany(command => command.Makes).Any(make => make.Feature == row.Feature && row.In.Contains(make.State));
 
     /// <summary>The moments from which on what is left of a feature may be another: its changes, and where steps that speak of it begin and end.</summary>
-    public IEnumerable<Pet> Moments(FeatureId feature) =>
-        history.Changes(history[$"feature {feature} state"]).Select(change => change.At)
-            .Concat(Speaking[feature].SelectMany(step => new[] { step.Start, step.End }))
-            .Append(history.Trace.From).Distinct().Order();
+    public ImmutableArray<Pet> Moments(FeatureId feature)
+    {
+        if (moments.TryGetValue(feature, out ImmutableArray<Pet> known)) return known;
+        SortedSet<Pet> all = [history.Trace.From];
+        foreach (Change change in history.Changes(VariableOf(feature))) all.Add(change.At);
+        foreach (DoStep step in Speaking.TryGetValue(feature, out Overlaps<DoStep>? speaking) ? speaking.Between(history.Trace.From, history.Trace.To) : [])
+        {
+            all.Add(step.Start);
+            all.Add(step.End);
+        }
+        return moments[feature] = [.. all];
+    }
 
     /// <summary>The step that goes on at a moment and has most to do with a feature; null when none does.</summary>
     public DoStep? StepAt(FeatureId feature, Pet moment) => InTime.At(moment).MaxBy(step => FeaturesOf(step.Leg).Contains(feature) ? 1 : 0);
@@ -88,7 +111,7 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
 
     private Model.BreakOff BreakOffOf(DoStep act, Leaving by)
     {
-        Step step = legs[act.Leg].Steps.First(one => one.Id == act.Step);
+        Step step = Lookup.Of(scenario).Step(act.Leg, act.Step);
         return by == Leaving.Abort ? step.Abort : step.Terminate;
     }
 }

@@ -39,7 +39,7 @@ internal sealed class LeftBehind(Scenario scenario, Timeline timeline, History h
     private bool IsMade(FeatureId feature, string state) => scenario.Station.Features.First(one => one.Id == feature).Start != state;
 
     private IEnumerable<LeftThing> ShutLines() => scenario.Station.FluidLines.Where(line => line is { Trapped: not null, MayBeLeft: null }).Select(line => new LeftThing(
-        scenario.Station.FluidLines.SelectMany(one => one.Ends).Distinct().SelectMany(ladder.Moments).Concat(Changes($"line {line.Name} fill")).Distinct().Order(),
+        scenario.Station.FluidLines.SelectMany(one => one.Ends).Distinct().SelectMany(end => ladder.Moments(end)).Concat(Changes($"line {line.Name} fill")).Distinct().Order(),
         (moment, by) => !IsFed(line, moment, by) && history.StateAt(history[$"line {line.Name} fill"], moment) == LineStates.Full ? $"{line.Name} shut off and full" : null,
         $"it bursts once it was in the sun for {line.Trapped}", $"Let the break-offs open a valve of {line.Name} or let it off, or say in its may_be_left why it may be left so."));
 

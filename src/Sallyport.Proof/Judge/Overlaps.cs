@@ -18,18 +18,20 @@ internal sealed class Overlaps<T>
     }
 
     /// <summary>Those that begin before <paramref name="to"/> and end after <paramref name="from"/>, in the order in which they were given.</summary>
-    public IEnumerable<T> Between(Pet from, Pet to)
+    public IReadOnlyList<T> Between(Pet from, Pet to)
     {
         // None before the first place at which anything yet has ended after that.
         int first = Searching.First(latestEnd.Length, i => latestEnd[i] > from);
-        List<(T Thing, int Place)> found = [];
+        List<(T Thing, int Place)>? found = null;
         for (int i = first; i < inOrder.Length && inOrder[i].While.From < to; i++)
-            if (inOrder[i].While.To > from) found.Add((inOrder[i].Thing, inOrder[i].Place));
-        return found.OrderBy(one => one.Place).Select(one => one.Thing);
+            if (inOrder[i].While.To > from) (found ??= []).Add((inOrder[i].Thing, inOrder[i].Place));
+        if (found is null) return [];
+        found.Sort((one, other) => one.Place.CompareTo(other.Place));
+        return found.ConvertAll(one => one.Thing);
     }
 
     /// <summary>Those that go on at a moment, in the order in which they were given.</summary>
-    public IEnumerable<T> At(Pet moment) => Between(moment, Pet.FromSeconds(moment.Seconds + 1));
+    public IReadOnlyList<T> At(Pet moment) => Between(moment, Pet.FromSeconds(moment.Seconds + 1));
 }
 
 /// <summary>Finding a place in something that is in order.</summary>

@@ -16,7 +16,7 @@ internal sealed record Replay(Timeline Timeline, Trace Trace, ImmutableArray<Fin
         Case given = new(scenario, timeline, trace, [], suits);
         return new(timeline, trace,
         [
-            .. RuleBook.All.Where(rule => rule.Missing(scenario) is null).SelectMany(rule => rule.Find(given))
+            .. Lookup.Of(scenario).Rules.SelectMany(rule => rule.Find(given))
                 .Where(finding => finding.Severity == Severity.Broken).OrderBy(finding => finding.At),
         ]);
     }

@@ -67,6 +67,7 @@ public abstract class FactRule : Rule
 public sealed class Case
 {
     private readonly Dictionary<PersonId, ImmutableArray<Whereabouts>> whereabouts = [];
+    private HashSet<(RuleId, ActivityId)>? told;
     private ImmutableArray<Exposure>? exposures;
     private ImmutableArray<LaidLine>? laidLines;
     private ImmutableArray<SuitWalk>? suits;
@@ -121,6 +122,9 @@ public sealed class Case
 
     /// <summary>What suits go through, of everybody whose suit and body the scenario describes.</summary>
     public ImmutableArray<SuitWalk> Suits => suits ??= SuitWalk.Of(Scenario, Timeline, Trace);
+
+    /// <summary>Whether play told of a break of a rule by an activity.</summary>
+    internal bool IsTold(RuleId rule, ActivityId activity) => (told ??= [.. Trace.Facts.Select(fact => (fact.Rule, fact.Activity))]).Contains((rule, activity));
 
     /// <summary>Where a person is outside, stretch after stretch, as lines and points of the station.</summary>
     public ImmutableArray<Whereabouts> WhereaboutsOf(PersonId person)

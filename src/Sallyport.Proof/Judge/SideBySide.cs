@@ -11,7 +11,8 @@ internal static class SideBySide
     {
         TMade[] made = new TMade[pieces.Count];
         Exception?[] failed = new Exception?[pieces.Count];
-        Parallel.For(0, pieces.Count, i =>
+        // More at once than there are cores would only wait for each other.
+        Parallel.For(0, pieces.Count, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, i =>
         {
             try { made[i] = make(pieces[i]); }
             catch (Exception e) { failed[i] = e; }

@@ -12,30 +12,30 @@ internal static class AirlockDeeds
         switch (phase.Phase)
         {
             case AirlockPhaseKind.Out:
-                deed.NeedsTime(airlock.OutEach, "Going out through the hatch");
+                deed.NeedsTime(airlock.OutEach, () => "Going out through the hatch");
                 foreach (PersonId person in phase.Who) Out(world, deed, airlock, person);
                 break;
             case AirlockPhaseKind.In:
-                deed.NeedsTime(airlock.InEach, "Coming in through the hatch");
+                deed.NeedsTime(airlock.InEach, () => "Coming in through the hatch");
                 foreach (PersonId person in phase.Who) In(world, deed, airlock, person);
                 break;
             case AirlockPhaseKind.WaitInside or AirlockPhaseKind.SafeInside:
                 foreach (PersonId person in phase.Who) NeedsInside(world, deed, person, "wait inside");
                 break;
             case AirlockPhaseKind.BagsOut:
-                deed.NeedsTime(airlock.OutBags, "Handing the bags out");
+                deed.NeedsTime(airlock.OutBags, () => "Handing the bags out");
                 AtHatch(world, deed, airlock, "hand the bags out");
                 break;
             case AirlockPhaseKind.Check:
-                deed.NeedsTime(airlock.OutCheck, "The mutual check");
+                deed.NeedsTime(airlock.OutCheck, () => "The mutual check");
                 AtHatch(world, deed, airlock, "do the mutual check");
                 break;
             case AirlockPhaseKind.Inventory:
-                deed.NeedsTime(airlock.Inventory, "Clean-up and inventory");
+                deed.NeedsTime(airlock.Inventory, () => "Clean-up and inventory");
                 AtHatch(world, deed, airlock, "do the inventory");
                 break;
             case AirlockPhaseKind.BagsIn:
-                deed.NeedsTime(airlock.InBags, "Handing the bags in");
+                deed.NeedsTime(airlock.InBags, () => "Handing the bags in");
                 AtHatch(world, deed, airlock, "hand the bags in");
                 SoilDeeds.NeedsCleanBags(world, deed, airlock.Grip);
                 deed.Finish += () => BringIn(world, Spot.At(airlock.Grip));
@@ -54,7 +54,7 @@ internal static class AirlockDeeds
         NeedsInside(world, deed, person, "go out");
         foreach (PersonId earlier in airlock.Order.TakeWhile(one => one != person))
             deed.Needs("airlock.order", () => world.IsOutside(earlier),
-                () => $"{person} goes out before {earlier}, against the order of {airlock.Id}", $"Let {earlier} go out first.");
+                () => $"{person} goes out before {earlier}, against the order of {airlock.Id}", () => $"Let {earlier} go out first.");
         deed.Begin += () =>
         {
             if (world.State(world.Register.Hatch[airlock.Id]) != "open") world.Become(world.Register.Hatch[airlock.Id], "open");
@@ -79,16 +79,16 @@ internal static class AirlockDeeds
 
     private static void In(World world, Deed deed, Airlock airlock, PersonId person)
     {
-        deed.NeedsAt(world, person, airlock.Grip, "come in");
+        deed.NeedsAt(world, person, airlock.Grip, () => "come in");
         SoilDeeds.NeedsClean(world, deed, person);
         foreach (PersonId before in airlock.Order.SkipWhile(one => one != person).Skip(1))
             deed.Needs("airlock.order", () => !world.IsOutside(before),
-                () => $"{person} comes in before {before}, against the order of {airlock.Id}", $"Let {before} come in first.");
+                () => $"{person} comes in before {before}, against the order of {airlock.Id}", () => $"Let {before} come in first.");
         deed.Needs("tether.wrap",
             () => world.Read(world.Of(person).Reels) <= 1 && world.Read(world.Of(person).Tether) == 0,
             () => $"{person} comes in with {world.Read(world.Of(person).Tether) / 1000.0:0.0} m of line still laid from "
                 + $"{world.State(world.Of(person).Anchor)} and {world.Read(world.Of(person).Reels)} reels hooked: the way home was not back along the line",
-            $"Bring {person} home the way the line lies, taking each reel back where it was hooked.",
+            () => $"Bring {person} home the way the line lies, taking each reel back where it was hooked.",
             () => new($"{world.Read(world.Of(person).Tether) / 1000.0:0.0} m", "0 m", $"{-world.Read(world.Of(person).Tether) / 1000.0:0.0} m"));
         deed.Finish += () =>
         {
@@ -112,21 +112,21 @@ internal static class AirlockDeeds
 
     private static void Close(World world, Deed deed, Airlock airlock)
     {
-        deed.NeedsTime(airlock.Close, "Closing the hatch");
+        deed.NeedsTime(airlock.Close, () => "Closing the hatch");
         foreach (PersonId person in world.Register.People.Keys)
             deed.Needs("hatch.end", () => !world.IsOutside(person),
-                () => $"The hatch is closed while {person} is {Deed.PlaceInWords(world, person)}", $"Bring {person} in before the hatch is closed.");
+                () => $"The hatch is closed while {person} is {Deed.PlaceInWords(world, person)}", () => $"Bring {person} in before the hatch is closed.");
         deed.Finish += () => world.Become(world.Register.Hatch[airlock.Id], "closed");
     }
 
     private static void AtHatch(World world, Deed deed, Airlock airlock, string toDo)
     {
-        foreach (PersonId person in deed.Activity.People) deed.NeedsAt(world, person, airlock.Grip, toDo);
+        foreach (PersonId person in deed.Activity.People) deed.NeedsAt(world, person, airlock.Grip, () => toDo);
     }
 
     private static void NeedsInside(World world, Deed deed, PersonId person, string toDo) => deed.Needs(
         "way.none", () => !world.IsOutside(person),
-        () => $"{person} is to {toDo}, but is {Deed.PlaceInWords(world, person)}", $"Let {person} {toDo} only when inside.");
+        () => $"{person} is to {toDo}, but is {Deed.PlaceInWords(world, person)}", () => $"Let {person} {toDo} only when inside.");
 }
 
 /// <summary>How many hooks hold a person.</summary>

@@ -9,7 +9,7 @@ internal sealed class Clash(World world, Record record)
     private readonly List<(int Variable, Activity Activity)> readers = [];
     private readonly SortedDictionary<int, List<Activity>> writers = [];
     private readonly HashSet<(ActivityId, ActivityId, string)> told = [];
-    private readonly HashSet<int> reads = [];
+    private readonly List<int> reads = [];
     private Pet now;
     private bool several;
 
@@ -43,20 +43,21 @@ internal sealed class Clash(World world, Record record)
     }
 
     /// <summary>Notes what an activity read in this phase.</summary>
-    public void Note(Activity activity, HashSet<int> reads)
+    public void Note(Activity activity, IReadOnlyList<int> reads)
     {
         if (!several) return;
-        foreach (int variable in reads) readers.Add((variable, activity));
+        for (int i = 0; i < reads.Count; i++) readers.Add((reads[i], activity));
     }
 
     /// <summary>Applies an effect. What it looks at while it is applied counts as read too.</summary>
     public void Apply(Activity activity, Action effect)
     {
-        if (!several)
-        {
-            record.By(activity.Id, effect);
-            return;
-        }
+        if (several) Noting(activity, effect);
+        else record.By(activity.Id, effect);
+    }
+
+    private void Noting(Activity activity, Action effect)
+    {
         reads.Clear();
         world.NotingReads(reads, () => record.By(activity.Id, effect, variable => Writes(variable, activity)));
         Note(activity, reads);

@@ -12,10 +12,10 @@ internal static class CommandDeeds
         Command command = console.Commands.FirstOrDefault(one => one.Id == send.Command)
             ?? throw new ArgumentException($"console '{send.Console}' has no command '{send.Command}'");
         Deed deed = new(send);
-        deed.NeedsTime(command.Time, $"Command {command.Id}");
+        deed.NeedsTime(command.Time, () => $"Command {command.Id}");
         if (command.NeedsLink)
             deed.NeedsThroughout("radio.needed", () => world.State(world.Register.Link) == "link",
-                () => $"{console.Id} needs a link to see {command.Id} in telemetry, but there is none", $"Send {command.Id} while there is a link.");
+                () => $"{console.Id} needs a link to see {command.Id} in telemetry, but there is none", () => $"Send {command.Id} while there is a link.");
         FluidDeeds.Changes(world, deed, $"Command {command.Id}", command.Makes);
         deed.Begin += () =>
         {

@@ -12,7 +12,7 @@ internal static class Contact
     public static Deed After(World world, Deed deed)
     {
         if (!world.Register.Spills) return deed;
-        PersonId[] who = [.. deed.Activity.People.Distinct().Where(world.Register.People.ContainsKey)];
+        PersonId[] who = [.. deed.Who.Where(world.Register.People.ContainsKey)];
         GearId[] handled = [.. Handled(world, deed.Activity).Distinct()];
         if (who.Length == 0 || (handled.Length == 0 && deed.Activity is not DoStep)) return deed;
         List<int> bags = [];

@@ -26,7 +26,7 @@ internal static class FluidDeeds
         }
         if (!touch.Watches) return;
         deed.NeedsThroughout(Rule, () => StateOf(world, line) == LineStates.Fed,
-            () => $"{who} watches {line.Name} for leaks, but no pressure is on it", "Open one valve onto it first.");
+            () => $"{who} watches {line.Name} for leaks, but no pressure is on it", () => "Open one valve onto it first.");
         deed.Finish += () => Become(world, line, one => one.Joints, LineStates.Sound);
     }
 
@@ -47,7 +47,7 @@ internal static class FluidDeeds
     {
         deed.NeedsThroughout(Rule, () => !IsOpening(world, one, to) || UnsafeAt(world, one.Feature) is null,
             () => $"{who} opens {one.Feature}, but {UnsafeAt(world, one.Feature)}",
-            "Shut the line off at every end, then read its pressure, then open the disconnect.");
+            () => "Shut the line off at every end, then read its pressure, then open the disconnect.");
         deed.Finish += () =>
         {
             if (world.Fluid.StateOf(one.Feature) == to) return;
@@ -72,7 +72,7 @@ internal static class FluidDeeds
         Disconnect? Exposed() => world.Fluid.Touching(valve.Feature).Select(world.Fluid.ExposedAt).FirstOrDefault(one => one is not null);
         deed.NeedsThroughout(Rule, () => !world.Fluid.IsShut(valve) || Exposed() is null,
             () => $"{who} opens {valve.Feature} onto {Exposed()!.Feature}, which is {world.Fluid.StateOf(Exposed()!.Feature)}: neither mated with its lock checked, nor capped",
-            "Mate the disconnect and check its lock, or cap it, before any valve is opened onto it.");
+            () => "Mate the disconnect and check its lock, or cap it, before any valve is opened onto it.");
 
         // The first valve puts pressure on for the leak check; a second one opens the line up, and waits for that check.
         bool another = made.Any(to => to.Feature != valve.Feature && world.Fluid.Valve(to.Feature) is { } other && !other.Shut.Contains(to.State) && world.Fluid.IsShut(other));
@@ -80,11 +80,11 @@ internal static class FluidDeeds
             world.State(world.Fluid.Of(line).Joints) == LineStates.Disturbed && (another || StateOf(world, line) == LineStates.Fed));
         deed.Needs(Rule, () => !world.Fluid.IsShut(valve) || Unwatched() is null,
             () => $"{who} opens {valve.Feature} on {Unwatched()!.Name}, which was taken apart and not watched for leaks since",
-            "Open one valve, watch the line for leaks, and open the next one after that.");
+            () => "Open one valve, watch the line for leaks, and open the next one after that.");
     }
 
     private static void NeedsShutOff(World world, Deed deed, FluidLine line, string what) => deed.NeedsThroughout(
-        Rule, () => StateOf(world, line) != LineStates.Fed, () => $"{what}, which is not shut off", "Shut the line off at every end first.");
+        Rule, () => StateOf(world, line) != LineStates.Fed, () => $"{what}, which is not shut off", () => "Shut the line off at every end first.");
 
     private static string StateOf(World world, FluidLine line) => world.State(world.Fluid.Of(line).State);
 

@@ -21,7 +21,7 @@ internal static class GoPoint
             && Waits(world, act, site, command).All(since => since.At <= world.GoReadFrom[command.Id]);
         return new("go.missing", Holds,
             () => $"{act.Person}'s step {act.Step} of {act.Leg} needs the GO of {command.Id}, but {Found(world, act, site, command)}",
-            $"Send {command.Id} once {act.Person} is at {site.Id}, and read its GO before {act.Leg}.");
+            () => $"Send {command.Id} once {act.Person} is at {site.Id}, and read its GO before {act.Leg}.");
     }
 
     private static string Found(World world, DoStep act, Site site, Command command)

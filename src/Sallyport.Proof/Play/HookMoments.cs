@@ -22,14 +22,14 @@ internal static class HookMoments
         Activity activity = deed.Activity;
         HookMoves? told = Of(activity);
         deed.Needs("tether.swap", () => told is not null, () => $"{Who(activity)} changes over from one hook to another, and it is not told which is moved when",
-            "Tell when the further hook is on and when the other one is released.");
+            () => "Tell when the further hook is on and when the other one is released.");
         if (told is null) return;
         deed.Needs("tether.swap", () => activity.Start < told.On && told.On <= activity.End && activity.Start < told.Off && told.Off <= activity.End,
             () => $"{Who(activity)} is to hook on at {told.On} and to release at {told.Off}, outside of the change from {activity.Start} to {activity.End}",
-            "Let both moments lie after its start and no later than its end.");
+            () => "Let both moments lie after its start and no later than its end.");
         deed.Needs("tether.swap", () => told.On.Since(activity.Start) >= least,
             () => $"{Who(activity)} has the further hook on {told.On.Since(activity.Start)} after beginning, and that takes {least}",
-            $"Give the further hook {least}.",
+            () => $"Give the further hook {least}.",
             () => new(told.On.Since(activity.Start).ToString(), least.ToString(), Duration.FromSeconds(told.On.Since(activity.Start).Seconds - least.Seconds).ToString()));
     }
 
@@ -40,7 +40,7 @@ internal static class HookMoments
         int least = world.Scenario.LimitOf("tether.swap") is { Value.Dimension: Dimension.Count } limit ? (int)Math.Ceiling(limit.Value.Value) : 0;
         return new("tether.swap", () => world.Read(hooks) >= least,
             () => $"{person} {when} and lets go of a hook with {world.Read(hooks)} on, and {least} must be on before one is released",
-            "Put the further hook on first.",
+            () => "Put the further hook on first.",
             () => new($"{world.Peek(hooks)} hooks", $"{least} hooks", $"{world.Peek(hooks) - least} hooks"));
     }
 

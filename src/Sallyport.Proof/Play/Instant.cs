@@ -24,9 +24,9 @@ internal sealed class Instant(Pet now)
     public List<Activity> HooksOff { get; } = [];
 
     /// <summary>Every moment at which something happens, in order.</summary>
-    public static IReadOnlyCollection<Instant> All(Scenario scenario, ImmutableArray<Activity> activities, Pet from, Pet to)
+    public static IEnumerable<Instant> All(Scenario scenario, ImmutableArray<Activity> activities, Pet from, Pet to)
     {
-        SortedDictionary<int, Instant> instants = [];
+        Dictionary<int, Instant> instants = new(2 * activities.Length);
         foreach (Activity activity in activities)
         {
             At(activity.Start).Starts.Add(activity);
@@ -47,7 +47,7 @@ internal sealed class Instant(Pet now)
         }
         foreach (Pet moment in Outside.Moments(scenario))
             if (from <= moment && moment <= to) At(moment);
-        return instants.Values;
+        return instants.Values.OrderBy(instant => instant.Now);
 
         Instant At(Pet moment)
         {

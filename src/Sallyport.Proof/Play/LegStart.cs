@@ -24,14 +24,14 @@ internal static class LegStart
     {
         Person person = world.Lookup.Person(act.Person);
         deed.Needs("person.untrained", () => leg.Who.IsEmpty || leg.Who.Contains(act.Person),
-            () => $"{act.Person} begins {leg.Id}, which only {string.Join(", ", leg.Who)} may do", $"Give {leg.Id} to {string.Join(" or ", leg.Who)}.");
+            () => $"{act.Person} begins {leg.Id}, which only {string.Join(", ", leg.Who)} may do", () => $"Give {leg.Id} to {string.Join(" or ", leg.Who)}.");
         foreach (string training in leg.Training)
             deed.Needs("person.untrained", () => person.TrainedFor.Contains(training),
-                () => $"{act.Person} begins {leg.Id}, which asks for training in {training}", $"Give {leg.Id} to somebody trained in {training}.");
+                () => $"{act.Person} begins {leg.Id}, which asks for training in {training}", () => $"Give {leg.Id} to somebody trained in {training}.");
         foreach (GearId gear in leg.With)
             deed.Needs("gear.absent", () => world.IsOn(act.Person, gear),
                 () => $"{act.Person} begins {leg.Id}, for which {gear} hangs on the person, but it is {world.SpotOf(gear).InWords()}",
-                $"Let {act.Person} take {gear} first.");
+                () => $"Let {act.Person} take {gear} first.");
         // Where everybody goes in early, a test follows what was left half done; that the bake-out is over, fluid.carried sees.
         bool early = leg.IsTest && world.Trouble is { GoesOn: GoingOn.EndsInOrder };
         foreach (Precedence before in early ? [] : leg.After) NeedsBefore(world, deed, act, leg, before);
@@ -42,13 +42,13 @@ internal static class LegStart
     {
         int progress = world.Register.Legs[before.Leg];
         deed.Needs("job.order", () => world.State(progress) == "done",
-            () => $"{act.Person} begins {leg.Id} before {before.Leg} is done", $"Finish {before.Leg} first.");
+            () => $"{act.Person} begins {leg.Id} before {before.Leg} is done", () => $"Finish {before.Leg} first.");
         deed.Needs("job.order", () => world.State(progress) != "done" || Lag() >= before.Least,
-            () => $"{act.Person} begins {leg.Id} {Lag()} after {before.Leg}, and at least {before.Least} must lie between", $"Begin {leg.Id} later.",
+            () => $"{act.Person} begins {leg.Id} {Lag()} after {before.Leg}, and at least {before.Least} must lie between", () => $"Begin {leg.Id} later.",
             () => new(Lag().ToString(), before.Least.ToString(), Duration.FromSeconds(Lag().Seconds - before.Least.Seconds).ToString()));
         if (before.Most is { } most)
             deed.Needs("job.order", () => world.State(progress) != "done" || Lag() <= most,
-                () => $"{act.Person} begins {leg.Id} {Lag()} after {before.Leg}, and at most {most} may lie between", $"Begin {leg.Id} earlier, or {before.Leg} later.",
+                () => $"{act.Person} begins {leg.Id} {Lag()} after {before.Leg}, and at most {most} may lie between", () => $"Begin {leg.Id} earlier, or {before.Leg} later.",
                 () => new(Lag().ToString(), most.ToString(), Duration.FromSeconds(most.Seconds - Lag().Seconds).ToString()));
 
         Duration Lag() => act.Start.Since(world.StepsDone[before.Leg].End);
@@ -61,9 +61,9 @@ internal static class LegStart
             deed.Needs("job.order", () => starts.Of(other.Id) is { } start && start.Start == act.Start,
                 () => $"{act.Person} begins {leg.Id}, which starts together with {other.Id}, but that "
                     + (starts.Of(other.Id) is { } start ? $"starts at {start.Start}" : "is never begun"),
-                $"Start {leg.Id} and {other.Id} at the same moment.");
+                () => $"Start {leg.Id} and {other.Id} at the same moment.");
             deed.Needs("job.order", () => starts.Of(other.Id) is not { } start || start.By != act.Person,
-                () => $"{act.Person} begins both {leg.Id} and {other.Id}, which two different people do together", "Give one of them to somebody else.");
+                () => $"{act.Person} begins both {leg.Id} and {other.Id}, which two different people do together", () => "Give one of them to somebody else.");
         }
     }
 }

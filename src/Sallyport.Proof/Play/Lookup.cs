@@ -26,8 +26,11 @@ internal sealed class Lookup
     /// <summary>That of a scenario, made once.</summary>
     public static Lookup Of(Scenario scenario) => Made.GetValue(scenario, static one => new Lookup(one));
 
+    private readonly Scenario scenario;
+
     private Lookup(Scenario scenario)
     {
+        this.scenario = scenario;
         Times = new ClockTimes(scenario);
         people = scenario.People.ToDictionary(person => person.Id);
         grips = scenario.Station.Grips.ToDictionary(grip => grip.Id);
@@ -55,6 +58,12 @@ internal sealed class Lookup
         Points = scenario.Station.Grips.Select(grip => (Place: Places.At(grip.Id), grip.At))
             .Concat(scenario.Arms.SelectMany(arm => arm.Poses.Select(pose => (Place: Places.At(arm.Id, pose.Id), pose.At)))).ToDictionary(one => one.Place, one => one.At);
     }
+
+    /// <summary>The registers that timelines of this scenario asked for last. Whoever finds none makes one; of two made at once either is right.</summary>
+    public ImmutableArray<Register> Registers { get; set; } = [];
+
+    /// <summary>The rules that have in this scenario what they need.</summary>
+    public ImmutableArray<Rule> Rules => field.IsDefault ? field = [.. RuleBook.All.Where(rule => rule.Missing(scenario) is null)] : field;
 
     public ImmutableArray<Gear> Bags { get; }
 
@@ -84,8 +93,12 @@ internal sealed class Lookup
 
     public Leg Leg(LegId id) => Find(legs, id, "leg");
 
-    public Step Step(LegId leg, StepId id) => Leg(leg).Steps.FirstOrDefault(step => step.Id == id)
-        ?? throw new ArgumentException($"leg '{leg}' has no step '{id}'");
+    public Step Step(LegId leg, StepId id)
+    {
+        foreach (Step step in Leg(leg).Steps)
+            if (step.Id == id) return step;
+        throw new ArgumentException($"leg '{leg}' has no step '{id}'");
+    }
 
     public Bolt Bolt(BoltId id) => Find(bolts, id, "fastener");
 

@@ -19,7 +19,7 @@ internal static class Outside
         Scenario scenario = world.Scenario;
         Set(world, world.Register.Light, Intervals.Holds(world.Times.FullNight, now) ? "night" : Intervals.Holds(world.Times.Night, now) ? "twilight" : "day");
         if (world.Times.Radiation is { } radiation) Set(world, world.Register.Radiation, Intervals.Holds(radiation, now) ? "high" : "low");
-        foreach (SiteLight site in scenario.Sky.Sites) Set(world, world.Register.SiteLights[site.Site], SunAt(site, now));
+        foreach ((SiteLight site, int sun) in world.Register.SiteLights) Set(world, sun, SunAt(site, now));
         // Lost from the end of the command that turns off to the end of the one that turns on.
         bool cut = false;
         foreach (ShutdownId shutdown in world.Lookup.LinkCuts) cut |= world.State(world.Register.Shutdowns[shutdown]) is "off" or "going on";
@@ -28,12 +28,12 @@ internal static class Outside
         Set(world, world.Register.Voice, mute ? "none" : "voice");
         if (world.State(world.Register.Link) == "none") world.SeenSoFar.Clear();
         Charge.Update(world, now);
-        foreach (Zone zone in scenario.Station.Zones)
+        foreach ((Zone zone, int state) in world.Register.ZoneStates)
         {
             bool closed = Intervals.Holds(world.Times.Closed[zone.Id], now)
                 || (zone.Light is { } light && world.State(world.Register.Light) != (light == LightCondition.Day ? "night" : "day"))
                 || zone.While.Any(condition => Holds(world, condition));
-            Set(world, world.Register.Zones[zone.Id], closed ? "closed" : "open");
+            Set(world, state, closed ? "closed" : "open");
         }
         world.Fluid.Update();
     }
@@ -41,14 +41,15 @@ internal static class Outside
     /// <summary>By halving: a long walk sees the Sun move many times.</summary>
     private static string SunAt(SiteLight site, Pet now)
     {
-        int before = 0, after = site.Changes.Length;
+        ReadOnlySpan<(Pet From, SunAtSite Sun)> changes = site.Changes.AsSpan();
+        int before = 0, after = changes.Length;
         while (before < after)
         {
             int middle = (before + after) / 2;
-            if (site.Changes[middle].From <= now) before = middle + 1;
+            if (changes[middle].From <= now) before = middle + 1;
             else after = middle;
         }
-        return Register.Suns[(int)(before == 0 ? SunAtSite.None : site.Changes[before - 1].Sun)];
+        return Register.Suns[(int)(before == 0 ? SunAtSite.None : changes[before - 1].Sun)];
     }
 
     private static bool Holds(World world, FeatureCondition condition) => condition.States.Contains(world.State(world.Register.Features[condition.Feature]));

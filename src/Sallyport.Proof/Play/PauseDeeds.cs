@@ -12,9 +12,9 @@ internal static class PauseDeeds
     private static Deed Outside(World world, PersonActivity pause, Duration? takes, string what)
     {
         Deed deed = new(pause);
-        if (takes is { } least) deed.NeedsTime(least, what);
+        if (takes is { } least) deed.NeedsTime(least, () => what);
         deed.Needs("way.none", () => world.IsOutside(pause.Person), () => $"{what} of {pause.Person} is planned outside, but {pause.Person} is inside",
-            $"Plan it while {pause.Person} is outside.");
+            () => $"Plan it while {pause.Person} is outside.");
         return deed;
     }
 }

@@ -17,6 +17,7 @@ public sealed class Player
     private readonly Watch watch;
     private readonly Clash clash;
     private readonly ReturnTimes returns;
+    private readonly Action outside;
     private readonly ImmutableArray<Activity> activities;
     private readonly Dictionary<ActivityId, Deed> running = [];
     private readonly Dictionary<ActivityId, int> arrivals = [];
@@ -32,6 +33,7 @@ public sealed class Player
         watch = new Watch(world, record);
         clash = new Clash(world, record);
         returns = new ReturnTimes(world);
+        outside = () => Outside.Update(world, world.Now);
     }
 
     /// <summary>Plays a timeline.</summary>
@@ -67,9 +69,10 @@ public sealed class Player
         ImmutableArray<Change> changes = record.Changes;
         Trace trace = new(
             timeline.Scenario, timeline.PlanId, timeline.Branch, from, to,
-            [.. world.Register.Variables], record.Start, changes, record.Facts,
+            world.Register.Variables, record.Start, changes, record.Facts,
             returns.Curves(from, to, new Closed(world, record.Start, changes, activities)), [])
         { Lines = lines.ToImmutable() };
+        world.Book.GiveBack();
         suits = SuitWalk.Of(world.Scenario, timeline, trace);
         ImmutableArray<CutOff> cutOffs = Ceiling.CutOffs(world.Scenario, suits);
         return trace with { CutOffs = cutOffs, Ceiling = Ceiling.Of(world.Scenario, cutOffs, from, to) };
@@ -79,10 +82,10 @@ public sealed class Player
     {
         world.Now = instant.Now;
         End(instant);
-        record.By(null, () => Outside.Update(world, instant.Now));
+        record.By(null, outside);
         Begin(instant);
         returns.Settle(instant.Now);
-        lines.AddRange(world.LinesLaidAnew().Select(one => new LineLaid(instant.Now, one.Person, one.Grips)));
+        foreach ((PersonId person, ImmutableArray<GripId> grips) in world.LinesLaidAnew()) lines.Add(new(instant.Now, person, grips));
         record.CloseInstant(instant.Now);
     }
 
@@ -115,7 +118,7 @@ public sealed class Player
 
         watch.Recheck(record.ChangedNow, instant.Now);
 
-        foreach (Deed deed in begun) returns.Begin(deed.Activity);
+        foreach (Deed deed in begun) returns.Begin(deed);
         foreach ((Translate walk, int span) in instant.Arrivals) returns.NextSpan(walk, span + 1);
     }
 
@@ -134,6 +137,6 @@ public sealed class Player
         deed.Finish();
         watch.End(deed);
         running.Remove(activity.Id);
-        returns.End(activity);
+        returns.End(deed);
     }
 }

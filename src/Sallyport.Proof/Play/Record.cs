@@ -69,7 +69,7 @@ internal sealed class Record(World world)
     {
         string what = condition.What();
         Figures figures = condition.Figures?.Invoke() ?? Figures.None;
-        Tell(new Fact(new RuleId(condition.Rule), at, activity.Id, activity.People, what + ".", condition.Mend, figures.Measured, figures.Limit, figures.Margin));
+        Tell(new Fact(new RuleId(condition.Rule), at, activity.Id, activity.People, what + ".", condition.Mend(), figures.Measured, figures.Limit, figures.Margin));
     }
 
     public void Tell(Fact fact)

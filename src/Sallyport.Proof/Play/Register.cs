@@ -11,9 +11,9 @@ internal sealed class Register
     private readonly List<Dictionary<string, int>> stateIndex = [];
     private readonly Dictionary<Spot, int> spotIndex = [];
 
-    public IReadOnlyList<Variable> Variables => variables;
+    public ImmutableArray<Variable> Variables { get; }
 
-    public IReadOnlyList<int> Start => start;
+    public ImmutableArray<int> Start { get; }
 
     /// <summary>Every spot where a thing can be; a gear variable's value is an index into this list.</summary>
     public ImmutableArray<Spot> Spots { get; }
@@ -39,6 +39,10 @@ internal sealed class Register
     public Dictionary<ArmId, int> ArmBrakes { get; } = [];
     public Dictionary<ShutdownId, int> Shutdowns { get; } = [];
     public Dictionary<ZoneId, int> Zones { get; } = [];
+
+    /// <summary>Every zone with the variable of its state, in the order of the scenario.</summary>
+    public ImmutableArray<(Zone Zone, int Variable)> ZoneStates { get; }
+
     public Dictionary<LegId, int> Legs { get; } = [];
     public Dictionary<AirlockId, int> Hatch { get; } = [];
     public Dictionary<string, LineVariables> FluidLines { get; } = [];
@@ -77,7 +81,7 @@ internal sealed class Register
     public int Radiation { get; }
 
     /// <summary>How the Sun stands to the worksites of which that is known.</summary>
-    public Dictionary<SiteId, int> SiteLights { get; } = [];
+    public ImmutableArray<(SiteLight Site, int Variable)> SiteLights { get; }
 
     /// <summary>Whether those outside, inside and at the arm hear each other: apart from the link to the ground.</summary>
     public int Voice { get; }
@@ -85,16 +89,38 @@ internal sealed class Register
     /// <summary>How the Sun can stand to a worksite, by its number.</summary>
     public static ImmutableArray<string> Suns { get; } = [.. Enum.GetNames<SunAtSite>().Select(sun => sun.ToLowerInvariant())];
 
-    public Register(Scenario scenario, Timeline timeline)
+    /// <summary>Of a timeline only this much counts: who is in it, and to what restraints are set.</summary>
+    private readonly ImmutableArray<Person> people;
+    private readonly ImmutableArray<string> settings;
+
+    /// <summary>The variables of a scenario as a timeline names them; one register for all timelines that name the same.</summary>
+    public static Register Of(Lookup lookup, Scenario scenario, Timeline timeline)
     {
-        HashSet<PersonId> named = timeline.Activities.SelectMany(activity => activity.People).ToHashSet();
+        HashSet<PersonId> named = [];
+        foreach (Activity activity in timeline.Activities) named.UnionWith(activity.People);
         ImmutableArray<Person> people = [.. scenario.People.Where(person => person.Role == Role.Outside || named.Contains(person.Id))];
+        ImmutableArray<string> settings =
+        [
+            Places.None,
+            .. scenario.Legs.Select(leg => leg.Setting ?? "").Concat(timeline.Activities.OfType<Plug>().Select(plug => plug.Setting))
+                .Where(setting => setting.Length > 0 && setting != Places.None).Distinct().Order(StringComparer.Ordinal),
+        ];
+        foreach (Register known in lookup.Registers)
+            if (known.people.AsSpan().SequenceEqual(people.AsSpan()) && known.settings.AsSpan().SequenceEqual(settings.AsSpan())) return known;
+        Register made = new(scenario, people, settings);
+        lookup.Registers = [made, .. lookup.Registers.Take(7)];
+        return made;
+    }
+
+    private Register(Scenario scenario, ImmutableArray<Person> people, ImmutableArray<string> settings)
+    {
+        (this.people, this.settings) = (people, settings);
         Station station = scenario.Station;
 
         AddPeople(scenario, people);
         Spots = SpotsOf(scenario, people);
         for (int i = 0; i < Spots.Length; i++) spotIndex[Spots[i]] = i;
-        AddGear(scenario, timeline, people);
+        AddGear(scenario);
         GearPlaces = [.. scenario.Gear.Select(gear => (gear, GearPlace[gear.Id]))];
 
         StateList nobodyOrSomebody = new([Places.None, .. people.Select(person => person.Id.Value)]);
@@ -136,12 +162,17 @@ internal sealed class Register
         Link = Add("sky", "sky", "link", new(["link", "none"]), "link");
         Voice = Add("sky", "sky", "voice", new(["voice", "none"]), "voice");
         if (scenario.Sky.Radiation is not null) Radiation = Add("sky", "sky", "radiation", new(["low", "high"]), "low");
-        StateList suns = new(Suns);
-        foreach (SiteLight site in scenario.Sky.Sites) SiteLights[site.Site] = Add("site", site.Site.Value, "light", suns, "none");
-        AddFluid(scenario, people);
+        StateList sunStates = new(Suns);
+        Dictionary<SiteId, int> suns = [];
+        foreach (SiteLight site in scenario.Sky.Sites) suns[site.Site] = Add("site", site.Site.Value, "light", sunStates, "none");
+        AddFluid(scenario);
+        SiteLights = [.. scenario.Sky.Sites.Select(site => (site, suns[site.Site]))];
+        ZoneStates = [.. station.Zones.Select(zone => (zone, Zones[zone.Id]))];
+        Variables = [.. variables];
+        Start = [.. start];
     }
 
-    private void AddFluid(Scenario scenario, ImmutableArray<Person> people)
+    private void AddFluid(Scenario scenario)
     {
         StateList states = new([LineStates.Fed, LineStates.Shut, LineStates.Known]), fills = new([LineStates.Full, LineStates.Vented]),
             joints = new([LineStates.Sound, LineStates.Disturbed]), soil = new([SoilDeeds.Clean, SoilDeeds.Soiled]);
@@ -210,16 +241,13 @@ internal sealed class Register
         .. scenario.Arms.Select(arm => new Spot(SpotKind.Arm, arm.Id.Value)),
     ];
 
-    private void AddGear(Scenario scenario, Timeline timeline, ImmutableArray<Person> people)
+    private void AddGear(Scenario scenario)
     {
         StateList places = new([.. Spots.Select(spot => spot.ToString())]);
-        StateList settings = new([
-            Places.None,
-            .. scenario.Legs.Select(leg => leg.Setting ?? "").Concat(timeline.Activities.OfType<Plug>().Select(plug => plug.Setting))
-                .Where(setting => setting.Length > 0 && setting != Places.None).Distinct().Order(StringComparer.Ordinal)]);
+        StateList set = new(settings);
         foreach (Gear gear in scenario.Gear)
         {
-            Spot spot = StartOf(gear, people);
+            Spot spot = StartOf(gear);
             int variable = Add("gear", gear.Id.Value, "place", places, spot.ToString());
             GearPlace[gear.Id] = variable;
             if (spot.Kind == SpotKind.Carry)
@@ -229,12 +257,12 @@ internal sealed class Register
             }
             if (gear.Kind == GearKind.Stock) StockCount[gear.Id] = AddCount("gear", gear.Id.Value, "count", gear.Count);
             if (gear.Charge is { } charge) ToolCharge[gear.Id] = AddCount("gear", gear.Id.Value, "charge", (int)Math.Floor(charge.Full * 1000 + 1e-6));
-            if (gear.Kind == GearKind.Restraint) Setting[gear.Id] = Add("gear", gear.Id.Value, "setting", settings, Places.None);
+            if (gear.Kind == GearKind.Restraint) Setting[gear.Id] = Add("gear", gear.Id.Value, "setting", set, Places.None);
         }
     }
 
     /// <summary>A thing that starts on a person hangs on the first free carry point that takes its size, or else is in the hands.</summary>
-    private Spot StartOf(Gear gear, ImmutableArray<Person> people)
+    private Spot StartOf(Gear gear)
     {
         if (gear.Start.Kind != LocationKind.Person) return SpotOf(gear.Start);
         Person? person = people.FirstOrDefault(one => one.Id.Value == gear.Start.Name)

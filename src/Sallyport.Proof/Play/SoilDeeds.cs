@@ -44,7 +44,7 @@ internal static class SoilDeeds
         IEnumerable<int> Brought() => new[] { world.Register.PersonSoil[person] }.Concat(Within(world, outermost => world.PeekSpotOf(outermost.Id).IsWith(person)));
         deed.Needs(Rule, () => !Brought().Any(one => IsSoiled(world, one)),
             () => $"{person} comes in with {Words(world, Brought())}",
-            $"Bake out in the sun outside and test before {person} comes in, or leave what is soiled outside.");
+            () => $"Bake out in the sun outside and test before {person} comes in, or leave what is soiled outside.");
     }
 
     /// <summary>That the bags handed in are clean, with what is in them.</summary>
@@ -54,7 +54,7 @@ internal static class SoilDeeds
         IEnumerable<int> Brought() => Within(world, outermost => outermost.End == Location.Inside && world.PeekSpotOf(outermost.Id) == Spot.At(hatch) && !StaysOutside(world, outermost));
         deed.AtEnd.Add(new(Rule, () => !Brought().Any(one => IsSoiled(world, one)),
             () => $"What is handed in at {hatch} holds {Words(world, Brought())}",
-            "Bake it out in the sun and test it before it is handed in, or leave it outside."));
+            () => "Bake it out in the sun and test it before it is handed in, or leave it outside."));
     }
 
     /// <summary>Whether a thing hung at the hatch is left there although it is wanted inside: everybody goes in early, and it or something in it is soiled.</summary>
@@ -63,13 +63,13 @@ internal static class SoilDeeds
 
     private static void Tests(World world, Deed deed, DoStep act, Step step, Site site, IReadOnlyCollection<Soiled> tests, BakeOut bakeOut)
     {
-        deed.NeedsTime(bakeOut.Test, "The test after a bake-out", Rule);
+        deed.NeedsTime(bakeOut.Test, () => "The test after a bake-out", Rule);
         List<int> Soilt() => [.. Reached(world, act, step, site, tests).Where(one => IsSoiled(world, one))];
         int Least() => Soilt().Min(Sunlit);
         int Sunlit(int one) => Sunlight.Seconds(world.Scenario.Sky.Night, world.SoiledAt[one], act.Start);
         deed.Needs(Rule, () => Soilt().All(one => Sunlit(one) >= bakeOut.Sunlit.Seconds),
             () => $"{act.Person}'s step {act.Step} of {act.Leg} tests {Words(world, Soilt())}, which has been in the sun for {Duration.FromSeconds(Least())}, and a bake-out takes {bakeOut.Sunlit} of sunlight",
-            "Test later, or spend the time until then in the sun.",
+            () => "Test later, or spend the time until then in the sun.",
             () => new(Duration.FromSeconds(Least()).ToString(), bakeOut.Sunlit.ToString(), Duration.FromSeconds(Least() - bakeOut.Sunlit.Seconds).ToString()));
         List<int> tested = [];
         deed.Look += () => tested = Soilt();

@@ -12,7 +12,7 @@ internal static class StepDeeds
         Site site = world.Lookup.Site(leg.Site);
         int number = leg.Steps.IndexOf(step);
         Deed deed = new(act);
-        deed.NeedsTime(Least(world, act, step), act.LeftBy is null ? $"{leg.Id}, step {step.Id}," : $"Leaving step {step.Id} of {leg.Id}");
+        deed.NeedsTime(Least(world, act, step), () => act.LeftBy is null ? $"{leg.Id}, step {step.Id}," : $"Leaving step {step.Id} of {leg.Id}");
         NeedsOrder(world, deed, act, leg, number);
         if (number == 0) LegStart.Needs(world, starts, deed, act, leg);
         NeedsPlaceAndFooting(world, deed, act, leg, site);
@@ -64,14 +64,14 @@ internal static class StepDeeds
     {
         deed.Needs("job.order", () => world.StepsDone.GetValueOrDefault(leg.Id).Steps == number,
             () => $"{act.Person} begins step {act.Step} of {leg.Id} after {world.StepsDone.GetValueOrDefault(leg.Id).Steps} of its steps, not {number}",
-            "Do the steps of a leg once each and in their order.");
+            () => "Do the steps of a leg once each and in their order.");
         if (number == 0) return;
         deed.Needs("job.order", () => !world.StepsDone.TryGetValue(leg.Id, out var done) || done.By == act.Person,
-            () => $"{act.Person} goes on with {leg.Id}, which {world.StepsDone[leg.Id].By} began", "Let one person do all steps of a leg.");
+            () => $"{act.Person} goes on with {leg.Id}, which {world.StepsDone[leg.Id].By} began", () => "Let one person do all steps of a leg.");
         if (leg.MayWait) return;
         deed.Needs("job.order", () => !world.StepsDone.TryGetValue(leg.Id, out var done) || done.End == act.Start,
             () => $"{act.Person} begins step {act.Step} of {leg.Id} {act.Start.Since(world.StepsDone[leg.Id].End)} after the step before, and this leg may not wait",
-            "Let the steps of the leg follow each other without a gap.");
+            () => "Let the steps of the leg follow each other without a gap.");
     }
 
     private static void NeedsPlaceAndFooting(World world, Deed deed, DoStep act, Leg leg, Site site)
@@ -79,20 +79,20 @@ internal static class StepDeeds
         // An arm that leaves its pose takes the rider away from the work: that is the arm's fault, not the way's.
         deed.NeedsThroughout(site.Grip is null ? "arm.rider" : "way.none", () => world.Place(act.Person) == Places.At(site),
             () => $"{act.Person} works on {leg.Id} at {Places.At(site)}, but is {Deed.PlaceInWords(world, act.Person)}",
-            $"Keep {act.Person} at {Places.At(site)} for the whole step.");
+            () => $"Keep {act.Person} at {Places.At(site)} for the whole step.");
         if (leg.Footing == Footing.Arm && site.Arm is { } held) ArmDeeds.NeedsBrakes(world, deed, held, $"{act.Person} works on {leg.Id} from {held}");
         if (leg.Footing == Footing.Arm)
             deed.NeedsThroughout("arm.rider", () => site.Arm is { } arm && world.Footing(act.Person) == Places.On(arm),
-                () => $"{act.Person} works on {leg.Id} from an arm, but is not held in its restraint", "Get onto the arm first.");
+                () => $"{act.Person} works on {leg.Id} from an arm, but is not held in its restraint", () => "Get onto the arm first.");
         if (leg.Footing == Footing.Restraint && leg.Restraint is { } restraint && leg.Socket is { } socket)
         {
             deed.NeedsThroughout("restraint.absent", () => world.Footing(act.Person) == Places.In(socket),
-                () => $"{act.Person} works on {leg.Id} in a restraint, but is not in the one at {socket}", $"Get into the restraint at {socket} first.");
+                () => $"{act.Person} works on {leg.Id} in a restraint, but is not in the one at {socket}", () => $"Get into the restraint at {socket} first.");
             deed.NeedsThroughout("restraint.absent", () => world.SpotOf(restraint) == Spot.In(socket),
-                () => $"{act.Person} works on {leg.Id} in {restraint}, but it is {world.SpotOf(restraint).InWords()}", $"Plug {restraint} into {socket} first.");
+                () => $"{act.Person} works on {leg.Id} in {restraint}, but it is {world.SpotOf(restraint).InWords()}", () => $"Plug {restraint} into {socket} first.");
             if (leg.Setting is { } setting && world.Register.Setting.TryGetValue(restraint, out int variable))
                 deed.NeedsThroughout("restraint.absent", () => world.State(variable) == setting,
-                    () => $"{restraint} is set to {world.State(variable)} for {leg.Id}, which asks for {setting}", $"Set {restraint} to {setting} when plugging it.");
+                    () => $"{restraint} is set to {world.State(variable)} for {leg.Id}, which asks for {setting}", () => $"Set {restraint} to {setting} when plugging it.");
         }
     }
 
@@ -119,13 +119,13 @@ internal static class StepDeeds
         int variable = world.FeatureOf(wanted.Feature);
         return new("feature.wrong", () => wanted.States.Contains(world.State(variable)),
             () => $"{act.Person}'s step {act.Step} of {act.Leg} needs {wanted.Feature} {string.Join(" or ", wanted.States)}, but it is {world.State(variable)}",
-            $"Bring {wanted.Feature} to {string.Join(" or ", wanted.States)} first.");
+            () => $"Bring {wanted.Feature} to {string.Join(" or ", wanted.States)} first.");
     }
 
     private static Condition AtHand(World world, DoStep act, Site site, GearId gear) =>
         new("gear.absent", () => world.IsAtHand(act.Person, gear, site),
             () => $"{act.Person}'s step {act.Step} of {act.Leg} needs {gear}, but it is {world.SpotOf(gear).InWords()}",
-            $"Bring {gear} to {site.Id} first.");
+            () => $"Bring {gear} to {site.Id} first.");
 
     private static void NeedsAllThrough(World world, Deed deed, DoStep act, Leg leg)
     {
@@ -133,15 +133,15 @@ internal static class StepDeeds
         {
             string wanted = light == LightCondition.Day ? "day" : "night";
             deed.NeedsThroughout("light.needed", () => world.State(world.Register.Light) == wanted,
-                () => $"{act.Person}'s step {act.Step} of {act.Leg} needs {wanted}, but it is {world.State(world.Register.Light)}", $"Do it by {wanted}.");
+                () => $"{act.Person}'s step {act.Step} of {act.Leg} needs {wanted}, but it is {world.State(world.Register.Light)}", () => $"Do it by {wanted}.");
         }
         if (leg.NeedsLink)
             deed.NeedsThroughout("radio.needed", () => world.State(world.Register.Link) == "link",
-                () => $"{act.Person}'s step {act.Step} of {act.Leg} needs a link, but there is none", "Do it while there is a link.");
+                () => $"{act.Person}'s step {act.Step} of {act.Leg} needs a link, but there is none", () => "Do it while there is a link.");
         foreach (ShutdownId shutdown in leg.Shutdowns)
             deed.NeedsThroughout("feature.wrong", () => world.State(world.Register.Shutdowns[shutdown]) == "off",
                 () => $"{act.Person}'s step {act.Step} of {act.Leg} needs {shutdown} off, but it is {world.State(world.Register.Shutdowns[shutdown])}",
-                $"Let the command that turns {shutdown} off end before {act.Leg}, and the one that turns it on begin after.");
+                () => $"Let the command that turns {shutdown} off end before {act.Leg}, and the one that turns it on begin after.");
     }
 
     private static void Makes(World world, Deed deed, DoStep act, Leg leg, Site site, Effect effect)
@@ -160,7 +160,7 @@ internal static class StepDeeds
                     : throw new ArgumentException($"step '{act.Step}' of '{act.Leg}' uses '{use.Gear}', which is no stock");
                 deed.AtEnd.Add(AtHand(world, act, site, use.Gear));
                 deed.NeedsAtEnd("stock.out", () => world.Read(count) >= use.Count,
-                    () => $"{act.Person}'s step {act.Step} of {act.Leg} uses {use.Count} of {use.Gear}, but {world.Read(count)} are left", $"Bring more of {use.Gear}.");
+                    () => $"{act.Person}'s step {act.Step} of {act.Leg} uses {use.Count} of {use.Gear}, but {world.Read(count)} are left", () => $"Bring more of {use.Gear}.");
                 deed.Finish += () =>
                 {
                     world.Write(count, world.Read(count) - use.Count);
@@ -185,7 +185,7 @@ internal static class StepDeeds
         PersonId onto = move.To.Name.Length == 0 ? act.Person : new PersonId(move.To.Name);
         deed.NeedsAtEnd("hands.busy", () => world.SpotOf(move.Gear).IsWith(onto) || world.FreeCarry(onto, move.Gear) is not null,
             () => $"{onto} has no carry point that takes {move.Gear} when step {act.Step} of {act.Leg} ends",
-            $"Free a carry point of {onto} that takes {move.Gear} before {act.Leg}.");
+            () => $"Free a carry point of {onto} that takes {move.Gear} before {act.Leg}.");
         deed.Finish += () =>
         {
             if (!world.SpotOf(move.Gear).IsWith(onto)) world.MoveOnto(onto, world.FreeCarry(onto, move.Gear), move.Gear);

@@ -27,14 +27,14 @@ internal static class ToolDeeds
                 () => torque is { } band
                     ? $"{act.Person}'s step {act.Step} of {act.Leg} closes {bolt.Id} with {NewtonMetres(fastener.Torque)}, and it takes {band}"
                     : $"{act.Person}'s step {act.Step} of {act.Leg} closes {bolt.Id}, for which no torque keeps its preload in its band",
-                $"Set the torque for {bolt.Id} as its drawing says.",
+                () => $"Set the torque for {bolt.Id} as its drawing says.",
                 () => torque is { } band ? new(NewtonMetres(fastener.Torque), band.Text, NewtonMetres(band.Margin(fastener.Torque))) : Figures.None);
         }
         // Thousandths of a turn, rounded inward: a limit is never made wider.
         int least = closes ? (int)Math.Ceiling(bolt.Closed.Least * 1000 - 1e-6) : 0, most = (int)Math.Floor(bolt.Closed.Most * 1000 + 1e-6);
         deed.AtEnd.Add(new("bolt.turns", () => Then() >= least && Then() <= most,
             () => $"{act.Person}'s step {act.Step} of {act.Leg} leaves {bolt.Id} {Turns(Then())} in, and it must be {Turns(least)} to {Turns(most)} in",
-            $"Drive {bolt.Id} by the turns that it was opened by, or mend where it starts.",
+            () => $"Drive {bolt.Id} by the turns that it was opened by, or mend where it starts.",
             () => new(Turns(Then()), $"{Turns(least)} to {Turns(most)}", Turns(Math.Min(Then() - least, most - Then())))));
         deed.Finish += () => world.Write(turns, Then());
 
@@ -47,7 +47,7 @@ internal static class ToolDeeds
         if (driver.Torque is not { } range) return;
         deed.Needs("bolt.turns", () => range.Takes(fastener.Torque),
             () => $"{act.Person}'s step {act.Step} of {act.Leg} asks {driver.Id} for {NewtonMetres(fastener.Torque)}, and it can be set to {range}",
-            $"Take a tool that can be set to {NewtonMetres(fastener.Torque)}.",
+            () => $"Take a tool that can be set to {NewtonMetres(fastener.Torque)}.",
             () => new(NewtonMetres(fastener.Torque), range.Text, NewtonMetres(range.Margin(fastener.Torque))));
     }
 
@@ -59,7 +59,7 @@ internal static class ToolDeeds
         // Told by the step that goes below; what is below already is not told again.
         deed.AtEnd.Add(new("tool.battery", () => world.Read(left) - drawn >= keep || world.Read(left) < keep,
             () => $"{act.Person}'s step {act.Step} of {act.Leg} leaves {tool.Id} with {InUnit(world.Read(left) - drawn)}, and {InUnit(keep)} must be kept",
-            $"Drive part of it with another tool, or take {tool.Id} with a fresh battery.",
+            () => $"Drive part of it with another tool, or take {tool.Id} with a fresh battery.",
             () => new(InUnit(world.Read(left) - drawn), InUnit(keep), InUnit(world.Read(left) - drawn - keep))));
         deed.Finish += () => world.Write(left, world.Read(left) - drawn);
 
@@ -73,7 +73,7 @@ internal static class ToolDeeds
         foreach (MoveGear move in step.Makes.OfType<MoveGear>())
             deed.Needs("item.untied", () => tied.Contains(move.Gear),
                 () => $"{act.Person}'s step {act.Step} of {act.Leg} moves {move.Gear}, and no step has tied it before",
-                $"Tie {move.Gear} to the person or to the bag before anything that holds it is let go.");
+                () => $"Tie {move.Gear} to the person or to the bag before anything that holds it is let go.");
     }
 
     public static int Thousandths(double value) => (int)Math.Round(value * 1000);

@@ -16,21 +16,21 @@ internal static class Touch
         InhibitCount Open() => net.FewestInhibits(node, asked);
         yield return new("inhibit.few", () => Open().Count >= asked,
             () => $"{touches} behind {Words(Open().Count)}, and needs {asked} independent open inhibits on every path{Open().PathInWords}",
-            $"Open more switches with controllers of their own between {node} and its sources.",
+            () => $"Open more switches with controllers of their own between {node} and its sources.",
             () => Counted(Open().Count, asked));
 
         InhibitCount Independent() => net.FewestInhibits(node, net.ByCause, asked);
         yield return new("inhibit.common", () => Open().Count < asked || Independent().Count >= asked,
             () => $"{touches} behind switches whose controllers have a common cause: {Words(Independent().Count)} once that is counted as one, "
                 + $"and needs {asked} on every path{Independent().PathInWords}",
-            $"Open a switch whose controller shares nothing with the others between {node} and its sources.",
+            () => $"Open a switch whose controller shares nothing with the others between {node} and its sources.",
             () => Counted(Independent().Count, asked));
 
         InhibitCount Known() => net.FewestInhibits(node, line => IsRead(world, line) ? net.ByCause(line) : null, asked);
         yield return new("inhibit.unseen", () => Independent().Count < asked || Known().Count >= asked,
             () => $"{touches} with {Words(Known().Count)} that {act.Person} has been told of, and needs {asked}: {Unread(world, Known())} was not seen, "
                 + "or its GO was not read",
-            "Send the command again with a link until it has ended, and read its GO before the step.",
+            () => "Send the command again with a link until it has ended, and read its GO before the step.",
             () => Counted(Known().Count, asked));
 
         foreach (Capacitor capacitor in world.Scenario.Station.Capacitors ?? [])
@@ -50,7 +50,7 @@ internal static class Touch
         Duration Wanted() => world.Bleeding[capacitor.Node].Until.Since(world.Bleeding[capacitor.Node].Since);
         return new("connector.bleed", Holds,
             () => $"{touches} {Waited()} after {capacitor.Node} was cut off, and it takes {Wanted()} to bleed down",
-            $"Let {capacitor.Bleeds} or more lie between the command that cuts {capacitor.Node} off and the step.",
+            () => $"Let {capacitor.Bleeds} or more lie between the command that cuts {capacitor.Node} off and the step.",
             () => new(Waited().ToString(), Wanted().ToString(), Duration.FromSeconds(Waited().Seconds - Wanted().Seconds).ToString()));
     }
 

@@ -5,24 +5,23 @@ namespace Sallyport.Proof;
 /// <summary>The conditions that must hold throughout what is running, each kept with the variables it read when looked at last.</summary>
 internal sealed class Watch(World world, Record record)
 {
-    private static readonly HashSet<int> Nothing = [];
-
-    private readonly Dictionary<int, HashSet<Watched>> watchers = [];
+    private readonly Dictionary<int, List<Watched>> watchers = [];
     private readonly Dictionary<ActivityId, List<Watched>> running = [];
 
     /// <summary>Checks an activity's throughout conditions for the first time and keeps watching them.</summary>
     /// <returns>What they read.</returns>
-    public HashSet<int> Begin(Deed deed, Pet now)
+    public IReadOnlyList<int> Begin(Deed deed, Pet now)
     {
-        if (deed.Throughout.Count == 0) return Nothing;
-        HashSet<int> reads = [];
+        if (deed.Throughout.Count == 0) return [];
+        List<int> reads = [];
         List<Watched> all = running[deed.Activity.Id] = [];
         foreach (Condition condition in deed.Throughout)
         {
             Watched watched = new(deed.Activity, condition);
             all.Add(watched);
             Look(watched, now);
-            reads.UnionWith(watched.Reads);
+            foreach (int variable in watched.Reads)
+                if (!reads.Contains(variable)) reads.Add(variable);
         }
         return reads;
     }
@@ -30,10 +29,13 @@ internal sealed class Watch(World world, Record record)
     /// <summary>Looks again at every condition that read one of these variables.</summary>
     public void Recheck(IReadOnlyList<int> changed, Pet now)
     {
-        HashSet<Watched>? due = null;
+        List<Watched>? due = null;
         for (int i = 0; i < changed.Count; i++)
-            if (watchers.TryGetValue(changed[i], out HashSet<Watched>? watching) && watching.Count > 0) (due ??= []).UnionWith(watching);
-        foreach (Watched watched in due ?? []) Look(watched, now);
+            if (watchers.TryGetValue(changed[i], out List<Watched>? watching))
+                foreach (Watched watched in watching)
+                    if (!(due ??= []).Contains(watched)) due.Add(watched);
+        if (due is null) return;
+        foreach (Watched watched in due) Look(watched, now);
     }
 
     /// <summary>The activity has ended: its conditions need not hold any more.</summary>
@@ -46,7 +48,7 @@ internal sealed class Watch(World world, Record record)
     private void Look(Watched watched, Pet now)
     {
         Forget(watched);
-        watched.Reads = [];
+        watched.Reads.Clear();
         if (!world.Holds(watched.Condition, watched.Reads))
         {
             // Told once: what has failed is not watched further, so that one cause gives one finding.
@@ -55,7 +57,7 @@ internal sealed class Watch(World world, Record record)
         }
         foreach (int variable in watched.Reads)
         {
-            if (!watchers.TryGetValue(variable, out HashSet<Watched>? watching)) watchers[variable] = watching = [];
+            if (!watchers.TryGetValue(variable, out List<Watched>? watching)) watchers[variable] = watching = [];
             watching.Add(watched);
         }
     }
@@ -63,7 +65,7 @@ internal sealed class Watch(World world, Record record)
     private void Forget(Watched watched)
     {
         foreach (int variable in watched.Reads)
-            if (watchers.TryGetValue(variable, out HashSet<Watched>? watching)) watching.Remove(watched);
+            if (watchers.TryGetValue(variable, out List<Watched>? watching)) watching.Remove(watched);
     }
 
     private sealed class Watched(Activity activity, Condition condition)
@@ -72,6 +74,6 @@ internal sealed class Watch(World world, Record record)
 
         public Condition Condition { get; } = condition;
 
-        public HashSet<int> Reads { get; set; } = [];
+        public List<int> Reads { get; } = [];
     }
 }

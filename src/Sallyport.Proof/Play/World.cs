@@ -11,21 +11,22 @@ internal sealed class World
     private readonly int[] values;
     private readonly HashSet<PersonId> shown = [];
     private readonly Pet?[] changedAt;
-    private HashSet<int>? reads;
+    private List<int>? reads;
     private Action<int>? written;
 
     /// <summary>What each person carries, while nothing has been moved since it was looked at.</summary>
-    private readonly Dictionary<PersonId, (Gear Gear, int Place)[]> carried = [];
+    private readonly Dictionary<PersonId, Load> carried = [];
 
     public World(Scenario scenario, Timeline timeline)
     {
         Scenario = scenario;
-        Lookup = Lookup.Of(scenario);
-        Register = new Register(scenario, timeline);
+        Book = WayBook.Borrow(scenario);
+        Lookup = Book.Lookup;
+        Register = Register.Of(Lookup, scenario, timeline);
         Trouble = timeline.Trouble;
         values = [.. Register.Start];
         changedAt = new Pet?[values.Length];
-        foreach (PersonId person in Register.People.Keys) Lines[person] = new TetherLine();
+        foreach (PersonId person in Register.People.Keys) Lines[person] = new TetherLine(Book.Nothing);
         Net = new PowerNet(scenario.Station, feature => State(FeatureOf(feature)));
         Fluid = new FluidNet(this);
     }
@@ -33,6 +34,9 @@ internal sealed class World
     public Scenario Scenario { get; }
 
     public Lookup Lookup { get; }
+
+    /// <summary>Ways that are known of the scenario; borrowed for this play.</summary>
+    public WayBook Book { get; }
 
     public Register Register { get; }
 
@@ -87,8 +91,14 @@ internal sealed class World
 
     public int Read(int variable)
     {
-        reads?.Add(variable);
+        Note(variable);
         return values[variable];
+    }
+
+    /// <summary>Little is read at once: looking it through costs less than a set.</summary>
+    private void Note(int variable)
+    {
+        if (reads is not null && !reads.Contains(variable)) reads.Add(variable);
     }
 
     public void Write(int variable, int value)
@@ -106,7 +116,7 @@ internal sealed class World
     /// <summary>When a variable changed last; null when it never did.</summary>
     public Pet? ChangedAt(int variable)
     {
-        reads?.Add(variable);
+        Note(variable);
         return changedAt[variable];
     }
 
@@ -116,7 +126,7 @@ internal sealed class World
     public void Become(int variable, string state) => Write(variable, Register.StateOf(variable, state));
 
     /// <summary>Runs something and notes what it read.</summary>
-    public void NotingReads(HashSet<int> noted, Action action)
+    public void NotingReads(List<int> noted, Action action)
     {
         reads = noted;
         try { action(); }
@@ -124,7 +134,7 @@ internal sealed class World
     }
 
     /// <summary>Whether a condition holds; what it reads is noted.</summary>
-    public bool Holds(Condition condition, HashSet<int> noted)
+    public bool Holds(Condition condition, List<int> noted)
     {
         reads = noted;
         try { return condition.Holds(); }
@@ -178,12 +188,14 @@ internal sealed class World
     }
 
     /// <summary>The lines written about since this was asked last, as they lie now.</summary>
-    public IEnumerable<(PersonId Person, ImmutableArray<GripId> Grips)> LinesLaidAnew()
+    public IReadOnlyList<(PersonId Person, ImmutableArray<GripId> Grips)> LinesLaidAnew()
     {
         if (shown.Count == 0) return [];
-        PersonId[] people = [.. shown.OrderBy(person => person.Value, StringComparer.Ordinal)];
+        List<(PersonId Person, ImmutableArray<GripId> Grips)> laid = [];
+        foreach (PersonId person in shown) laid.Add((person, Lines[person].Lay.Grips));
         shown.Clear();
-        return people.Select(person => (person, Lines[person].Grips()));
+        laid.Sort((one, other) => string.CompareOrdinal(one.Person.Value, other.Person.Value));
+        return laid;
     }
 
     // Gear.
@@ -254,19 +266,26 @@ internal sealed class World
     }
 
     /// <summary>The same with the variables of their places, without being noted.</summary>
-    public (Gear Gear, int Place)[] PeekCarriedBy(PersonId person)
+    public (Gear Gear, int Place)[] PeekCarriedBy(PersonId person) => LoadOf(person).Things;
+
+    private Load LoadOf(PersonId person)
     {
-        if (!carried.TryGetValue(person, out (Gear, int)[]? known))
-            carried[person] = known = [.. Register.GearPlaces.Where(one => Register.Spots[Peek(one.Place)].IsWith(person))];
-        return known;
+        if (carried.TryGetValue(person, out Load? known)) return known;
+        List<(Gear Gear, int Place)> things = [];
+        foreach ((Gear gear, int place) in Register.GearPlaces)
+            if (Register.Spots[Peek(place)].IsWith(person)) things.Add((gear, place));
+        return carried[person] = new([.. things], Walking.SlowedBy(things.Select(one => Lookup.Size(one.Gear.Size))));
     }
+
+    /// <summary>What hangs on a person or is in that person's hands, with the variables of their places, and what it multiplies span times by.</summary>
+    private sealed record Load((Gear Gear, int Place)[] Things, double Slower);
 
     /// <summary>What the load multiplies span times by.</summary>
     public double SlowedBy(PersonId person, GearId? alsoWith = null)
     {
-        IEnumerable<SizeClass> sizes = CarriedBy(person).Select(gear => Lookup.Size(gear.Size));
-        if (alsoWith is { } other) sizes = sizes.Append(Lookup.Size(Lookup.Gear(other).Size));
-        return Walking.SlowedBy(sizes);
+        Load load = LoadOf(person);
+        foreach ((_, int place) in load.Things) Read(place);
+        return alsoWith is { } other ? Math.Max(load.Slower, Lookup.Size(Lookup.Gear(other).Size).Slower) : load.Slower;
     }
 
     /// <summary>The mass of a thing with everything in it, kg; stock counts by the piece.</summary>

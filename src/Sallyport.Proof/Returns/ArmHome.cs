@@ -5,11 +5,9 @@ namespace Sallyport.Proof;
 /// <summary>How long it takes from an arm: by riding it back, or with the arm stopped by climbing down.</summary>
 internal sealed class ArmHome(World world, WayHome wayHome)
 {
-    private readonly Dictionary<(ArmId, PoseId), Dictionary<PoseId, (int Seconds, PoseId? Next)>> rides = [];
-
     /// <summary>From a pose: the ride back to where the person got on, off the arm, and home along the line that waits there.</summary>
     public Way Riding(PersonId person, double slower, Arm arm, PoseId pose) => MountOf(person, arm) is { } mount
-        ? wayHome.Ways.Before(wayHome.From(person, slower, mount.Grip), OffBy(person, arm, pose))
+        ? wayHome.From(person, slower, mount.Grip).Behind(OffBy(person, arm, pose))
         : Way.None;
 
     /// <summary>From a pose with the arm stopped there: climbing down and the shortest way home; at the pose where the person got on,
@@ -19,7 +17,7 @@ internal sealed class ArmHome(World world, WayHome wayHome)
         if (MountOf(person, arm) is { } mount && mount.Pose == poseId) return Riding(person, slower, arm, poseId);
         Pose pose = world.Lookup.Pose(arm, poseId);
         return pose.ClimbTo is { } grip
-            ? wayHome.Ways.Before(wayHome.Climbing(person, slower, grip), new Passage(Places.At(arm.Id, poseId), Places.At(grip)), pose.Climb.Seconds)
+            ? wayHome.Of(person, slower).Climbing(grip).Behind(new Passage(Places.At(arm.Id, poseId), Places.At(grip)), pose.Climb.Seconds)
             : Way.None;
     }
 
@@ -27,11 +25,11 @@ internal sealed class ArmHome(World world, WayHome wayHome)
     public List<WayLeg> OffBy(PersonId person, Arm arm, PoseId pose)
     {
         List<WayLeg> legs = [];
-        if (MountOf(person, arm) is not { } mount || !RideTimes(arm, mount.Pose).TryGetValue(pose, out (int Seconds, PoseId? Next) way)) return [new(Passage.At(Places.At(arm.Id, pose)), Way.NoneSeconds)];
+        if (MountOf(person, arm) is not { } mount || !world.Book.RideTimes(arm, mount.Pose).TryGetValue(pose, out (int Seconds, PoseId? Next) way)) return [new(Passage.At(Places.At(arm.Id, pose)), Way.NoneSeconds)];
         while (way.Next is { } next)
         {
             (int seconds, PoseId here) = (way.Seconds, pose);
-            way = RideTimes(arm, mount.Pose)[pose = next];
+            way = world.Book.RideTimes(arm, mount.Pose)[pose = next];
             legs.Add(new(new(Places.At(arm.Id, here), Places.At(arm.Id, next)), seconds - way.Seconds));
         }
         legs.Add(new(new(Places.At(arm.Id, pose), Places.At(mount.Grip)), arm.Dismount.Time.Seconds));
@@ -41,23 +39,4 @@ internal sealed class ArmHome(World world, WayHome wayHome)
     /// <summary>Where the person got on; for a rider told without ever getting on, the arm's first mount.</summary>
     public ArmMount? MountOf(PersonId person, Arm arm) =>
         world.MountedAt.TryGetValue(person, out ArmMount? mount) ? mount : arm.Mounts.FirstOrDefault();
-
-    /// <summary>The least ride time from each pose to one, over the poses that the table joins, and the pose that comes next.</summary>
-    private Dictionary<PoseId, (int Seconds, PoseId? Next)> RideTimes(Arm arm, PoseId to)
-    {
-        if (rides.TryGetValue((arm.Id, to), out Dictionary<PoseId, (int Seconds, PoseId? Next)>? known)) return known;
-        Dictionary<PoseId, (int Seconds, PoseId? Next)> found = [];
-        PriorityQueue<(PoseId Pose, PoseId? Next), int> queue = new();
-        queue.Enqueue((to, null), 0);
-        while (queue.TryDequeue(out (PoseId Pose, PoseId? Next) one, out int seconds))
-        {
-            if (!found.TryAdd(one.Pose, (seconds, one.Next))) continue;
-            foreach (RideTime ride in arm.Rides)
-            {
-                if (ride.A == one.Pose) queue.Enqueue((ride.B, one.Pose), seconds + arm.TimeOf(ride).Seconds);
-                if (ride.B == one.Pose) queue.Enqueue((ride.A, one.Pose), seconds + arm.TimeOf(ride).Seconds);
-            }
-        }
-        return rides[(arm.Id, to)] = found;
-    }
 }

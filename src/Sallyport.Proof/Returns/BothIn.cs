@@ -5,52 +5,69 @@ namespace Sallyport.Proof;
 
 /// <summary>How long until everybody is inside and the hatch closed: all go home at once, enter one after another as they arrive, and then
 /// the hatch is closed. With several airlocks, no hatch is closed before everybody is in, and the one that takes longest counts.</summary>
-internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, Pet To)> closings, Closed closed)
+internal sealed class BothIn(ImmutableArray<(AirlockId Airlock, Pet From, Pet To)> closings, Closed closed)
 {
+    private readonly List<double> arrivals = [];
+
     /// <summary>All who go in through one airlock during a stretch.</summary>
     private sealed record Queue(Airlock Airlock, List<Segment> Pieces);
 
     public static ImmutableArray<ReturnPoint> Points(
         IReadOnlyList<(Airlock Airlock, ImmutableArray<Segment> Pieces)> everybody,
-        IReadOnlyCollection<(AirlockId Airlock, Pet From, Pet To)> closings, Closed closed, Pet from, Pet to) =>
+        ImmutableArray<(AirlockId Airlock, Pet From, Pet To)> closings, Closed closed, Pet from, Pet to) =>
         new BothIn(closings, closed).Points(everybody, from, to);
 
     private ImmutableArray<ReturnPoint> Points(IReadOnlyList<(Airlock Airlock, ImmutableArray<Segment> Pieces)> everybody, Pet from, Pet to)
     {
-        ImmutableArray<Segment>.Builder pieces = ImmutableArray.CreateBuilder<Segment>();
-        HashSet<Pet> ends = [from, to];
+        List<Segment> pieces = [];
+        List<Pet> ends = [from, to];
         foreach ((_, ImmutableArray<Segment> own) in everybody)
-            foreach (Segment piece in own) ends.UnionWith([piece.From, piece.To]);
-        Pet[] moments = [.. ends.Order()];
+            foreach (Segment piece in own)
+            {
+                ends.Add(piece.From);
+                ends.Add(piece.To);
+            }
+        ends.Sort();
         int[] next = new int[everybody.Count];
-        for (int i = 0; i + 1 < moments.Length; i++)
+        List<(Airlock Airlock, Segment Piece)> active = [];
+        for (int i = 0; i + 1 < ends.Count; i++)
         {
-            List<(Airlock Airlock, Segment Piece)> active = [];
+            if (ends[i] == ends[i + 1]) continue;
+            active.Clear();
             for (int person = 0; person < everybody.Count; person++)
             {
                 ImmutableArray<Segment> own = everybody[person].Pieces;
-                while (next[person] < own.Length && own[next[person]].To <= moments[i]) next[person]++;
-                if (next[person] < own.Length && own[next[person]].From <= moments[i]) active.Add((everybody[person].Airlock, own[next[person]]));
+                while (next[person] < own.Length && own[next[person]].To <= ends[i]) next[person]++;
+                if (next[person] < own.Length && own[next[person]].From <= ends[i]) active.Add((everybody[person].Airlock, own[next[person]]));
             }
-            if (active.Count > 0) AddPieces(pieces, active, moments[i], moments[i + 1]);
+            if (active.Count > 0) AddPieces(pieces, active, ends[i], ends[i + 1]);
         }
         return Segments.Points(pieces);
     }
 
-    private void AddPieces(ImmutableArray<Segment>.Builder pieces, List<(Airlock Airlock, Segment Piece)> active, Pet from, Pet to)
+    private void AddPieces(List<Segment> pieces, List<(Airlock Airlock, Segment Piece)> active, Pet from, Pet to)
     {
-        Segment longest = active.MaxBy(one => one.Piece.At(from)).Piece;
-        Pet start = from;
-        List<Queue> queues = [];
+        Segment longest = active[0].Piece;
+        List<Queue> queues = new(1);
         foreach ((Airlock airlock, Segment piece) in active)
         {
-            Queue? queue = queues.Find(one => one.Airlock.Id == airlock.Id);
-            if (queue is null) queues.Add(queue = new(airlock, []));
-            queue.Pieces.Add(piece);
+            if (piece.At(from) > longest.At(from)) longest = piece;
+            int own = 0;
+            while (own < queues.Count && queues[own].Airlock.Id != airlock.Id) own++;
+            if (own == queues.Count) queues.Add(new(airlock, new(active.Count)));
+            queues[own].Pieces.Add(piece);
         }
         // Somebody who has to queue meets a hatch that is closed meanwhile: then each second is looked at.
-        bool shuts = queues.Exists(queue => QueueMeets(queue, from, to));
-        foreach (Pet moment in shuts ? Enumerable.Range(from.Seconds + 1, to.Seconds - from.Seconds).Select(Pet.FromSeconds) : Kinks(active, from, to).Append(to))
+        bool shuts = false;
+        foreach (Queue queue in queues) shuts = shuts || QueueMeets(queue, from, to);
+        Pet start = from;
+        if (shuts)
+            for (int second = from.Seconds + 1; second < to.Seconds; second++) Add(Pet.FromSeconds(second));
+        else
+            foreach (int kink in Kinks(active, from, to)) Add(Pet.FromSeconds(kink));
+        Add(to);
+
+        void Add(Pet moment)
         {
             pieces.Add(new Segment(start, moment, At(queues, start, start, moment), At(queues, moment, start, moment), longest.Activity, Stage.Outside) { Closed = longest.Closed });
             start = moment;
@@ -58,10 +75,9 @@ internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, P
     }
 
     /// <summary>The whole seconds inside the stretch around which somebody overtakes somebody, or has to queue for somebody.</summary>
-    private static IEnumerable<Pet> Kinks(List<(Airlock Airlock, Segment Piece)> active, Pet from, Pet to)
+    private static IReadOnlyCollection<int> Kinks(List<(Airlock Airlock, Segment Piece)> active, Pet from, Pet to)
     {
-        if (active.Count == 1) return [];
-        SortedSet<int> kinks = [];
+        SortedSet<int>? kinks = null;
         int length = to.Seconds - from.Seconds;
         for (int i = 0; i < active.Count; i++)
         {
@@ -74,12 +90,12 @@ internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, P
                     double ahead = active[i].Piece.At(from) - active[j].Piece.At(from) + queue * active[j].Airlock.InEach.Seconds;
                     double kink = -ahead / rate;
                     if (kink <= 0 || kink >= length) continue;
-                    kinks.Add(from.Seconds + (int)Math.Floor(kink));
-                    kinks.Add(from.Seconds + (int)Math.Ceiling(kink));
+                    foreach (int whole in new[] { (int)Math.Floor(kink), (int)Math.Ceiling(kink) })
+                        if (0 < whole && whole < length) (kinks ??= []).Add(from.Seconds + whole);
                 }
             }
         }
-        return kinks.Where(kink => kink > from.Seconds && kink < to.Seconds).Select(Pet.FromSeconds);
+        return kinks ?? (IReadOnlyCollection<int>)[];
     }
 
     private static double Rate(Segment piece) => (piece.ToSeconds - piece.FromSeconds) / (piece.To.Seconds - piece.From.Seconds);
@@ -104,7 +120,8 @@ internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, P
     /// <summary>While the hatch is being closed behind the last one, what is left of that; null at other times.</summary>
     private int? LeftOfClosing(Airlock airlock, List<Segment> pieces, Pet now, Pet from, Pet to)
     {
-        if (pieces.Exists(piece => piece.Stage != Stage.Inside)) return null;
+        foreach (Segment piece in pieces)
+            if (piece.Stage != Stage.Inside) return null;
         foreach ((AirlockId closed, Pet start, Pet end) in closings)
             if (closed == airlock.Id && start <= from && to <= end) return end.Since(now).Seconds;
         return null;
@@ -113,7 +130,7 @@ internal sealed class BothIn(IReadOnlyCollection<(AirlockId Airlock, Pet From, P
     private double In(Airlock airlock, List<Segment> pieces, Pet now)
     {
         double hatchFree = 0;
-        List<double> arrivals = new(pieces.Count);
+        arrivals.Clear();
         foreach (Segment piece in pieces)
             if (piece.Stage == Stage.Entering) hatchFree = Math.Max(hatchFree, piece.At(now));
             else if (piece.Stage == Stage.Outside) arrivals.Add(piece.At(now) - airlock.InEach.Seconds);

@@ -9,16 +9,15 @@ namespace Sallyport.Proof;
 /// </summary>
 /// <param name="own">How the person who needs help stands.</param>
 /// <param name="other">How the helper stands.</param>
-/// <param name="all">Every way made.</param>
 /// <param name="ways">For each place where that person may be found: the helper's way there once clear of what goes on, and both's way home. The worst counts.</param>
 /// <param name="secure">Seconds to make that person ready to be moved.</param>
-internal sealed class Bringing(Stand own, Stand other, Ways all, ImmutableArray<(Passage Place, Way There, Way Home)> ways, int secure)
+internal sealed class Bringing(Stand own, Stand other, ImmutableArray<(Passage Place, Way There, Way Home)> ways, int secure)
 {
     /// <summary>The longest of the ways with everything open, there and home, s.</summary>
     private readonly int longest = Longest(ways);
 
     /// <summary>The ways there with getting clear before them; most are never asked for, since nothing is closed.</summary>
-    private ImmutableArray<Way> There => field.IsDefault ? field = [.. ways.Select(one => all.Before(one.There, other.Off))] : field;
+    private ImmutableArray<Way> There => field.IsDefault ? field = [.. ways.Select(one => one.There.Behind(other.Off))] : field;
 
     private bool Found => own.Places.Length == 1;
 

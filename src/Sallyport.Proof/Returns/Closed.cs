@@ -15,6 +15,8 @@ internal sealed class Closed
 {
     private static readonly Pet Always = Pet.FromSeconds(int.MinValue), Ever = Pet.FromSeconds(int.MaxValue);
 
+    private static int plays;
+
     private readonly World world;
     private readonly ImmutableArray<int> start;
     private readonly ILookup<int, Change> worked;
@@ -70,6 +72,9 @@ internal sealed class Closed
     /// <summary>What closes a passage, and when, by the work done until then; none where nothing ever does.</summary>
     private sealed record Closings(ImmutableArray<Hazard> Hazards, bool IsHatch, ImmutableArray<PetInterval>[] Times);
 
+    /// <summary>Tells this play from every other.</summary>
+    public int Play { get; } = Interlocked.Increment(ref plays);
+
     /// <summary>How much is done and sent at a moment, as a number that says which future holds from there.</summary>
     public int WorkAt(Pet moment)
     {
@@ -87,8 +92,11 @@ internal sealed class Closed
     public ImmutableArray<PetInterval> Of(Passage passage, int work)
     {
         Closings own = ClosingsOf(passage);
-        if (own.Times.Length == 0) return [];
-        if (!own.Times[work].IsDefault) return own.Times[work];
+        return own.Times.Length == 0 ? [] : own.Times[work].IsDefault ? Reckoned(own, passage, work) : own.Times[work];
+    }
+
+    private ImmutableArray<PetInterval> Reckoned(Closings own, Passage passage, int work)
+    {
         IEnumerable<PetInterval> all = own.Hazards.SelectMany(hazard => hazard.While(work));
         return own.Times[work] = Intervals.Join(own.IsHatch ? all.Concat(Hatch(passage.To, work)) : all);
     }
@@ -117,10 +125,14 @@ internal sealed class Closed
 
     private Closings ClosingsOf(Passage passage)
     {
-        if (known.TryGetValue(passage, out Closings? found)) return found;
+        return known.TryGetValue(passage, out Closings? found) ? found : known[passage] = Sought(passage);
+    }
+
+    private Closings Sought(Passage passage)
+    {
         ImmutableArray<Hazard> touching = hazards.IsEmpty || passage == Passage.Inside ? [] : [.. hazards.Where(hazard => hazard.Touches(passage))];
         bool isHatch = hatches.ContainsKey(passage.To);
-        return known[passage] = new(touching, isHatch, touching.IsEmpty && !isHatch ? [] : new ImmutableArray<PetInterval>[turns.Length + 1]);
+        return new(touching, isHatch, touching.IsEmpty && !isHatch ? [] : new ImmutableArray<PetInterval>[turns.Length + 1]);
     }
 
     private IEnumerable<Hazard> Hazards()

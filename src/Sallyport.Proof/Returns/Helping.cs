@@ -11,12 +11,13 @@ namespace Sallyport.Proof;
 internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, HelpTimes help)
 {
     private readonly Dictionary<PersonId, List<Stand>> stands = world.Register.People.Keys.ToDictionary(person => person, _ => new List<Stand>());
-    private readonly HelpWays ways = new(world, wayHome, help);
+    private readonly HelpWays ways = world.Book.HelpWays!;
 
     /// <summary>An activity goes on from now, walks apart.</summary>
-    public void Begin(Activity activity)
+    public void Begin(Deed deed)
     {
-        foreach (PersonId person in activity.People.Distinct())
+        Activity activity = deed.Activity;
+        foreach (PersonId person in deed.Who)
         {
             if (!world.IsOutside(person) || activity is AirlockPhase { Phase: AirlockPhaseKind.In }) continue;
             int length = activity.Length.Seconds;
@@ -60,10 +61,12 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
     private Standpoint Below(PersonId person, Arm arm, PoseId id)
     {
         string here = Places.At(arm.Id, id);
-        if (armHome.MountOf(person, arm) is { } mount && mount.Pose == id) return new(mount.Grip, []) { Climb = new(new(here, Places.At(mount.Grip)), arm.Dismount.Time.Seconds) };
+        if (armHome.MountOf(person, arm) is { } mount && mount.Pose == id) return At(mount.Grip, new(new(here, Places.At(mount.Grip)), arm.Dismount.Time.Seconds));
         return arm.Poses.FirstOrDefault(one => one.Id == id) is { ClimbTo: { } grip } pose
-            ? new(grip, []) { Climb = new(new(here, Places.At(grip)), pose.Climb.Seconds) }
-            : new(world.Scenario.Station.Grips[0].Id, []) { Climb = new(Passage.At(here), Way.NoneSeconds) };
+            ? At(grip, new(new(here, Places.At(grip)), pose.Climb.Seconds))
+            : At(world.Scenario.Station.Grips[0].Id, new(Passage.At(here), Way.NoneSeconds));
+
+        Standpoint At(GripId below, WayLeg climb) => world.Book.StandpointAt(below, world.Book.Nothing, climb);
     }
 
     private void Stops(PersonId person, Stand stopped) => stands[person][^1] = stands[person][^1] with { Stopped = stopped };
@@ -74,36 +77,36 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
         TetherLine line = world.Lines[walk.Person];
         Span? span = world.Lookup.Span(told.From, told.To);
         int millimetres = span is null ? 0 : (int)Math.Ceiling(span.Length * 1000 - 1e-6);
-        ImmutableArray<LineMark> behind = line.Marks;
-        ImmutableArray<LineMark> ahead = behind.IsEmpty ? [] : line.LeadsBackTo(told.To) ? behind[..^1]
-            : behind.Add(new(told.To, false, new(told.To, millimetres, span, told.Time.Seconds)));
-        int least = span is null ? told.Time.Seconds : wayHome.SpanSeconds(walk.Person, world.SlowedBy(walk.Person), span);
+        Lay behind = line.Lay;
+        Lay ahead = behind.IsEmpty ? behind : line.LeadsBackTo(told.To) ? behind.Before! : behind.WithStretch(new(told.To, millimetres, span, told.Time.Seconds));
+        int least = span is null ? told.Time.Seconds : wayHome.Of(walk.Person, world.SlowedBy(walk.Person)).SpanSeconds(span);
         int time = Math.Max(least, to.Since(from).Seconds);
-        Add(walk.Person, from, to, walk, new(Places.At(told.From), Places.At(told.To)), from.Plus(Duration.FromSeconds(time)), [], new(told.To, ahead), new(told.From, behind));
+        Add(walk.Person, from, to, walk, new(Places.At(told.From), Places.At(told.To)), from.Plus(Duration.FromSeconds(time)), [], world.Book.StandpointAt(told.To, ahead), world.Book.StandpointAt(told.From, behind));
     }
 
     /// <summary>One curve a person, for the moments at which somebody else is outside too; and one for those of them at which the arm can stop under one of the two.</summary>
     public IEnumerable<ReturnCurve> Curves(Closed closed)
     {
-        Dictionary<PersonId, Stand[]> sorted = stands.ToDictionary(one => one.Key, one => one.Value.OrderBy(stand => stand.From).ThenBy(stand => stand.Activity.Value, StringComparer.Ordinal).ToArray());
+        Dictionary<PersonId, (Stand, Walker)[]> sorted = stands.ToDictionary(one => one.Key, one => one.Value.OrderBy(stand => stand.From).ThenBy(stand => stand.Activity.Value, StringComparer.Ordinal)
+            .Select(stand => (stand, wayHome.Of(one.Key, stand.Slower))).ToArray());
         Pet[] moments = [.. stands.Values.SelectMany(own => own).SelectMany(stand => new[] { stand.From, stand.To }).Distinct().Order()];
         PersonId[] everybody = [.. sorted.Keys.OrderBy(one => one.Value, StringComparer.Ordinal)];
         foreach (PersonId person in world.Scenario.People.Select(one => one.Id).Where(stands.ContainsKey))
         {
             List<Segment> pieces = [], stopped = [];
             Going self = new(sorted[person]);
-            (PersonId Id, Going Stands)[] others = [.. everybody.Where(one => one != person).Select(one => (one, new Going(sorted[one])))];
+            Going[] others = [.. everybody.Where(one => one != person).Select(one => new Going(sorted[one]))];
             for (int i = 0; i + 1 < moments.Length; i++)
             {
-                if (self.At(moments[i]) is not { } own) continue;
+                if (self.At(moments[i]) is not var (own, who)) continue;
                 List<Bringing> helpers = [], armless = [];
                 bool stops = own.Stopped is not null;
-                foreach ((PersonId helper, Going stands) in others)
+                foreach (Going stands in others)
                 {
-                    if (stands.At(moments[i]) is not { } other) continue;
+                    if (stands.At(moments[i]) is not var (other, helper)) continue;
                     bool same = own.Stopped is null && other.Stopped is null;
-                    helpers.Add(By(own, helper, other));
-                    armless.Add(same ? helpers[^1] : By(own.Stopped ?? own, helper, other.Stopped ?? other));
+                    helpers.Add(By(own, who, other, helper));
+                    armless.Add(same ? helpers[^1] : By(own.Stopped ?? own, who, other.Stopped ?? other, helper));
                     stops |= !same;
                 }
                 if (helpers.Count == 0) continue;
@@ -114,7 +117,7 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
             if (pieces.Count > 0) yield return new ReturnCurve(ReturnKind.Help, person, Segments.Points(pieces));
             if (stopped.Count > 0) yield return new ReturnCurve(ReturnKind.HelpArmless, person, Segments.Points(stopped));
 
-            Bringing By(Stand own, PersonId helper, Stand other) => new(own, other, wayHome.Ways, Ways(person, own, helper, other), help.Secure.Seconds);
+            Bringing By(Stand own, Walker who, Stand other, Walker helper) => new(own, other, Ways(own, who, other, helper), help.Secure.Seconds);
         }
     }
 
@@ -137,26 +140,26 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
         (from, seconds) => string.Join(" and ", helpers.SelectMany(helper => helper.Names(closed, from, seconds)).Distinct().Order(StringComparer.Ordinal)));
 
     /// <summary>One person's stands, gone through in order of time.</summary>
-    private sealed class Going(Stand[] stands)
+    private sealed class Going((Stand Stand, Walker Who)[] stands)
     {
         private int next;
 
-        /// <summary>The stand at a moment, none earlier than that asked for before; null when there is none.</summary>
-        public Stand? At(Pet moment)
+        /// <summary>The stand at a moment, none earlier than that asked for before, and how the person goes on from it; null when there is none.</summary>
+        public (Stand Stand, Walker Who)? At(Pet moment)
         {
-            while (next < stands.Length && stands[next].To <= moment) next++;
-            return next < stands.Length && stands[next].From <= moment ? stands[next] : null;
+            while (next < stands.Length && stands[next].Stand.To <= moment) next++;
+            return next < stands.Length && stands[next].Stand.From <= moment ? stands[next] : null;
         }
     }
 
     /// <summary>The helper's way, and the way home, for each place where that person may be found.</summary>
-    private ImmutableArray<(Passage Place, Way There, Way Home)> Ways(PersonId person, Stand own, PersonId helper, Stand other)
+    private ImmutableArray<(Passage Place, Way There, Way Home)> Ways(Stand own, Walker who, Stand other, Walker helper)
     {
         var found = new (Passage, Way, Way)[own.Places.Length];
         for (int i = 0; i < found.Length; i++)
         {
             Standpoint place = own.Places[i];
-            found[i] = (Passage.At(place.Climb is { } climb ? climb.Where.From : Places.At(place.Grip)), ways.There(helper, other, person, place), ways.Home(helper, other.Slower, person, own.Slower, place));
+            found[i] = (Passage.At(place.Climb is { } climb ? climb.Where.From : Places.At(place.Grip)), ways.There(helper, other, who, place), ways.Home(helper, who, place));
         }
         return ImmutableCollectionsMarshal.AsImmutableArray(found);
     }
@@ -164,15 +167,15 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
     private void Add(PersonId person, Pet from, Pet to, Activity activity, Passage where, Pet? until, IEnumerable<WayLeg> off, params ReadOnlySpan<Standpoint> places) =>
         stands[person].Add(new(from, to, activity.Id, world.SlowedBy(person), where, until, [.. off.Where(leg => leg.Seconds > 0)], [.. places]));
 
-    private Standpoint Here(PersonId person, GripId grip) => new(grip, world.Lines[person].Marks);
+    private Standpoint Here(PersonId person, GripId grip) => world.Book.StandpointAt(grip, world.Lines[person].Lay);
 
     private Standpoint AtMount(PersonId person, Arm arm) => Here(person, armHome.MountOf(person, arm)?.Grip ?? world.Lines[person].End ?? wayHome.AirlockOf(person).Grip);
 
     /// <summary>Once a change of reels is ended.</summary>
     private Standpoint After(PersonId person, SwapReel swap)
     {
-        ImmutableArray<LineMark> marks = world.Lines[person].Marks;
-        return new(swap.At, swap.Onto == swap.At ? marks.Add(new(swap.At, true, default)) : marks is [.., { Hook: true }] && marks.Length > 1 ? marks[..^1] : marks);
+        Lay line = world.Lines[person].Lay;
+        return world.Book.StandpointAt(swap.At, swap.Onto == swap.At ? line.WithHook(swap.At) : line.Mark.Hook && line.Reels > 1 ? line.Before! : line);
     }
 
     private PoseId PoseOf(PersonId person, Arm arm) => world.Place(person) is var place && place.StartsWith(arm.Id.Value + "/", StringComparison.Ordinal)

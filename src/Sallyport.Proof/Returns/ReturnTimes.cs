@@ -21,9 +21,10 @@ internal sealed class ReturnTimes(World world)
     private Helping? Helping => world.Scenario.Help is { } help ? field ??= new Helping(world, wayHome, ArmHome, help) : null;
 
     /// <summary>An activity goes on from now: the state is that after its start effects.</summary>
-    public void Begin(Activity activity)
+    public void Begin(Deed deed)
     {
-        foreach (PersonId person in activity.People.Distinct())
+        Activity activity = deed.Activity;
+        foreach (PersonId person in deed.Who)
         {
             PersonReturns returns = people[person];
             returns.EndIdle(activity.Start);
@@ -32,22 +33,23 @@ internal sealed class ReturnTimes(World world)
             AddPieces(returns, person, activity);
         }
         if (activity is Translate walk && walk.Spans.Length > 0) NextSpan(walk, 0);
-        else Helping?.Begin(activity);
+        else Helping?.Begin(deed);
     }
 
     /// <summary>An activity has ended.</summary>
-    public void End(Activity activity)
+    public void End(Deed deed)
     {
-        foreach (PersonId person in activity.People.Distinct())
+        foreach (PersonId person in deed.Who)
         {
             people[person].Running--;
-            ended.Add((person, activity));
+            ended.Add((person, deed.Activity));
         }
     }
 
     /// <summary>The instant is over: whoever has nothing to do from here on stands where that person is.</summary>
     public void Settle(Pet now)
     {
+        if (ended.Count == 0) return;
         // By id, so that of two that end together the same one always names what follows.
         foreach ((PersonId person, Activity activity) in ended.OrderBy(one => one.Activity.Id.Value, StringComparer.Ordinal))
         {
@@ -78,7 +80,7 @@ internal sealed class ReturnTimes(World world)
         double slower = world.SlowedBy(person);
         TetherLine line = world.Lines[person];
         Span? span = world.Lookup.Span(told.From, told.To);
-        int least = span is null ? told.Time.Seconds : wayHome.SpanSeconds(person, slower, span);
+        int least = span is null ? told.Time.Seconds : wayHome.Of(person, slower).SpanSeconds(span);
         int time = Math.Max(least, to.Since(from).Seconds);
         Passage on = new(Places.At(told.From), Places.At(told.To));
         Way fromHere = wayHome.From(person, slower, told.From);
@@ -88,13 +90,13 @@ internal sealed class ReturnTimes(World world)
         {
             if (line.LeadsBackTo(told.To))
             {
-                Way there = wayHome.Along(person, slower, line.Marks[..^1]);
+                Way there = wayHome.Of(person, slower).Along(line.Lay.Before!);
                 returns.Add(Walking(from, to, there.Seconds + time, there.Seconds, there));
             }
             else
             {
                 LineStretch stretch = new(told.To, 0, span, told.Time.Seconds);
-                returns.Add(Walking(from, to, here, here + time, wayHome.Along(person, slower, line.Marks.Add(new(told.To, false, stretch)))));
+                returns.Add(Walking(from, to, here, here + time, wayHome.Of(person, slower).Along(line.Lay.WithStretch(stretch))));
             }
             return;
         }
@@ -159,9 +161,9 @@ internal sealed class ReturnTimes(World world)
                 Add(0, 0, Stage.Inside);
                 break;
             case SwapReel swap:
-                Way after = wayHome.Along(person, slower, After(person, swap));
+                Way after = wayHome.Of(person, slower).Along(After(person, swap));
                 if (world.Lines[person].Count == 0)
-                    after = wayHome.Ways.Before(wayHome.From(person, slower, swap.At), Passage.At(Places.At(swap.At)), swap.Onto == swap.At ? world.Scenario.Tether.Swap.Seconds : 0);
+                    after = wayHome.From(person, slower, swap.At).Behind(Passage.At(Places.At(swap.At)), swap.Onto == swap.At ? world.Scenario.Tether.Swap.Seconds : 0);
                 returns.Add(Ending(Passage.At(Places.At(swap.At)), after));
                 break;
             case ArmMove move:
@@ -193,11 +195,15 @@ internal sealed class ReturnTimes(World world)
     }
 
     /// <summary>The line once a change of reels is ended.</summary>
-    private ImmutableArray<LineMark> After(PersonId person, SwapReel swap)
+    private Lay After(PersonId person, SwapReel swap)
     {
-        ImmutableArray<LineMark> marks = world.Lines[person].Marks;
-        if (swap.Onto == swap.At) return marks.Add(new(swap.At, true, default));
-        return world.Lines[person].Count > 1 ? marks.RemoveAt(marks.ToList().FindLastIndex(mark => mark.Hook)) : marks;
+        Lay line = world.Lines[person].Lay;
+        if (swap.Onto == swap.At) return line.WithHook(swap.At);
+        if (line.Reels < 2) return line;
+        // The hook is taken off and what is laid behind it stays.
+        Lay after = line.Hooked!.Before!;
+        foreach (LineMark mark in line.Marks[line.Hooked.Marks.Length..]) after = after.With(mark);
+        return after;
     }
 
     /// <summary>A thing being handed over may stay with either of the two, so both are reckoned to carry it.</summary>
@@ -210,13 +216,13 @@ internal sealed class ReturnTimes(World world)
         Way way = OnArm(person) is var (arm, pose)
             ? pose is { } at ? ArmHome.Riding(person, slower, arm, at) : Way.None
             : wayHome.From(person, slower, new GripId(world.Place(person)));
-        if (!leaving && InRestraint(person)) way = wayHome.Ways.Before(way, here, world.Scenario.Handling.Leave.Time.Seconds);
-        return wayHome.Ways.Before(way, here, breakOff);
+        if (!leaving && InRestraint(person)) way = way.Behind(here, world.Scenario.Handling.Leave.Time.Seconds);
+        return way.Behind(here, breakOff);
     }
 
     /// <summary>The same with the arm stopped where it is.</summary>
     private Way StoppedFromHere(PersonId person, double slower, int breakOff, bool leaving = false) => OnArm(person) is var (arm, pose)
-        ? wayHome.Ways.Before(pose is { } at ? ArmHome.Stopped(person, slower, arm, at) : Way.None, Passage.At(world.Place(person)), breakOff)
+        ? (pose is { } at ? ArmHome.Stopped(person, slower, arm, at) : Way.None).Behind(Passage.At(world.Place(person)), breakOff)
         : FromHere(person, slower, breakOff, leaving);
 
     private bool InRestraint(PersonId person) => world.Footing(person).StartsWith("socket ", StringComparison.Ordinal);

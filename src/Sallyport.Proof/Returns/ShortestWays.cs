@@ -12,6 +12,9 @@ internal sealed class ShortestWays
     private readonly Func<Span, int> seconds;
     private readonly Dictionary<int, Dictionary<GripId, Course>> courses = [];
 
+    /// <summary>The courses were reckoned with what is closed in this play.</summary>
+    private int play;
+
     /// <param name="lookup">The station's spans.</param>
     /// <param name="to">Where all ways lead.</param>
     /// <param name="end">What follows there.</param>
@@ -51,6 +54,11 @@ internal sealed class ShortestWays
 
     private Course CourseFrom(GripId grip, Closed closed, int work)
     {
+        if (play != closed.Play)
+        {
+            courses.Clear();
+            play = closed.Play;
+        }
         if (!courses.TryGetValue(work, out Dictionary<GripId, Course>? all)) courses[work] = all = Reckoned(closed, work);
         return all.GetValueOrDefault(grip, Course.None);
     }

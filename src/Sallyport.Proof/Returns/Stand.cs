@@ -27,9 +27,13 @@ internal sealed record Stand(
     }
 }
 
-/// <summary>A grip, and the tether line that leads there; no line with short tethers.</summary>
-internal sealed record Standpoint(GripId Grip, ImmutableArray<LineMark> Line)
+/// <summary>Where somebody can be found: a grip, the tether line that leads there, none with short tethers, and the climb down to the grip from an arm
+/// that has stopped, null on the structure. A book has one of each.</summary>
+internal sealed class Standpoint(GripId grip, Lay line, WayLeg? climb)
 {
-    /// <summary>The climb down to the grip from an arm that has stopped; null on the structure.</summary>
-    public WayLeg? Climb { get; init; }
+    public GripId Grip { get; } = grip;
+
+    public Lay Line { get; } = line;
+
+    public WayLeg? Climb { get; } = climb;
 }

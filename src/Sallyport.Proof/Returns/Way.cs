@@ -12,6 +12,9 @@ internal sealed class Way
     private readonly WayLeg leg;
     private readonly Way? next;
     private readonly Func<Closed, int, Course>? best;
+
+    /// <summary>What is kept below was reckoned with what is closed in this play, and is worth nothing in another.</summary>
+    private int play;
     private Dictionary<int, Course>? courses;
 
     /// <summary>What was asked last: moments are asked for in their order, and so is the work done until then.</summary>
@@ -43,10 +46,23 @@ internal sealed class Way
     /// <summary>How long it takes where nothing has to be waited for.</summary>
     public int Seconds { get; }
 
+    /// <summary>A piece of way before this one; no way before no way.</summary>
+    public Way Behind(Passage where, int seconds) =>
+        this == None || seconds >= NoneSeconds ? None : seconds == 0 ? this : new(new(where, seconds), this);
+
+    /// <summary>Pieces in their order before this way.</summary>
+    public Way Behind(IReadOnlyList<WayLeg> legs)
+    {
+        Way way = this;
+        for (int i = legs.Count - 1; i >= 0; i--) way = way.Behind(legs[i].Where, legs[i].Seconds);
+        return way;
+    }
+
     /// <summary>When one arrives.</summary>
     public Course Course(Closed closed, int work)
     {
         if (next is null) return Seconds == 0 ? Proof.Course.Arrived : Proof.Course.None;
+        Forget(closed);
         courses ??= [];
         if (!courses.TryGetValue(work, out Course? course))
             courses[work] = course = best is not null ? best(closed, work)
@@ -69,35 +85,16 @@ internal sealed class Way
     private ImmutableArray<PetInterval> Closings(Closed closed, int work)
     {
         if (next is null) return [];
+        Forget(closed);
         if (closings.Work == work) return closings.Times;
         ImmutableArray<PetInterval> own = closed.Of(leg.Where, work), rest = next.Closings(closed, work);
         closings = (work, own.IsEmpty ? rest : rest.IsEmpty ? own : Intervals.Join(own.Concat(rest)));
         return closings.Times;
     }
-}
 
-/// <summary>Ways, each made once, so that what is reckoned of one is reckoned once.</summary>
-internal sealed class Ways
-{
-    private readonly Dictionary<Way, List<(WayLeg Leg, Way Way)>> made = new(ReferenceEqualityComparer.Instance);
-
-    /// <summary>A piece of way before another way; nothing before no way.</summary>
-    public Way Before(Way next, Passage where, int seconds)
+    private void Forget(Closed closed)
     {
-        if (next == Way.None || seconds >= Way.NoneSeconds) return Way.None;
-        if (seconds == 0) return next;
-        if (!made.TryGetValue(next, out List<(WayLeg Leg, Way Way)>? before)) made[next] = before = [];
-        // Few pieces ever lead to the same way.
-        foreach ((WayLeg leg, Way way) in before)
-            if (leg.Seconds == seconds && leg.Where == where) return way;
-        before.Add((new(where, seconds), new(new(where, seconds), next)));
-        return before[^1].Way;
-    }
-
-    /// <summary>Pieces in their order before another way.</summary>
-    public Way Before(Way next, IReadOnlyList<WayLeg> legs)
-    {
-        for (int i = legs.Count - 1; i >= 0; i--) next = Before(next, legs[i].Where, legs[i].Seconds);
-        return next;
+        if (play == closed.Play) return;
+        (play, courses, closings) = (closed.Play, null, (-1, []));
     }
 }

@@ -116,7 +116,7 @@ internal sealed class WorkRest : PauseRule
     protected override IEnumerable<(Pet Due, Pet Again)> Done(Case given, PersonId person, Limit limit)
     {
         int least = given.Scenario.Checks!.Rest!.Least.Seconds;
-        return Intervals.Join(given.Timeline.Activities.Where(one => one is Await or Rest && one.People.Contains(person)).Select(one => new PetInterval(one.Start, one.End)))
+        return Intervals.Join(given.Timeline.Activities.Where(one => one is Await or Rest && one.Has(person)).Select(one => new PetInterval(one.Start, one.End)))
             .Where(rest => rest.To.Since(rest.From).Seconds >= least).Select(rest => (rest.From, rest.To));
     }
 

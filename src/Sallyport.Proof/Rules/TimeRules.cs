@@ -49,7 +49,7 @@ internal sealed class TimeTwice : Rule
         }
         foreach (PersonId person in given.People)
         {
-            var planned = Intervals.Join(given.Timeline.Activities.Where(one => one.People.Contains(person)).Select(one => new PetInterval(one.Start, one.End)));
+            var planned = Intervals.Join(given.Timeline.Activities.Where(one => one.Has(person)).Select(one => new PetInterval(one.Start, one.End)));
             foreach (PetInterval gap in Intervals.Without(given.Outside(person), planned))
                 yield return Broken(given, gap.From, [person],
                     $"{person} is outside until {gap.To} with nothing planned for {gap.To.Since(gap.From)}.",

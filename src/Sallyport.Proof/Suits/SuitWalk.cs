@@ -51,12 +51,12 @@ public sealed record SuitWalk(
 
     /// <summary>When repress starts for a person: the end of that person's last hatch closing, or of the plan where there is none.</summary>
     public static Pet RepressStartOf(Timeline timeline, Trace trace, PersonId person) => timeline.Activities
-        .Where(activity => activity is AirlockPhase { Phase: AirlockPhaseKind.Close } && activity.People.Contains(person)).Select(activity => activity.End).DefaultIfEmpty(trace.To).Max();
+        .Where(activity => activity is AirlockPhase { Phase: AirlockPhaseKind.Close } && activity.Has(person)).Select(activity => activity.End).DefaultIfEmpty(trace.To).Max();
 
     private static SuitWalk? Of(Scenario scenario, Timeline timeline, Trace trace, SuitProfile profile, Dictionary<(LegId, StepId), Exertion> steps)
     {
         SuitInUse told = scenario.Suits.First(one => one.People.Contains(profile.Person));
-        Activity[] own = [.. timeline.Activities.Where(activity => activity.People.Contains(profile.Person))];
+        Activity[] own = [.. timeline.Activities.Where(activity => activity.Has(profile.Person))];
         if (own.Length == 0) return null;
         Pet repress = RepressStartOf(timeline, trace, profile.Person);
         ImmutableArray<PetInterval> vacuum = VacuumOf(scenario, trace, profile.Person, told, repress);
