@@ -12,7 +12,7 @@ namespace Sallyport.Bench;
 /// </summary>
 internal static class DeskRun
 {
-    private const int Rounds = 5;
+    private const int Rounds = 25;
 
     public static void Run()
     {
@@ -39,6 +39,9 @@ internal static class DeskRun
             Tell("  play", () => Proof.Player.Play(state.Scenario!, timeline));
             Model.Trace trace = Proof.Player.Play(state.Scenario!, timeline);
             Tell("  judge, nothing followed", () => Proof.Judge.Of(state.Scenario!, [(timeline, trace)]));
+            ProvenPlan plan = state.Plan!;
+            Tell("  draw the chart and what may be taken hold of", () => state.Desk!.ViewOf(plan, false, 950, 80, "chart-"));
+            Tell("  gather what is so at each moment", () => state.Desk!.BesideOf(plan));
             Tell("  read the scenario", () => SortieDesk.Open(folder));
             // Forth and back: the second leg before the first, and behind it again.
             bool forth = false;

@@ -52,6 +52,7 @@ internal static class ServeCommand
                 Names = [.. parsed.GetValue(name) ?? []],
                 OutFolder = parsed.GetValue(output)!,
                 JsonLog = parsed.GetValue(json),
+                GetReady = true,
             }, cancel);
         });
         return command;

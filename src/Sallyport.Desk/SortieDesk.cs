@@ -45,6 +45,9 @@ public sealed class SortieDesk
     private readonly Completion completion;
     private readonly ScenarioRead read;
 
+    // What expansion and completion remember of ways is for one thread at a time.
+    private readonly Lock ways = new();
+
     private SortieDesk(string folder, ScenarioRead read, ImmutableArray<string> notes)
     {
         Folder = folder;
@@ -141,8 +144,9 @@ public sealed class SortieDesk
     /// <summary>An outline played and judged as planned: nothing is followed that does not go as planned, so that an edit is answered at once.</summary>
     internal (ProvenPlan? Plan, OutlineProblem? Problem) ProveQuickly(string name, Outline outline)
     {
-        (List<Timeline> branches, OutlineProblem? problem) = Branches(outline);
-        return problem is not null ? (null, problem) : (Prove(name, outline, branches), null);
+        (List<Timeline> branches, OutlineProblem? problem) expanded;
+        lock (ways) expanded = Branches(outline);
+        return expanded.problem is { } stuck ? (null, stuck) : (Prove(name, outline, expanded.branches), null);
     }
 
     /// <summary>The whole verdict on a plan that was looked at quickly.</summary>
@@ -162,10 +166,16 @@ public sealed class SortieDesk
     }
 
     /// <summary>An outline with what its legs need found anew where they lack it, or in any case.</summary>
-    internal Completed Complete(Outline outline, bool anew) => completion.Complete(outline, anew);
+    internal Completed Complete(Outline outline, bool anew)
+    {
+        lock (ways) return completion.Complete(outline, anew);
+    }
 
     /// <summary>The likely timeline of an outline; null when it cannot be expanded.</summary>
-    internal Timeline? ExpandLikely(Outline outline) => expander.Expand(outline, Branch.Likely, "").Timeline;
+    internal Timeline? ExpandLikely(Outline outline)
+    {
+        lock (ways) return expander.Expand(outline, Branch.Likely, "").Timeline;
+    }
 
     /// <summary>Judges an outline as a person left it.</summary>
     /// <param name="outline">Its file; null for the one marked current, else the newest.</param>
@@ -324,13 +334,16 @@ public sealed class SortieDesk
     /// <param name="options">The date printed on its chart, and the words.</param>
     internal ImmutableArray<(string Name, byte[] Content)> WalkthroughOf(ProvenPlan plan, BriefingOptions options) => Walkthrough.Files(Scenario, plan, read.Orbit, options, read.Model);
 
-    /// <summary>What the page of this scenario shows of a plan.</summary>
+    /// <summary>What the page of this scenario shows of a plan first.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="isWhole">Whether its verdict is whole; one that is not is never called clean.</param>
     /// <param name="width">How wide the chart is drawn, at least 900.</param>
     /// <param name="stripHeight">How high the strip of a person is drawn, at least 80.</param>
     /// <param name="part">What the ids of the chart begin with.</param>
-    public PlanView ViewOf(ProvenPlan plan, bool isWhole, double width, double stripHeight, string part) => new PlanViewBuilder(Scenario, plan).Build(read.Orbit, isWhole, width, stripHeight, part);
+    public PlanView ViewOf(ProvenPlan plan, bool isWhole, double width, double stripHeight, string part) => new PlanViewBuilder(Scenario, plan).View(isWhole, width, stripHeight, part);
+
+    /// <summary>What is so at each moment of a plan, which the page shows beside the chart.</summary>
+    public PlanBeside BesideOf(ProvenPlan plan) => new PlanViewBuilder(Scenario, plan).Beside(read.Orbit);
 
     /// <summary>Day and night, links and radiation over the sortie.</summary>
     public SkyReport Sky() => new(Scenario, read.Orbit, read.Times);

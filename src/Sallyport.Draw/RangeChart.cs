@@ -73,8 +73,9 @@ public static class RangeChart
             foreach ((Spot from, Spot to) in head.Poles(stripsBottom)) strip.Avoid(from, to);
             foreach ((Spot from, Spot to) in ties.Lines) strip.Avoid(from, to);
             foreach (Area marker in findings.MarkerAreas) strip.Avoid(marker);
-            front.AddRange(strip.DrawLabels());
         }
+        Parallel.ForEach(strips, strip => strip.PlaceLabels());
+        foreach (Strip strip in strips) front.AddRange(strip.DrawLabels());
         front.AddRange(lanes.Draw());
         Foot foot = new(sheet, lanes.Bottom + 24);
         ImmutableArray<Element> footElements = foot.Draw(findings);

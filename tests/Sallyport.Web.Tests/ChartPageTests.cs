@@ -254,7 +254,7 @@ public sealed class ChartPageTests(DeskBrowser browser)
         DeskPage open = await browser.Open(desk, $"/sortie/{name}", with, lives: false);
         await open.Page.WaitForFunctionAsync(Lives, null, new() { Timeout = 90_000 });
         // Nothing more comes by itself.
-        await open.Page.WaitForFunctionAsync("() => sallyportDesk.told.message.standing !== 'unproven' && !document.querySelector('.proving').textContent.includes('still being')", null, new() { Timeout = 120_000 });
+        await open.Page.WaitForFunctionAsync("() => sallyportDesk.told.state.standing !== 'open' && !document.querySelector('.proving').textContent.includes('still being')", null, new() { Timeout = 120_000 });
         return open;
     }
 

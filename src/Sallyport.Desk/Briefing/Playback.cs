@@ -130,4 +130,7 @@ public sealed record PlaybackSpot(int Time, double[]? At, int? Person, int? Arm)
 public sealed record PlaybackCue(int From, int To, string Text);
 
 /// <summary>Where the range chart has its time axis, in the units of the picture, and where its strips begin.</summary>
-public sealed record PlaybackChart(double Left, double Right, int From, int To, double Top);
+public sealed record PlaybackChart(double Left, double Right, int From, int To, double Top)
+{
+    internal static PlaybackChart Of(Draw.ChartFrame frame) => new(PlaybackBuilder.Round(frame.Left), PlaybackBuilder.Round(frame.Right), frame.From.Seconds, frame.To.Seconds, PlaybackBuilder.Round(frame.Top));
+}

@@ -37,6 +37,9 @@ internal sealed class PlaybackBuilder
         return new PlaybackBuilder(plan).Whole(orbit, [.. branches.Select(branch => branch with { Things = [.. branch.Things.Where((_, i) => seen[i])] })], chart);
     }
 
+    /// <summary>What PET counts from, UTC, as a browser reads it.</summary>
+    internal static string ZeroOf(Scenario scenario) => scenario.Sortie.PetZero.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
+
     private Playback Whole(ScenarioOrbit? orbit, ImmutableArray<PlaybackBranch> branches, ChartFrame chart) => new()
     {
         Caution = Caution.Text,
@@ -44,7 +47,7 @@ internal sealed class PlaybackBuilder
         Title = BriefingWords.OneLine(scenario.Sortie.Title),
         Outline = BriefingWords.OneLine(plan.Plan.Name),
         Plan = plan.Plan.Verdict.PlanId,
-        PetZero = scenario.Sortie.PetZero.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture),
+        PetZero = ZeroOf(scenario),
         From = trace.From.Seconds,
         Speed = Narration.Speed,
         Station = Station(),
@@ -52,7 +55,7 @@ internal sealed class PlaybackBuilder
         Sun = orbit?.Attitude is { } attitude ? [.. SunTrack.Of(orbit.Elements, attitude.Flown, scenario.Sortie.PetZero, trace.From, plan.Plan.End, SunStep)
             .Select(sight => new[] { sight.At.Seconds, Round(sight.Toward.X), Round(sight.Toward.Y), Round(sight.Toward.Z) })] : null,
         Earth = orbit?.Attitude is { } flown ? EarthFrom(flown.Flown, orbit.Elements) : null,
-        Chart = new(Round(chart.Left), Round(chart.Right), chart.From.Seconds, chart.To.Seconds, Round(chart.Top)),
+        Chart = PlaybackChart.Of(chart),
         Words = words.Under("ui.").ToImmutableSortedDictionary(StringComparer.Ordinal),
     };
 
@@ -182,5 +185,5 @@ internal sealed class PlaybackBuilder
     private static double[] At(Point point) => [Round(point.X), Round(point.Y), Round(point.Z)];
 
     /// <summary>To a millimetre, or as much of an angle: finer than anything here is known, and short to write.</summary>
-    private static double Round(double value) => Math.Round(value, 3);
+    internal static double Round(double value) => Math.Round(value, 3);
 }

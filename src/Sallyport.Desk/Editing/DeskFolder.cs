@@ -25,17 +25,20 @@ public enum CardState
 public sealed record ScenarioCard(string Name, string Title, CardState State, Problem? Problem, string? Outline, DateTime? Written);
 
 /// <summary>A folder of scenarios, each a folder in it. Every member may be called from any thread.</summary>
-public sealed class DeskFolder
+public sealed class DeskFolder : IDisposable
 {
     private readonly Lock gate = new();
-    private readonly Dictionary<string, OpenSortie> open = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, Lazy<OpenSortie>> open = new(StringComparer.Ordinal);
+    private readonly TimeSpan kept;
     private readonly Dictionary<string, (string Key, ScenarioCard Card)> known = new(StringComparer.Ordinal);
 
     /// <summary>Opens a folder of scenarios.</summary>
     /// <param name="root">The folder.</param>
     /// <param name="outFolder">Where derived files go, a folder a scenario and name.</param>
-    public DeskFolder(string root, string outFolder = "out")
+    /// <param name="kept">For how long a scenario stays open when nobody has it open.</param>
+    public DeskFolder(string root, string outFolder = "out", TimeSpan kept = default)
     {
+        this.kept = kept;
         Root = Path.GetFullPath(root);
         OutFolder = Path.GetFullPath(outFolder);
     }
@@ -67,14 +70,77 @@ public sealed class DeskFolder
     /// <returns>The scenario, also when its files are broken; a problem when there is no such scenario here.</returns>
     public ReadResult<OpenSortie> Open(string name)
     {
+        while (true)
+        {
+            (Lazy<OpenSortie>? shared, Problem? problem) = Shared(name);
+            if (shared is null) return new(null, [problem!], []);
+            if (Read(name, shared).Join()) return new(shared.Value, [], []);
+            Forget(name, shared);
+        }
+    }
+
+    /// <summary>A scenario as it stands, for one who only looks: nobody has to close it, and nothing is proven for it.</summary>
+    /// <returns>Null when there is no such scenario here.</returns>
+    public SortieState? Glance(string name)
+    {
+        if (Shared(name).Sortie is not { } shared) return null;
+        OpenSortie sortie = Read(name, shared);
+        SortieState state = sortie.Glance();
+        if (kept <= TimeSpan.Zero && !sortie.IsBegun) Forget(name, shared);
+        return state;
+    }
+
+    /// <summary>A scenario as it stands, when somebody has opened it or did just now; null otherwise, without looking any further.</summary>
+    public SortieState? InHand(string name)
+    {
+        lock (gate) return open.TryGetValue(name, out Lazy<OpenSortie>? shared) && shared is { IsValueCreated: true, Value.IsBegun: true } ? shared.Value.State : null;
+    }
+
+    /// <summary>What tells cheaply whether anything of a scenario was changed.</summary>
+    public string KeyOf(string name)
+    {
+        (ImmutableSortedDictionary<string, Stamp> stamps, Problem? problem) = SortieFiles.Look(Path.Combine(Root, name));
+        return string.Join('\n', stamps.Select(SortieFiles.Key)) + problem?.Code;
+    }
+
+    /// <summary>Closes everything that is open.</summary>
+    public void Dispose()
+    {
+        Lazy<OpenSortie>[] all;
+        lock (gate) all = [.. open.Values];
+        foreach (Lazy<OpenSortie> one in all.Where(one => one.IsValueCreated)) one.Value.Close(whoeverHasItOpen: true);
+    }
+
+    /// <summary>A scenario as it is open, or about to be: it is read by whoever asks first, and meanwhile no other scenario waits.</summary>
+    private (Lazy<OpenSortie>? Sortie, Problem? Problem) Shared(string name)
+    {
         (string? path, Problem? problem) = SortieFiles.FolderIn(Root, name);
-        if (path is null) return new(null, [problem!], []);
+        if (path is null) return (null, problem);
         lock (gate)
         {
-            if (open.TryGetValue(name, out OpenSortie? shared) && shared.Join()) return new(shared, [], []);
-            open[name] = shared = new(name, path, OutFolder, Close);
-            return new(shared, [], []);
+            if (!open.TryGetValue(name, out Lazy<OpenSortie>? shared)) open[name] = shared = new(() => new(name, path, OutFolder, kept, Close));
+            return (shared, null);
         }
+    }
+
+    private OpenSortie Read(string name, Lazy<OpenSortie> shared)
+    {
+        try
+        {
+            return shared.Value;
+        }
+        catch
+        {
+            // What failed is tried anew by the next who asks.
+            Forget(name, shared);
+            throw;
+        }
+    }
+
+    private void Forget(string name, Lazy<OpenSortie> shared)
+    {
+        lock (gate)
+            if (open.TryGetValue(name, out Lazy<OpenSortie>? now) && now == shared) open.Remove(name);
     }
 
     /// <summary>Makes a new scenario from the starter.</summary>
@@ -90,7 +156,7 @@ public sealed class DeskFolder
         string key = KeyOf(sortie.Name);
         lock (gate)
         {
-            if (open.TryGetValue(sortie.Name, out OpenSortie? shared) && shared == sortie) open.Remove(sortie.Name);
+            if (open.TryGetValue(sortie.Name, out Lazy<OpenSortie>? shared) && shared.IsValueCreated && shared.Value == sortie) open.Remove(sortie.Name);
             known[sortie.Name] = (key, CardOf(sortie.State));
         }
     }
@@ -110,9 +176,9 @@ public sealed class DeskFolder
     private ScenarioCard CardOf(string name)
     {
         string key = KeyOf(name);
+        if (InHand(name) is { } state) return CardOf(state);
         lock (gate)
         {
-            if (open.TryGetValue(name, out OpenSortie? shared)) return CardOf(shared.State);
             if (known.TryGetValue(name, out (string Key, ScenarioCard Card) told) && told.Key == key) return told.Card;
         }
         ScenarioCard card = Read(name);
@@ -135,10 +201,4 @@ public sealed class DeskFolder
         state.Name, state.Scenario?.Sortie.Title ?? state.Name,
         state.Desk is null ? CardState.Broken : state.IsClean switch { true => CardState.Clean, false => CardState.Findings, null => CardState.NotProven },
         state.Problems.FirstOrDefault(), state.Chosen, state.Outlines.FirstOrDefault(one => one.Name == state.Chosen)?.Written);
-
-    private string KeyOf(string name)
-    {
-        (ImmutableSortedDictionary<string, Stamp> stamps, Problem? problem) = SortieFiles.Look(Path.Combine(Root, name));
-        return string.Join('\n', stamps.Select(SortieFiles.Key)) + problem?.Code;
-    }
 }

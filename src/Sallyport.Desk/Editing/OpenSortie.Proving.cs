@@ -9,10 +9,13 @@ public sealed partial class OpenSortie
     private static readonly ImmutableArray<string> NotFollowed =
         ["what follows when a step does not go as planned", "each step at its low and at its high time", "so this plan is not yet known to be clean"];
 
+    /// <summary>So long nobody has changed anything before the whole verdict begins: it takes every core, and the next edit is to be answered at once.</summary>
+    private static readonly TimeSpan Lull = TimeSpan.FromSeconds(1.5);
+
     private readonly SemaphoreSlim proving = new(1);
     private (Scenario Scenario, ProvenPlan Plan)? compared;
     private CancellationTokenSource proofUnderWay = new();
-    private TaskCompletionSource proofTold = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private TaskCompletionSource proofTold = new(TaskCreationOptions.RunContinuationsAsynchronously), proofCalled = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private SortieDesk? proofDesk;
     private bool proofFailed;
 
@@ -26,6 +29,8 @@ public sealed partial class OpenSortie
             {
                 if (disposed || state.Plan is null || state.Proving == Proving.Whole || proofFailed) return state;
                 told = proofTold.Task;
+                // Somebody waits for it.
+                proofCalled.TrySetResult();
             }
             await told.WaitAsync(cancel).ConfigureAwait(false);
         }
@@ -40,6 +45,8 @@ public sealed partial class OpenSortie
         string? chosen = texts.Chosen is { } wanted && texts.Files.ContainsKey(SortieFiles.OutlinePath(wanted)) ? wanted : Taken(texts, desk.Scenario.Sortie.Outline);
         texts = texts with { Chosen = chosen };
         if (chosen is null) return new(texts, read);
+        // Taken back, or done again: what was seen of the same texts holds. The whole verdict is proven anew.
+        if (recent.FirstOrDefault(one => one.Read == read && one.Texts.Same(texts)) is { } seen) return seen with { Texts = texts };
         string path = SortieFiles.OutlinePath(chosen);
         HeldFile file = texts.Files[path];
         if (known is not null && known.Read == read && known.Texts.Chosen == chosen && known.Texts.Files.GetValueOrDefault(path) == file) return known with { Texts = texts };
@@ -82,7 +89,20 @@ public sealed partial class OpenSortie
 
     private Problem Short(Problem problem) => SortieFiles.Short(problem, folder);
 
-    /// <summary>Begins the whole verdict on what stands; one that is under way on something else is given up.</summary>
+    /// <summary>Told that somebody is about to edit, such as when a stretch is taken hold of: the whole verdict waits until after it.</summary>
+    public void HoldBack()
+    {
+        proofUnderWay.Cancel();
+        lock (gate) GoOnProving();
+    }
+
+    /// <summary>Begins the whole verdict again when it was given up and nothing was changed after all.</summary>
+    private void GoOnProving()
+    {
+        if (proofUnderWay.IsCancellationRequested && !disposed && !proofFailed && state.Proving == Proving.Quick) StartProving();
+    }
+
+    /// <summary>Begins the whole verdict on what stands, after a lull or when somebody waits for it; one that is under way is given up.</summary>
     private void StartProving()
     {
         proofUnderWay.Cancel();
@@ -93,11 +113,12 @@ public sealed partial class OpenSortie
             return;
         }
         CancellationTokenSource mine = proofUnderWay = new();
-        Scenario scenario = now.Desk!.Scenario;
-        _ = Task.Run(() => Prove(quick, now.Desk, scenario, compared, mine.Token), CancellationToken.None);
+        (SortieDesk desk, (Scenario, ProvenPlan)? before) = (now.Desk!, compared);
+        Task called = (proofCalled = new(TaskCreationOptions.RunContinuationsAsynchronously)).Task;
+        _ = Task.Run(() => Prove(quick, desk, desk.Scenario, before, called, mine.Token), CancellationToken.None);
     }
 
-    private async Task Prove(ProvenPlan quick, SortieDesk desk, Scenario scenario, (Scenario Scenario, ProvenPlan Plan)? before, CancellationToken cancel)
+    private async Task Prove(ProvenPlan quick, SortieDesk desk, Scenario scenario, (Scenario Scenario, ProvenPlan Plan)? before, Task called, CancellationToken cancel)
     {
         SortieState Seen(SortieState of, ProvenPlan whole) => of with
         {
@@ -111,6 +132,7 @@ public sealed partial class OpenSortie
         ProvenPlan? whole = null;
         try
         {
+            await Task.WhenAny(called, Task.Delay(Lull, cancel)).ConfigureAwait(false);
             await proving.WaitAsync(cancel).ConfigureAwait(false);
             try
             {
@@ -179,6 +201,7 @@ public sealed partial class OpenSortie
 
         public Outline? Outline { get; init; }
 
+        /// <summary>Played and judged as planned.</summary>
         public ProvenPlan? Plan { get; init; }
 
         public ImmutableArray<Problem> OutlineProblems { get; init; } = [];

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Sallyport.Model;
 
 namespace Sallyport.Desk;
 
@@ -11,36 +12,55 @@ public sealed partial class OpenSortie : IDisposable
     /// <summary>So many states and changes back an edit may have been made, and may be undone.</summary>
     private const int MostHistory = 300;
 
+    /// <summary>So many states back what was seen of the texts is kept, so that a change is taken back at once.</summary>
+    private const int MostSeen = 6;
+
+    private static readonly TimeSpan UntilShown = TimeSpan.FromMilliseconds(500);
+
     private readonly string folder, outFolder;
     private readonly Action<OpenSortie> closed;
-    private readonly Lock gate = new();
+    private readonly Lock gate = new(), doors = new();
     private readonly List<Change> changes = [];
     private readonly SortedList<long, Texts> history = [];
     private readonly Dictionary<string, (long Revision, string By)> lastBy = [];
     private Evaluated now;
+    private ImmutableArray<Evaluated> recent = [];
     private SortieState state;
-    private int users = 1;
-    private bool disposed;
+    private readonly TimeSpan kept;
+    private int users;
+    private long left = Environment.TickCount64;
+    private bool begun, disposed;
     private Task telling = Task.CompletedTask;
 
-    /// <summary>Opens a folder that was found to be one of the scenarios.</summary>
-    internal OpenSortie(string name, string folder, string outFolder, Action<OpenSortie> closed)
+    /// <summary>Reads a folder that was found to be one of the scenarios. Nothing is watched and nothing proven until somebody joins.</summary>
+    /// <param name="name">The scenario's folder name.</param>
+    /// <param name="folder">The folder.</param>
+    /// <param name="outFolder">Where derived files go.</param>
+    /// <param name="kept">For how long it stays open when nobody has it open: pages are left and come back.</param>
+    /// <param name="closed">Told when it was closed.</param>
+    internal OpenSortie(string name, string folder, string outFolder, TimeSpan kept, Action<OpenSortie> closed)
     {
-        (Name, this.folder, this.outFolder, this.closed) = (name, folder, outFolder, closed);
+        (Name, this.folder, this.outFolder, this.kept, this.closed) = (name, folder, outFolder, kept, closed);
         SortieFiles.SweepUp(folder);
         now = Evaluate(ReadDisk(), null);
+        recent = [now];
         state = Describe(now, 1, 1, null) with { LastChange = "" };
         history[1] = now.Texts;
-        StartProving();
-        MakeReady();
-        Watch();
+        Leave();
     }
 
     /// <summary>Told after every change of the state, in order, one listener after the other, on a thread of the pool: a handler hands on and returns.</summary>
     public event Action<SortieState>? Changed;
 
+    /// <summary>Told of the plan that a change comes to, before the change is saved: whoever will show it may begin to draw, and shows nothing of it
+    /// before <see cref="Changed"/> tells of it.</summary>
+    public event Action<SortieDesk, ProvenPlan>? Coming;
+
     /// <summary>The scenario's folder name.</summary>
     public string Name { get; }
+
+    /// <summary>Whether somebody has opened it: before, nothing of it is watched.</summary>
+    internal bool IsBegun => Volatile.Read(ref begun);
 
     /// <summary>What stands now.</summary>
     public SortieState State => Volatile.Read(ref state);
@@ -49,9 +69,18 @@ public sealed partial class OpenSortie : IDisposable
     /// <param name="edit">What is changed.</param>
     /// <param name="by">Who changes it.</param>
     /// <param name="revision">The revision of the state that the edit was made on.</param>
-    public EditOutcome Apply(SortieEdit edit, string by, long revision)
+    public EditOutcome Apply(SortieEdit edit, string by, long revision) => Editing(() => Done(edit, by, revision));
+
+    /// <summary>Does an edit with every core for itself: a whole verdict that is under way is given up, and begun again when nothing was changed.</summary>
+    private EditOutcome Editing(Func<EditOutcome> edit)
     {
-        lock (gate) return Trying(() => Done(edit, by, revision));
+        proofUnderWay.Cancel();
+        lock (gate)
+        {
+            EditOutcome outcome = Trying(edit);
+            GoOnProving();
+            return outcome;
+        }
     }
 
     private EditOutcome Done(SortieEdit edit, string by, long revision)
@@ -122,26 +151,64 @@ public sealed partial class OpenSortie : IDisposable
         }
     }
 
-    /// <summary>Says that one who opened it has closed it; the last one ends its watching and proving.</summary>
+    /// <summary>Says that one who opened it has closed it; some time after the last one its watching and proving end.</summary>
     public void Dispose()
+    {
+        lock (doors)
+        {
+            if (disposed || --users > 0) return;
+            left = Environment.TickCount64;
+        }
+        Leave();
+    }
+
+    /// <summary>One more has opened it; false when it was closed meanwhile.</summary>
+    internal bool Join()
+    {
+        lock (doors)
+        {
+            if (disposed) return false;
+            users++;
+            if (begun) return true;
+            begun = true;
+        }
+        lock (gate)
+        {
+            Absorb();
+            StartProving();
+            MakeReady();
+            Watch();
+        }
+        return true;
+    }
+
+    /// <summary>What stands on the disk, for one who only looks.</summary>
+    internal SortieState Glance()
     {
         lock (gate)
         {
-            if (disposed || --users > 0) return;
+            if (!begun) Absorb();
+            return state;
+        }
+    }
+
+    /// <summary>Closes it.</summary>
+    /// <param name="whoeverHasItOpen">Whether also when somebody has it open, or had just now: the program ends.</param>
+    internal void Close(bool whoeverHasItOpen)
+    {
+        lock (doors)
+        {
+            if (disposed || (!whoeverHasItOpen && (users > 0 || Environment.TickCount64 - left < kept.TotalMilliseconds))) return;
             disposed = true;
         }
         closed(this);
         End();
     }
 
-    /// <summary>One more has opened it; false when it was closed meanwhile.</summary>
-    internal bool Join()
+    private void Leave()
     {
-        lock (gate)
-        {
-            if (!disposed) users++;
-            return !disposed;
-        }
+        if (kept > TimeSpan.Zero) _ = Task.Delay(kept).ContinueWith(_ => Close(false), CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
+        else if (begun) Close(false);
     }
 
     private Change? ToUndo(string by) => changes.FindLast(change => change.By == by && !change.Undone);
@@ -153,10 +220,7 @@ public sealed partial class OpenSortie : IDisposable
         return changes.Find(change => change.By == by && change.Undone && changes.IndexOf(change) > last);
     }
 
-    private EditOutcome Again(string by, bool undo)
-    {
-        lock (gate) return Trying(() => Done(by, undo));
-    }
+    private EditOutcome Again(string by, bool undo) => Editing(() => Done(by, undo));
 
     private EditOutcome Done(string by, bool undo)
     {
@@ -190,6 +254,8 @@ public sealed partial class OpenSortie : IDisposable
         if (isOutline && now.Plan is not null && next.Plan is null) return new Refused("The outline could not be followed with it, so nothing was changed.", [.. next.Problems.Select(Short)]);
         if (edit is TakeOutline && next.Outline is null) return new Refused("This outline cannot be used, so nothing was changed.", [.. next.Problems.Select(Short)]);
         Texts before = now.Texts;
+        // It can be drawn while it is being saved.
+        if (next is { Desk: { } desk, Plan: { } coming } && Coming is { } draw) _ = Task.Run(() => draw(desk, coming));
         if (Save(before, wanted) is { } problem) return new Refused("It could not be saved, so nothing was changed.", [Short(problem)]);
         if (keep)
         {
@@ -208,6 +274,7 @@ public sealed partial class OpenSortie : IDisposable
         foreach (string file in Different(now.Texts, next.Texts)) lastBy[file] = (revision, by ?? OnDisk);
         Evaluated before = now;
         now = next;
+        recent = [next, .. recent.Where(one => !one.Texts.Same(next.Texts)).Take(MostSeen - 1)];
         history[revision] = next.Texts;
         if (history.Count > MostHistory) history.RemoveAt(0);
         // What there was to compare with is the last plan that could be played.
@@ -218,16 +285,39 @@ public sealed partial class OpenSortie : IDisposable
             Changes = [.. changed, .. next.Completed],
             DiskConflicts = [.. state.DiskConflicts.Select(one => one with { Theirs = next.Texts.Files.GetValueOrDefault(one.File)?.Text })],
         });
+        if (!begun) return;
         StartProving();
         if (before.Desk != next.Desk) MakeReady();
     }
 
-    /// <summary>Makes what the first move of a leg needs, so that it need not wait for it; an edit that comes sooner does.</summary>
-    private void MakeReady() => _ = Task.Run(() =>
+    /// <summary>
+    /// Makes what the first move of a leg needs, and rehearses some moves without doing them, so that the first edit need not wait for what is made or compiled once; one that comes
+    /// sooner does.
+    /// </summary>
+    private void MakeReady()
     {
-        lock (gate)
-            if (!disposed && now is { Desk: { } desk, Outline: { } outline }) desk.Complete(outline, anew: true);
-    });
+        if (now is not { Desk: { } desk, Outline: { } outline } held) return;
+        _ = Task.Run(async () =>
+        {
+            // The page that opens it comes first.
+            await Task.Delay(UntilShown);
+            if (disposed || now != held) return;
+            desk.Complete(outline, anew: true);
+            foreach (PersonOutline list in outline.People)
+                foreach ((LegId before, LegId leg) in list.Entries.OfType<LegEntry>().Select(entry => entry.Leg).Chunk(2).Where(two => two.Length == 2).Select(two => (two[0], two[1])).Take(3))
+                {
+                    if (disposed || now != held) return;
+                    try
+                    {
+                        if (Evaluate(Do(new MoveLeg(leg, list.Person, before), held, complete: true).Texts, held).Plan is { } moved) desk.ViewOf(moved, false, 950, 80, "");
+                    }
+                    catch (CannotEdit)
+                    {
+                        // Not every leg can go before the one before it.
+                    }
+                }
+        });
+    }
 
     private void Publish(SortieState next)
     {

@@ -1,11 +1,10 @@
 using System.Collections.Immutable;
-using System.Text.Json;
 
 namespace Sallyport.Desk;
 
 /// <summary>
-/// What the page of one scenario shows of a plan: its chart, what may be taken hold of on it, and what is so at each moment, so that the page asks nobody
-/// while a pointer moves. Times are seconds of PET. All of it is read from the plan's own trace and verdict.
+/// What the page of one scenario shows of a plan first, and an edit is answered with: its chart, what may be taken hold of on it, its findings. Times are seconds of PET. All of
+/// it is read from the plan's own trace and verdict.
 /// </summary>
 public sealed record PlanView
 {
@@ -18,6 +17,9 @@ public sealed record PlanView
     /// <summary>How wide the picture is.</summary>
     public required double Width { get; init; }
 
+    /// <summary>What PET counts from, UTC.</summary>
+    public required string PetZero { get; init; }
+
     /// <summary>The strips, from above.</summary>
     public required ImmutableArray<StripView> Strips { get; init; }
 
@@ -26,6 +28,13 @@ public sealed record PlanView
 
     public required ImmutableArray<FindingView> Findings { get; init; }
 
+    /// <summary>When it ends, by how much within the limit, how many jobs, what they are worth.</summary>
+    public required string Ends { get; init; }
+}
+
+/// <summary>What is so at each moment of a plan, so that the page asks nobody while a pointer moves. It follows from the timeline and trace alone, whatever the verdict.</summary>
+public sealed record PlanBeside
+{
     public required ImmutableArray<ReturnView> Returns { get; init; }
 
     /// <summary>Where each return time comes nearest to what it is held against.</summary>
@@ -49,16 +58,8 @@ public sealed record PlanView
 
     public required ImmutableArray<LeftOutView> LeftOut { get; init; }
 
-    /// <summary>When it ends, by how much within the limit, how many jobs, what they are worth.</summary>
-    public required string Ends { get; init; }
-
     /// <summary>What a walk-through would play, without what is said.</summary>
     public required Playback Playback { get; init; }
-
-    /// <summary>As JSON in which nothing can end an element of a page.</summary>
-    public string ToJson() => JsonSerializer.Serialize(this, Options);
-
-    private static readonly JsonSerializerOptions Options = new() { PropertyNamingPolicy = JsonNamingPolicy.CamelCase };
 }
 
 /// <summary>The strip of a person.</summary>

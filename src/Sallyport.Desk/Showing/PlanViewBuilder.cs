@@ -20,24 +20,33 @@ internal sealed class PlanViewBuilder
         trace = plan.Played[0].Trace;
     }
 
-    /// <param name="orbit">The orbit, for the Sun; null where the sky was given by hand.</param>
     /// <param name="isWhole">Whether the verdict is whole; one that is not is never called clean.</param>
     /// <param name="width">How wide the chart is drawn.</param>
     /// <param name="stripHeight">How high each strip is drawn.</param>
     /// <param name="part">What ids of the chart begin with.</param>
-    public PlanView Build(ScenarioOrbit? orbit, bool isWhole, double width, double stripHeight, string part)
+    public PlanView View(bool isWhole, double width, double stripHeight, string part)
     {
         RangeChartOptions options = new(plan.Name, null, width, plan.Outline?.Decision) { StripHeight = stripHeight, ListsBelow = false, Numbered = int.MaxValue, IsWhole = isWhole };
         ChartFrame frame = RangeChart.FrameOf(scenario, plan.Played, plan.Verdict, options);
-        Playback playback = PlaybackBuilder.Of(told, orbit, new([], []), frame);
         return new()
         {
             Svg = SvgWriter.WritePart(RangeChart.Draw(scenario, plan.Played, plan.Verdict, options), part, frame.Top),
-            Frame = playback.Chart,
+            Frame = PlaybackChart.Of(frame),
             Width = width,
+            PetZero = PlaybackBuilder.ZeroOf(scenario),
             Strips = [.. frame.Strips.Select(strip => new StripView(strip.Person.Value, scenario.People.First(person => person.Id == strip.Person).Name, strip.Top, strip.Bottom))],
             Legs = Legs(),
             Findings = [.. plan.Verdict.Findings.Select(Finding)],
+            Ends = PlanText.Ends(scenario, plan),
+        };
+    }
+
+    /// <param name="orbit">The orbit, for the Sun; null where the sky was given by hand.</param>
+    public PlanBeside Beside(ScenarioOrbit? orbit)
+    {
+        ChartFrame frame = RangeChart.FrameOf(scenario, plan.Played, plan.Verdict, new(plan.Name, null, Decision: plan.Outline?.Decision));
+        return new()
+        {
             Returns = [.. trace.Returns.Where(curve => !curve.Points.IsEmpty).Select(curve => new ReturnView(curve.Kind.ToString().ToLowerInvariant(), curve.Person?.Value,
                 [.. curve.Points.Select(point => new[] { point.At.Seconds, point.Seconds < ReturnPoint.NoWaySeconds ? point.Seconds : -1 })]))],
             Tight = [.. plan.Tight.Select(tight => new TightView(tight.Kind.ToString().ToLowerInvariant(), tight.Person?.Value, tight.At.Seconds, Words(tight)))],
@@ -50,8 +59,7 @@ internal sealed class PlanViewBuilder
             Inhibits = [.. Inhibits()],
             Inside = [.. RunningSheet.Inside(plan).OrderBy(one => one.At).Select(one => new PlaybackDeed(one.At.Seconds, one.At.Seconds, one.Words, null))],
             LeftOut = LeftOut(),
-            Ends = PlanText.Ends(scenario, plan),
-            Playback = playback,
+            Playback = PlaybackBuilder.Of(told, orbit, new([], []), frame),
         };
     }
 

@@ -73,7 +73,6 @@ internal sealed class LabelPlacer(Area region)
         public double Bottom { get; } = Math.Max(From.Y, To.Y);
     }
 
-    // A value, for there are hundreds of thousands of them in a chart, most of which are looked at once.
     private readonly record struct Candidate(LabelShape Shape, Area Area, (Spot From, Spot To)? Leader, double Cost)
     {
         /// <summary>With the room that it keeps around itself.</summary>
@@ -94,7 +93,7 @@ internal sealed class LabelPlacer(Area region)
     {
         blots = new(region, lines.SelectMany(line => Blots.Along(line.From, line.To)).Concat(boxes.SelectMany(Blots.Over)));
         // Most find room near by; only those that do not are looked for farther out.
-        List<Candidate>[] candidates = [.. requests.Select(request => CandidatesFor(request, Math.Min(request.Farthest, NearBy)))];
+        Candidates[] candidates = [.. requests.Select(request => CandidatesFor(request, Math.Min(request.Farthest, NearBy)))];
         Candidate?[] best = Choose(requests, candidates);
         if (best.Contains(null))
         {
@@ -110,7 +109,7 @@ internal sealed class LabelPlacer(Area region)
         return [.. best.Select(candidate => candidate is { } found ? new PlacedLabel(found.Shape, found.Area, found.Leader) : null)];
     }
 
-    private static Candidate?[] Choose(IReadOnlyList<LabelRequest> requests, List<Candidate>[] candidates)
+    private static Candidate?[] Choose(IReadOnlyList<LabelRequest> requests, Candidates[] candidates)
     {
         List<int> order = [.. Enumerable.Range(0, requests.Count).OrderByDescending(i => requests[i].Priority).ThenBy(i => i)];
         Candidate?[] best = new Candidate?[requests.Count];
@@ -121,8 +120,9 @@ internal sealed class LabelPlacer(Area region)
             List<Candidate> placed = [];
             foreach (int i in order)
             {
-                foreach (Candidate candidate in candidates[i])
+                for (int k = 0; candidates[i].Has(k); k++)
                 {
+                    Candidate candidate = candidates[i][k];
                     if (CollidesWithAny(candidate, placed)) continue;
                     chosen[i] = candidate;
                     placed.Add(candidate);
@@ -151,18 +151,20 @@ internal sealed class LabelPlacer(Area region)
         || (b.Leader is { } second && a.Kept.Meets(second.From, second.To))
         || (a.Leader is { } one && b.Leader is { } two && Cross(one.From, one.To, two.From, two.To));
 
-    private List<Candidate> CandidatesFor(LabelRequest request, double farthest)
+    private Candidates CandidatesFor(LabelRequest request, double farthest)
     {
         ImmutableArray<Spot> samples = Sample(request.Anchor);
         double left = request.Anchor.Min(spot => spot.X), right = request.Anchor.Max(spot => spot.X), middle = (left + right) / 2;
         double low = request.Anchor.Min(spot => spot.Y) - farthest, high = request.Anchor.Max(spot => spot.Y) + farthest;
-        List<Candidate> found = [];
+        Anchorage anchorage = new(samples, left, right, request.Anchor.Min(spot => spot.Y), request.Anchor.Max(spot => spot.Y), farthest);
+        List<(LabelShape Shape, double Centre, double Top)> places = [];
+        List<(int Place, double Least)> least = [];
         foreach (LabelShape shape in request.Shapes)
         {
             double first = Math.Max(region.Top, low - shape.Height), last = Math.Min(region.Bottom - shape.Height, high);
             double reach = farthest + (right - left + shape.Width) / 2;
             // Right beside the stretch, level with it: where the steps of the grid might jump over.
-            double level = (request.Anchor.Min(spot => spot.Y) + request.Anchor.Max(spot => spot.Y) - shape.Height) / 2;
+            double level = (anchorage.Top + anchorage.Bottom - shape.Height) / 2;
             Try(shape, right + SideGap + shape.Width / 2, level);
             Try(shape, left - SideGap - shape.Width / 2, level);
             for (double top = first; top <= last; top += StepDown)
@@ -175,25 +177,84 @@ internal sealed class LabelPlacer(Area region)
                 }
             }
         }
-        // The cheapest are taken one by one, for few are needed; of two as cheap, the one found first.
-        PriorityQueue<int, (double, int)> cheapest = new(found.Select((candidate, i) => (i, (candidate.Cost, i))));
-        List<Candidate> free = [];
-        while (free.Count < CandidatesKept && cheapest.TryDequeue(out int next, out _))
-            if (!IsBlocked(found[next])) free.Add(found[next] with { Cost = found[next].Cost + CrossingCost(found[next]) });
-        return [.. free.OrderBy(candidate => candidate.Cost)];
+        return new(this, anchorage, places, least);
 
         void Try(LabelShape shape, double centre, double top)
         {
-            if (CandidateAt(shape, centre, top, left, right, samples, farthest) is { } candidate) found.Add(candidate);
+            Area area = new(centre - shape.Width / 2, top, shape.Width, shape.Height);
+            if (!region.Contains(area) || area.Left - right > farthest || left - area.Right > farthest || blots!.AnyIn(area.Grown(Clearance))) return;
+            least.Add((places.Count, LeastCost(shape, area, anchorage)));
+            places.Add((shape, centre, top));
         }
     }
 
-    private Candidate? CandidateAt(LabelShape shape, double centre, double top, double left, double right, ImmutableArray<Spot> samples, double farthest)
+    /// <summary>No more than what a label costs at a place: from the bounds of what it is placed near alone.</summary>
+    private static double LeastCost(LabelShape shape, Area area, Anchorage near)
+    {
+        double beside = Math.Max(area.Left - near.Right, near.Left - area.Right), distance = Math.Max(0, Math.Max(beside, Math.Max(near.Top - area.Bottom, area.Top - near.Bottom)));
+        // Less by what rounding might make of it.
+        return shape.Cost + distance + Aside(area, near) + (distance > TouchingDistance ? 10 : 0) - 1e-6;
+    }
+
+    private static double Aside(Area area, Anchorage near)
+    {
+        double beside = Math.Max(area.Left - near.Right, near.Left - area.Right);
+        return beside > 0 ? 6 + 0.25 * beside : 0.25 * Math.Abs(area.Centre.X - (near.Left + near.Right) / 2);
+    }
+
+    /// <summary>What a label is placed near: points of it, and its bounds.</summary>
+    private sealed record Anchorage(ImmutableArray<Spot> Samples, double Left, double Right, double Top, double Bottom, double Farthest);
+
+    /// <summary>
+    /// The free places of a label, the cheapest first, and of two as cheap the one found first. There are hundreds of thousands of places in a chart and few are needed: each is looked at
+    /// when no cheaper one is left, by the least that it may cost, then by what it costs, then by what it costs with the lines that its leader crosses.
+    /// </summary>
+    private sealed class Candidates(LabelPlacer placer, Anchorage anchorage, List<(LabelShape Shape, double Centre, double Top)> places, List<(int Place, double Least)> least)
+    {
+        private readonly PriorityQueue<int, double> unseen = new(least);
+        private readonly PriorityQueue<Candidate, (double Cost, int)> seen = new();
+        private readonly PriorityQueue<Candidate, (double Cost, int)> free = new();
+        private readonly List<Candidate> known = [];
+        private int looked;
+
+        public Candidate this[int index] => known[index];
+
+        /// <summary>Whether there are more places than so many.</summary>
+        public bool Has(int index)
+        {
+            while (known.Count <= index)
+            {
+                while (unseen.TryPeek(out int place, out double atLeast) && !(seen.TryPeek(out _, out (double Cost, int) best) && best.Cost < atLeast))
+                {
+                    unseen.Dequeue();
+                    (LabelShape shape, double centre, double top) = places[place];
+                    if (placer.CandidateAt(shape, centre, top, anchorage) is { } one) seen.Enqueue(one, (one.Cost, place));
+                }
+                bool more = looked < CandidatesKept && seen.Count > 0;
+                if (free.TryPeek(out Candidate candidate, out (double Cost, int) rank) && !(more && seen.TryPeek(out _, out (double Cost, int) next) && next.Cost < rank.Cost))
+                {
+                    known.Add(candidate);
+                    free.Dequeue();
+                }
+                else if (more) Look(seen.Dequeue());
+                else return false;
+            }
+            return true;
+        }
+
+        private void Look(in Candidate candidate)
+        {
+            if (placer.IsBlocked(candidate)) return;
+            double cost = candidate.Cost + placer.CrossingCost(candidate);
+            free.Enqueue(candidate with { Cost = cost }, (cost, looked++));
+        }
+    }
+
+    private Candidate? CandidateAt(LabelShape shape, double centre, double top, Anchorage anchorage)
     {
         Area area = new(centre - shape.Width / 2, top, shape.Width, shape.Height);
-        if (!region.Contains(area) || area.Left - right > farthest || left - area.Right > farthest || blots!.AnyIn(area.Grown(Clearance))) return null;
         (double best, double distance, Spot at) = (double.PositiveInfinity, 0, default);
-        foreach (Spot sample in samples)
+        foreach (Spot sample in anchorage.Samples)
         {
             Spot corner = area.Nearest(sample);
             double across = corner.X - sample.X, down = corner.Y - sample.Y;
@@ -204,10 +265,8 @@ internal sealed class LabelPlacer(Area region)
             double pull = length + 0.05 * Math.Abs(sample.X - centre);
             if (pull < best) (best, distance, at) = (pull, length, sample);
         }
-        if (distance > farthest) return null;
-        double beside = Math.Max(area.Left - right, left - area.Right);
-        double aside = beside > 0 ? 6 + 0.25 * beside : 0.25 * Math.Abs(centre - (left + right) / 2);
-        double cost = shape.Cost + distance + aside + (area.Centre.Y > at.Y ? 3 : 0);
+        if (distance > anchorage.Farthest) return null;
+        double cost = shape.Cost + distance + Aside(area, anchorage) + (area.Centre.Y > at.Y ? 3 : 0);
         if (distance <= TouchingDistance) return new(shape, area, null, cost);
         // From above or below the words, not from their corner; level with them, from their side.
         bool level = at.Y > area.Top && at.Y < area.Bottom;

@@ -21,8 +21,7 @@ internal sealed class ReturnLine(ReturnCurve curve, TimeAxis axis, Func<double, 
     {
         ImmutableArray<Spot>.Builder part = ImmutableArray.CreateBuilder<Spot>();
         part.Add(Spot(from, After(from)));
-        foreach (ReturnPoint point in curve.Points)
-            if (point.At > from && point.At < to) part.Add(Spot(point.At, point.Seconds));
+        for (int i = FirstFrom(from.Plus(Duration.FromSeconds(1))); i < Points.Length && Points[i].At < to; i++) part.Add(Spot(Points[i].At, Points[i].Seconds));
         part.Add(Spot(to, Before(to)));
         return part.ToImmutable();
     }
@@ -30,8 +29,7 @@ internal sealed class ReturnLine(ReturnCurve curve, TimeAxis axis, Func<double, 
     /// <summary>Seconds from a moment on.</summary>
     public double After(Pet at)
     {
-        int last = -1;
-        while (last + 1 < Points.Length && Points[last + 1].At <= at) last++;
+        int last = FirstFrom(at.Plus(Duration.FromSeconds(1))) - 1;
         if (last < 0) return Points[0].Seconds;
         return last + 1 < Points.Length ? Between(Points[last], Points[last + 1], at) : Points[last].Seconds;
     }
@@ -39,10 +37,22 @@ internal sealed class ReturnLine(ReturnCurve curve, TimeAxis axis, Func<double, 
     /// <summary>Seconds up to a moment.</summary>
     public double Before(Pet at)
     {
-        int next = 0;
-        while (next < Points.Length && Points[next].At < at) next++;
+        int next = FirstFrom(at);
         if (next == Points.Length) return Points[^1].Seconds;
         return next > 0 ? Between(Points[next - 1], Points[next], at) : Points[0].Seconds;
+    }
+
+    /// <summary>The first point that is not before a moment; their number where there is none.</summary>
+    private int FirstFrom(Pet at)
+    {
+        int low = 0, high = Points.Length;
+        while (low < high)
+        {
+            int middle = (low + high) / 2;
+            if (Points[middle].At < at) low = middle + 1;
+            else high = middle;
+        }
+        return low;
     }
 
     public Spot Spot(Pet at, double seconds) => new(axis.X(at), y(seconds));

@@ -18,6 +18,8 @@ internal sealed class Strip
     private readonly ReturnLine? armless;
     private readonly ReturnLine? otherwise;
     private readonly LabelPlacer placer;
+    private readonly List<StripLabel> allowed = [], over = [];
+    private ImmutableArray<PlacedLabel?> placed = [];
 
     public Strip(Sheet sheet, Person person, int index, double top, double height)
     {
@@ -120,17 +122,20 @@ internal sealed class Strip
         }
     }
 
-    /// <summary>The names on the line; those that find no room go to the key.</summary>
-    public IEnumerable<Element> DrawLabels()
+    /// <summary>Finds places for the names on the line, once all is known that they must be kept off. Strips may do so side by side.</summary>
+    public void PlaceLabels()
     {
-        ImmutableArray<StripLabel> wanted = StripLabels.For(this, sheet, one is null ? [] : stretches);
-        List<StripLabel> allowed = [], over = [];
-        foreach (StripLabel label in wanted.OrderByDescending(label => label.Request.Priority).ThenBy(label => label.Middle))
+        foreach (StripLabel label in StripLabels.For(this, sheet, one is null ? [] : stretches).OrderByDescending(label => label.Request.Priority).ThenBy(label => label.Middle))
         {
             bool room = label.IsCounted is false || StripLabels.KeepsWithin(LabelsAnHour, allowed.Where(other => other.IsCounted).Select(other => other.Middle).Append(label.Middle));
             (room ? allowed : over).Add(label);
         }
-        ImmutableArray<PlacedLabel?> placed = placer.Place([.. allowed.Select(label => label.Request)]);
+        placed = placer.Place([.. allowed.Select(label => label.Request)]);
+    }
+
+    /// <summary>The names on the line; those that found no room go to the key.</summary>
+    public IEnumerable<Element> DrawLabels()
+    {
         for (int i = 0; i < allowed.Count; i++)
         {
             if (placed[i] is { } found)

@@ -10,6 +10,12 @@ public sealed class DeskHand(AuthenticationStateProvider who)
     /// <summary>What somebody is told who may not.</summary>
     public const string MayNot = "You are signed in as a viewer, who may look at everything and change nothing.";
 
+    private int asking;
+    private long asked = long.MinValue / 2;
+
+    /// <summary>Whether an edit of this page is being answered, or was just now: others see it after the one who made it.</summary>
+    public bool IsAsking => asking > 0 || Environment.TickCount64 - asked < 1000;
+
     /// <summary>The name of whoever looks.</summary>
     public async Task<string> Name() => (await User()).Identity?.Name ?? "";
 
@@ -43,7 +49,16 @@ public sealed class DeskHand(AuthenticationStateProvider who)
         ClaimsPrincipal user = await User();
         if (!user.IsInRole(Roles.Planner)) return new Refused(MayNot, []);
         string name = user.Identity?.Name ?? "";
-        return await Task.Run(() => edit(name));
+        asking++;
+        try
+        {
+            return await Task.Run(() => edit(name));
+        }
+        finally
+        {
+            asking--;
+            asked = Environment.TickCount64;
+        }
     }
 
     private async Task<ClaimsPrincipal> User() => (await who.GetAuthenticationStateAsync()).User;

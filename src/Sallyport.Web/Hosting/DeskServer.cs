@@ -18,6 +18,7 @@ using OpenTelemetry.Metrics;
 using OpenTelemetry.Resources;
 using OpenTelemetry.Trace;
 using Sallyport.Desk;
+using Sallyport.Web.Parts;
 
 namespace Sallyport.Web;
 
@@ -62,7 +63,18 @@ public static class DeskServer
         Downloads.Map(app);
         app.MapHealthChecks("/health", new HealthCheckOptions { AllowCachingResponses = false }).AllowAnonymous();
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode(server => server.ContentSecurityFrameAncestorsPolicy = null);
+        if (options.GetReady) app.Lifetime.ApplicationStarted.Register(() => Task.Run(() => GetReady(app.Services)));
         return app;
+    }
+
+    private static void GetReady(IServiceProvider services)
+    {
+        ScenarioCard? last = services.GetRequiredService<ListOnHand>().Read().Where(card => card is { Outline: not null, State: not CardState.Broken }).MaxBy(card => card.Written);
+        if (last is null) return;
+        using OpenSortie? sortie = services.GetRequiredService<DeskFolder>().Open(last.Name).Value;
+        if (sortie is null) return;
+        ChartShelf.ToldOf(sortie.State, ChartSize.First);
+        ChartShelf.BesideOf(sortie.State);
     }
 
     private static void Listen(KestrelServerOptions kestrel, ServeOptions options)
@@ -85,8 +97,10 @@ public static class DeskServer
     private static void Services(IServiceCollection services, ServeOptions options, PasswordFile? passwords)
     {
         services.AddSingleton(options);
-        services.AddSingleton(new DeskFolder(options.Folder, options.OutFolder));
+        // Made by the container, which then closes it. A page is drawn once before it lives: its scenario stays open in between, and when one goes from page to page.
+        services.AddSingleton(_ => new DeskFolder(options.Folder, options.OutFolder, TimeSpan.FromMinutes(1)));
         services.AddSingleton<ListOnHand>();
+        services.AddSingleton<Thumbnails>();
         services.AddSingleton<BriefShelf>();
         services.AddScoped<DeskHand>();
         services.AddRazorComponents().AddInteractiveServerComponents(circuit =>

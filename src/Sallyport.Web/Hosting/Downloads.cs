@@ -1,4 +1,5 @@
 using System.IO.Compression;
+using System.Security.Cryptography;
 using System.Text;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -14,17 +15,13 @@ internal static class Downloads
 {
     public static void Map(IEndpointRouteBuilder endpoints)
     {
-        endpoints.MapGet("/sortie/{name}/range.svg", (string name, DeskFolder folder, HttpContext context) =>
-        {
-            using OpenSortie? sortie = folder.Open(name).Value;
-            if (sortie?.State is not { Plan: { } plan, Scenario: { } scenario }) return Results.NotFound();
-            return Picture(context, SvgWriter.Write(Small(scenario, plan, sortie.State.Proving == Proving.Whole)));
-        });
+        endpoints.MapGet("/sortie/{name}/range.svg", async (string name, Thumbnails thumbnails, HttpContext context, CancellationToken cancel) =>
+            await thumbnails.Of(name, cancel) is { } picture ? Picture(context, picture) : Results.NotFound());
         endpoints.MapGet("/sortie/{name}/compare.svg", (string name, string first, string second, DeskFolder folder, HttpContext context) =>
         {
             using OpenSortie? sortie = folder.Open(name).Value;
             if (sortie?.State.Scenario is not { } scenario || sortie.Compare(first, second).Comparison is not { } both) return Results.NotFound();
-            return Picture(context, SvgWriter.Write(ComparisonChart.Draw(scenario, (first, both.First.Likely, both.First.Played[0].Trace), (second, both.Second.Likely, both.Second.Played[0].Trace))));
+            return Picture(context, Encoding.UTF8.GetBytes(SvgWriter.Write(ComparisonChart.Draw(scenario, (first, both.First.Likely, both.First.Played[0].Trace), (second, both.Second.Likely, both.Second.Played[0].Trace)))));
         });
         endpoints.MapGet("/sortie/{name}/brief/all.zip", (string name, BriefShelf shelf) =>
             shelf.Of(name) is { } brief ? Results.File(Zip(brief), "application/zip", $"{name}-{brief.Plan}-brief.zip") : Results.NotFound());
@@ -52,11 +49,13 @@ internal static class Downloads
         return whole with { Height = whole.Height - top, Elements = whole.PlacedAt(new(0, -top), 1) };
     }
 
-    private static IResult Picture(HttpContext context, string svg)
+    private static IResult Picture(HttpContext context, byte[] svg)
     {
         // The style inside is the picture's own, and a picture opened by itself can do nothing else.
         context.Response.Headers.ContentSecurityPolicy = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; frame-ancestors 'none'; sandbox";
-        return Results.Bytes(Encoding.UTF8.GetBytes(svg), "image/svg+xml");
+        // A browser asks whether it is still the same, and is sent it only when it is not.
+        context.Response.Headers.CacheControl = "private, no-cache";
+        return Results.Bytes(svg, "image/svg+xml", entityTag: new($"\"{Convert.ToHexStringLower(SHA256.HashData(svg))[..16]}\""));
     }
 
     private static byte[] Zip(ShelvedBrief brief)

@@ -1,17 +1,34 @@
 using System.Collections.Concurrent;
 using System.Runtime.CompilerServices;
 using Sallyport.Desk;
+using Sallyport.Model;
 
 namespace Sallyport.Web.Parts;
 
 /// <summary>What pages show of plans, made once for all who look at the same plan as large; forgotten with the plan.</summary>
 internal static class ChartShelf
 {
-    private static readonly ConditionalWeakTable<ProvenPlan, ConcurrentDictionary<(ChartSize Size, bool IsWhole), Lazy<PlanView>>> Made = [];
+    private static readonly ConditionalWeakTable<ProvenPlan, ConcurrentDictionary<(ChartSize Size, bool IsWhole), Lazy<PlanView>>> Views = [];
+    private static readonly ConditionalWeakTable<SortieState, ConcurrentDictionary<ChartSize, Lazy<(SortieMessage, byte[])>>> Told = [];
+    // The whole verdict on a plan is another verdict on the same timeline.
+    private static readonly ConditionalWeakTable<Timeline, Lazy<byte[]>> Besides = [];
 
     /// <summary>What is shown of a state; null where there is no plan.</summary>
-    public static PlanView? Of(SortieState state, ChartSize size) => state is { Desk: { } desk, Plan: { } plan }
-        ? Made.GetValue(plan, _ => new()).GetOrAdd((size, state.Proving == Proving.Whole), one => new(() => desk.ViewOf(plan, one.IsWhole, one.Size.Width, one.Size.Strip, "chart-"))).Value : null;
+    public static PlanView? Of(SortieState state, ChartSize size) => state is { Desk: { } desk, Plan: { } plan } ? Of(desk, plan, state.Proving == Proving.Whole, size) : null;
+
+    /// <summary>What is shown of a plan.</summary>
+    public static PlanView Of(SortieDesk desk, ProvenPlan plan, bool isWhole, ChartSize size) =>
+        Views.GetValue(plan, _ => new()).GetOrAdd((size, isWhole), one => new(() => desk.ViewOf(plan, one.IsWhole, one.Size.Width, one.Size.Strip, "chart-"))).Value;
+
+    /// <summary>What a state says to all, and as JSON.</summary>
+    public static (SortieMessage Message, byte[] Json) ToldOf(SortieState state, ChartSize size) => Told.GetValue(state, _ => new()).GetOrAdd(size, one => new(() =>
+    {
+        SortieMessage message = SortieMessage.Of(state, one);
+        return (message, SortieMessage.ToJson(message));
+    })).Value;
+
+    /// <summary>What is so at each moment of a plan, as JSON; empty where there is no plan.</summary>
+    public static byte[] BesideOf(SortieState state) => state is { Desk: { } desk, Plan: { } plan } ? Besides.GetValue(plan.Likely, _ => new(() => SortieMessage.ToJson(desk.BesideOf(plan)))).Value : [];
 }
 
 /// <summary>How large a chart is drawn, in the units of the picture: few sizes, so that pages share it.</summary>

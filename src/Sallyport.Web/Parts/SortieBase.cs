@@ -7,7 +7,9 @@ namespace Sallyport.Web.Parts;
 /// <summary>A page of one scenario: it holds the scenario open, and is drawn anew after every change of it, whoever made it.</summary>
 public abstract class SortieBase : ComponentBase, IDisposable
 {
-    private bool ended;
+    private static readonly TimeSpan Behind = TimeSpan.FromMilliseconds(300);
+
+    private bool ended, coming;
 
     /// <summary>The scenario's folder name, from the address.</summary>
     [Parameter] public string Name { get; set; } = "";
@@ -55,10 +57,18 @@ public abstract class SortieBase : ComponentBase, IDisposable
     {
     }
 
-    private void Take(SortieState state) => _ = InvokeAsync(() =>
+    private void Take(SortieState state) => _ = InvokeAsync(async () =>
     {
-        if (ended || State is not { } before || state.Revision <= before.Revision) return;
-        State = state;
+        if (!Hand.IsAsking)
+        {
+            // Whoever made a change is answered first; of what comes meanwhile only the newest is shown.
+            if (coming) return;
+            coming = true;
+            await Task.Delay(Behind);
+            coming = false;
+        }
+        if (ended || State is not { } before || Sortie!.State is not { } newest || newest.Revision <= before.Revision) return;
+        State = newest;
         Took(before);
         StateHasChanged();
     });

@@ -1,17 +1,20 @@
+using System.Text.Encodings.Web;
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using Sallyport.Desk;
 using Sallyport.Model;
 
 namespace Sallyport.Web.Parts;
 
-/// <summary>How a sortie stands, as the script of its page reads it (<c>src/Stage/src/desk/view.ts</c>).</summary>
+/// <summary>How a sortie stands, the same for all who look, as the script of its page reads it (<c>src/Stage/src/desk/view.ts</c>).</summary>
 internal sealed record SortieMessage
 {
     public required long Revision { get; init; }
 
-    public required bool Planner { get; init; }
+    /// <summary>The revision at which texts changed last: what is so at each moment stays as it is with it.</summary>
+    public required long TextRevision { get; init; }
 
-    /// <summary><c>clean</c> only once everything that can be looked at was.</summary>
+    /// <summary>The class of <see cref="Words.Class(SortieState)"/>: <c>clean</c> only once everything that can be looked at was.</summary>
     public required string Standing { get; init; }
 
     /// <summary>How far it was looked at, and what is still to come.</summary>
@@ -27,23 +30,24 @@ internal sealed record SortieMessage
 
     public required string[] Changes { get; init; }
 
-    public required string? Undo { get; init; }
-
-    public required string? Redo { get; init; }
-
     public required PlanView? View { get; init; }
 
-    private static readonly JsonSerializerOptions Options = new() { PropertyNamingPolicy = JsonNamingPolicy.CamelCase };
+    /// <summary>What was done, what it made of the plan and how far that is proven, to be said aloud.</summary>
+    [JsonIgnore]
+    public string Aloud => string.Join(' ', new[] { LastChange, Difference?.Aloud, Proving }.Where(part => !string.IsNullOrEmpty(part)));
 
-    /// <summary>What one who looks sees of a state.</summary>
-    public static SortieMessage Of(SortieState state, ChartSize size, bool planner, string? undo, string? redo)
+    // It is read by a script and never stands in a page: letters are left as they are, which halves a chart.
+    private static readonly JsonSerializerOptions Options = new() { PropertyNamingPolicy = JsonNamingPolicy.CamelCase, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    /// <summary>What a state says, its chart drawn in a size.</summary>
+    public static SortieMessage Of(SortieState state, ChartSize size)
     {
         PlanView? view = ChartShelf.Of(state, size);
         return new()
         {
             Revision = state.Revision,
-            Planner = planner,
-            Standing = state switch { { Plan: null } => "nothing", { IsClean: true } => "clean", { IsClean: false } => "broken", _ => "unproven" },
+            TextRevision = state.TextRevision,
+            Standing = Words.Class(state),
             Proving = state.Proving switch
             {
                 Sallyport.Desk.Proving.Quick when state.IsClean is null => "Quick: played and judged, nothing broken so far. What follows a contingency is still being proven.",
@@ -55,17 +59,34 @@ internal sealed record SortieMessage
             LastChange = state.LastChange,
             Difference = state.Difference is { } difference ? DifferenceTold.Of(difference) : null,
             Changes = [.. state.Changes],
-            Undo = undo,
-            Redo = redo,
             View = view,
         };
     }
 
-    public byte[] ToJson() => JsonSerializer.SerializeToUtf8Bytes(this, Options);
+    /// <summary>Something as the script reads it.</summary>
+    public static byte[] ToJson<T>(T told) => JsonSerializer.SerializeToUtf8Bytes(told, Options);
+
+    /// <summary>What stands, for one who looks.</summary>
+    /// <param name="state">What stands, as JSON: made once for all.</param>
+    /// <param name="own">What is that one's own.</param>
+    public static byte[] For(byte[] state, OwnTold own) => Joined(new { own }, state);
 
     /// <summary>What came of an edit, with what stands now.</summary>
-    public static byte[] Answer(string said, bool refused, SortieMessage? message) => JsonSerializer.SerializeToUtf8Bytes(new { said, refused, message }, Options);
+    /// <param name="said">What is said of it.</param>
+    /// <param name="refused">Whether nothing was done.</param>
+    /// <param name="spent">How long the desk took, ms: for benches.</param>
+    /// <param name="state">What stands, as JSON.</param>
+    /// <param name="own">What is of the one who asked.</param>
+    public static byte[] Answer(string said, bool refused, double spent, byte[] state, OwnTold own) => Joined(new { said, refused, spent, own }, state);
+
+    private static byte[] Joined<T>(T beside, byte[] state) => [.. ToJson(beside).AsSpan()[..^1], .. ",\"state\":"u8, .. state, (byte)'}'];
 }
+
+/// <summary>What is one's own of those who look.</summary>
+/// <param name="MayNot">Why that one may change nothing; null for a planner.</param>
+/// <param name="Undo">What undo would take back, in words; null for nothing.</param>
+/// <param name="Redo">What redo would do again.</param>
+internal sealed record OwnTold(string? MayNot, string? Undo, string? Redo);
 
 /// <summary>What a change did, in words.</summary>
 internal sealed record DifferenceTold(string[] Words, FindingTold[] Gained, FindingTold[] Lost)

@@ -5,9 +5,12 @@ import { pet } from "../playback.js";
 import { Panels } from "./panels.js";
 import type { ShownStage } from "./stage.js";
 import { Surface } from "./surface.js";
-import type { Answer, Edit, Finding, LeftOut, Leg, Message, PlanView } from "./view.js";
+import type { Answer, Beside, Edit, Finding, LeftOut, Leg, Message, Own, PlanView, State } from "./view.js";
 
 interface Desk { invokeMethodAsync<T>(method: string, ...values: unknown[]): Promise<T> }
+
+/** How long an edit took, ms: the desk's own part, the way there and back, the page's, and until it was drawn; and all of it. */
+interface Took { whole: number; desk: number; way: number; page: number; paint: number }
 
 const severities = { broken: "Broken", near: "Near", note: "Note" };
 
@@ -25,20 +28,23 @@ export class DeskPage {
   private readonly surface: Surface;
   private readonly panels: Panels;
   private stage: ShownStage | null = null;
-  private message: Message | null = null;
+  private state: State | null = null;
+  private own: Own = { mayNot: null, undo: null, redo: null };
   private moment = 0;
   private zero = 0;
   /** What came while a stretch was held. */
   private waiting: Message | null = null;
   private asking = 0;
-  private began = 0;
-  private stageLater = 0;
-  /** For benches: how long each edit took from the hand to the chart, ms. */
-  readonly took: number[] = [];
+  private besideLater = 0;
+  /** The texts that what is shown beside the chart is of. */
+  private besideOf = -1;
+  /** For benches. */
+  readonly took: Took[] = [];
 
   constructor(private readonly root: HTMLElement, private readonly desk: Desk, private readonly stageUrl: string) {
     this.surface = new Surface({
       edit: edit => void this.edit(edit), go: moment => this.go(moment), chosen: leg => this.chosen(leg), finding: finding => this.point(finding), say: words => this.say(words),
+      taken: () => void this.desk.invokeMethodAsync("TakeHold").catch(() => {}),
       rests: () => {
         const { waiting } = this;
         this.waiting = null;
@@ -65,34 +71,36 @@ export class DeskPage {
   }
 
   show(message: Message): void {
-    if (this.message && message.revision < this.message.revision) return;
+    const { own, state } = message;
+    if (this.state && state.revision < this.state.revision) return;
     if (this.surface.held) {
       this.waiting = message;
       return;
     }
-    const first = !this.message?.view;
-    this.message = message;
-    this.surface.planner = this.panels.planner = message.planner;
-    this.tell(message);
-    const { view } = message;
+    const first = !this.state?.view;
+    [this.own, this.state] = [own, state];
+    this.surface.planner = this.panels.planner = own.mayNot === null;
+    this.tell(state);
+    const { view } = state;
     if (!view) return;
-    // The desk shows the likely branch of a decision.
-    Object.assign(view.playback, view.playback.branches[0]);
-    this.zero = Date.parse(view.playback.petZero);
+    this.zero = Date.parse(view.petZero);
     if (first) this.moment = Math.max(view.frame.from, 0);
     this.moment = Math.min(view.frame.to, Math.max(view.frame.from, this.moment));
+    // What is beside the chart comes after it; until then nothing of another plan stands there.
+    if (this.besideOf !== state.textRevision) {
+      this.panels.wait();
+      this.stageBox.setAttribute("aria-busy", "true");
+    }
     this.surface.show(view);
-    this.panels.use(view);
     this.findings(view.findings);
     this.chosen(this.surface.chosen);
     this.go(this.moment);
-    // The stage is not what an edit waits for.
-    clearTimeout(this.stageLater);
-    this.stageLater = window.setTimeout(() => void this.restage(view), first ? 900 : 350);
+    clearTimeout(this.besideLater);
+    if (this.besideOf !== state.textRevision) this.besideLater = window.setTimeout(() => void this.beside(state.textRevision), first ? 0 : 250);
   }
 
   go(moment: number): void {
-    const { view } = this.message!;
+    const view = this.state?.view;
     if (!view) return;
     this.moment = Math.min(view.frame.to, Math.max(view.frame.from, Math.round(moment)));
     this.surface.at(this.moment);
@@ -101,30 +109,47 @@ export class DeskPage {
     for (const node of this.list.children) node.classList.toggle("here", Math.abs(Number((node as HTMLElement).dataset["at"]) - this.moment) < 60);
   }
 
-  get told(): { moment: number; asking: number; took: number[]; stage: { frames: number } | null; message: Message | null } {
-    return { moment: this.moment, asking: this.asking, took: this.took, stage: this.stage?.told ?? null, message: this.message };
+  get told(): { moment: number; asking: number; stage: { frames: number } | null; state: State | null; beside: boolean } {
+    return { moment: this.moment, asking: this.asking, stage: this.stage?.told ?? null, state: this.state, beside: this.besideOf === this.state?.textRevision };
   }
 
   // ------------------------------------------------------------------ asking the desk
   private async edit(edit: Edit): Promise<void> {
-    if (!this.message?.planner) return this.refuse("You are signed in as a viewer, who may look at everything and change nothing.");
-    this.began = performance.now();
+    if (this.own.mayNot !== null) return this.refuse(this.own.mayNot);
+    const began = performance.now();
     this.asking++;
     this.root.classList.add("asking");
     try {
-      const answer = read<Answer>(await this.desk.invokeMethodAsync<Uint8Array>("Do", edit, this.message.revision));
+      const bytes = await this.desk.invokeMethodAsync<Uint8Array>("Do", edit, this.state?.revision ?? 0), came = performance.now();
+      const answer = read<Answer>(bytes);
       if (answer.refused) this.refuse(answer.said);
       else this.refused.hidden = true;
-      if (answer.message) {
-        this.show(answer.message);
-        if (!answer.refused) requestAnimationFrame(() => this.took.push(performance.now() - this.began));
-      }
+      this.show(answer);
+      const shown = performance.now();
+      if (!answer.refused) painted(() => {
+        const now = performance.now();
+        this.took.push({ whole: now - began, desk: answer.spent, way: came - began - answer.spent, page: shown - came, paint: now - shown });
+      });
       this.say(answer.said);
     } catch {
       this.refuse("The desk did not answer. What was accepted is saved in the files.");
     } finally {
       if (--this.asking === 0) this.root.classList.remove("asking");
     }
+  }
+
+  /** What is so at each moment of the plan shown. */
+  private async beside(textRevision: number): Promise<void> {
+    const bytes = await this.desk.invokeMethodAsync<Uint8Array>("Beside", textRevision).catch(() => new Uint8Array());
+    if (bytes.length === 0 || this.state?.textRevision !== textRevision) return;
+    const beside = read<Beside>(bytes);
+    // The desk shows the likely branch of a decision.
+    Object.assign(beside.playback, beside.playback.branches[0]);
+    this.besideOf = textRevision;
+    this.panels.use(beside);
+    this.panels.at(this.moment);
+    // The stage is what anybody waits for least.
+    this.besideLater = window.setTimeout(() => void this.restage(beside), this.stage ? 300 : 600);
   }
 
   private async why(left: LeftOut, answer: HTMLElement): Promise<void> {
@@ -148,9 +173,9 @@ export class DeskPage {
   }
 
   // ------------------------------------------------------------------ what is shown
-  private tell(message: Message): void {
-    const { difference } = message, parts: HTMLElement[] = [element("p", { class: `proving ${message.standing}` }, message.proving), element("p", { class: "summary" }, message.summary)];
-    if (message.lastChange) parts.push(element("p", { class: "last", dir: "auto" }, message.lastChange));
+  private tell(state: State): void {
+    const { difference } = state, parts: HTMLElement[] = [element("p", { class: `proving ${state.standing}` }, state.proving), element("p", { class: "summary" }, state.summary)];
+    if (state.lastChange) parts.push(element("p", { class: "last", dir: "auto" }, state.lastChange));
     if (difference) {
       parts.push(element("ul", { class: "sums" }, ...difference.words.map(words => element("li", {}, words))));
       for (const [name, told] of [["Gained", difference.gained], ["Gone", difference.lost]] as const) {
@@ -158,13 +183,14 @@ export class DeskPage {
         parts.push(element("details", { class: name.toLowerCase() }, element("summary", {}, `${name}: ${count(told)}`), element("ul", {}, ...told.map(one => element("li", { dir: "auto" }, `${severities[one.severity]}: ${one.sentence}`)))));
       }
     }
-    if (message.changes.length) parts.push(element("details", {}, element("summary", {}, `What came with it: ${message.changes.length}`), element("ul", {}, ...message.changes.map(one => element("li", { dir: "auto" }, one)))));
-    this.undo.disabled = !message.planner || !message.undo;
-    this.redo.disabled = !message.planner || !message.redo;
-    this.undo.title = message.undo ? `${message.undo} (Ctrl+Z)` : "";
-    this.redo.title = message.redo ? `${message.redo} (Ctrl+Y)` : "";
+    if (state.changes.length) parts.push(element("details", {}, element("summary", {}, `What came with it: ${state.changes.length}`), element("ul", {}, ...state.changes.map(one => element("li", { dir: "auto" }, one)))));
+    const { mayNot, undo, redo } = this.own;
+    this.undo.disabled = mayNot !== null || !undo;
+    this.redo.disabled = mayNot !== null || !redo;
+    this.undo.title = undo ? `${undo} (Ctrl+Z)` : "";
+    this.redo.title = redo ? `${redo} (Ctrl+Y)` : "";
     this.change.replaceChildren(...parts, element("span", { class: "steps" }, this.undo, this.redo));
-    this.unseen.replaceChildren(element("summary", {}, `Not checked, so not proven: ${message.notChecked.length}`), element("ul", {}, ...message.notChecked.map(one => element("li", {}, one))));
+    this.unseen.replaceChildren(element("summary", {}, `Not checked, so not proven: ${state.notChecked.length}`), element("ul", {}, ...state.notChecked.map(one => element("li", {}, one))));
   }
 
   private findings(findings: readonly Finding[]): void {
@@ -190,7 +216,7 @@ export class DeskPage {
       node.classList.toggle("pointed", on);
       if (on) node.scrollIntoView({ block: "nearest" });
     }
-    const leg = this.message?.view?.legs.find(one => one.id === finding.leg && (finding.who.length === 0 || finding.who.includes(one.person)));
+    const leg = this.state?.view?.legs.find(one => one.id === finding.leg && (finding.who.length === 0 || finding.who.includes(one.person)));
     if (leg) this.surface.choose(leg);
     this.say(`PET ${pet(finding.at)}. ${finding.sentence}`);
   }
@@ -200,9 +226,9 @@ export class DeskPage {
       this.hand.replaceChildren(element("p", { class: "quiet" }, "Take hold of a stretch of work: drag it along its strip or onto another one, or choose it and press Shift with an arrow."));
       return;
     }
-    const view = this.message!.view as PlanView, strip = view.strips.findIndex(one => one.person === leg.person), act = (name: string, on: boolean, does: () => void, key = ""): HTMLButtonElement => {
+    const view = this.state!.view as PlanView, strip = view.strips.findIndex(one => one.person === leg.person), act = (name: string, on: boolean, does: () => void, key = ""): HTMLButtonElement => {
       const button = element("button", { type: "button", "data-act": name }, name);
-      button.disabled = !on || !this.message!.planner;
+      button.disabled = !on || this.own.mayNot !== null;
       if (key) button.title = key;
       button.addEventListener("click", does);
       return button;
@@ -216,21 +242,31 @@ export class DeskPage {
         act(leg.pinned ? "Unpin" : "Pin here", true, () => this.surface.pin(), "P"), act("Leave job out", true, () => this.surface.leave(), "Delete")));
   }
 
-  private async restage(view: PlanView): Promise<void> {
-    if (this.stage) this.stage.use(view.playback);
+  private async restage({ playback }: Beside): Promise<void> {
+    if (this.stage) this.stage.use(playback);
     else if (!this.stageBox.dataset["tried"]) {
       this.stageBox.dataset["tried"] = "yes";
       try {
         const { open } = await import(this.stageUrl) as typeof import("./stage.js");
-        this.stage = open(this.stageBox, this.message!.view!.playback);
+        this.stage = open(this.stageBox, playback);
         if (!this.stage) this.stageBox.append(element("p", { class: "none" }, "This browser cannot draw in 3D. Everything else here still works."));
       } catch {
         this.stageBox.append(element("p", { class: "none" }, "The drawing in 3D could not be loaded."));
       }
     }
     this.stage?.show(this.moment);
+    this.stageBox.removeAttribute("aria-busy");
   }
 }
+
+/** Calls once what was changed is on the screen: after the next drawing, not before it. */
+const painted = (then: () => void): void => {
+  requestAnimationFrame(() => {
+    const after = new MessageChannel();
+    after.port1.onmessage = then;
+    after.port2.postMessage(null);
+  });
+};
 
 const count = (told: readonly { severity: string }[]): string => {
   const broken = told.filter(one => one.severity === "broken").length;

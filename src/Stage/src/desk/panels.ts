@@ -1,13 +1,13 @@
 import { element, setText } from "../page.js";
 import { deedAt, indexAt, pet, stateAt, type Deed } from "../playback.js";
 import { ceilingAt, minutesDown, minutesUp, returnAt } from "./margins.js";
-import type { Edit, LeftOut, PlanView } from "./view.js";
+import type { Beside, Edit, LeftOut } from "./view.js";
 
 export interface PanelsAsked { go(moment: number): void; edit(edit: Edit): void; why(left: LeftOut, answer: HTMLElement): void }
 
 const kinds: Record<string, string> = { one: "alone", armless: "with the arm stopped", help: "brought in by another", helparmless: "brought in, arm stopped", both: "everybody in" };
 
-interface Tab { name: string; tab: HTMLButtonElement; panel: HTMLElement; fill: () => void; show: (moment: number) => void }
+interface Tab { name: string; tab: HTMLButtonElement; panel: HTMLElement; filled: boolean; fill: () => void; show: (moment: number) => void }
 
 /** What is so at the cursor: who does what, margins, gear, commands; and what is left out. */
 export class Panels {
@@ -15,7 +15,7 @@ export class Panels {
   private readonly clock = element("p", { class: "clock" }, element("b"), element("span"));
   private readonly tabs: Tab[];
   private current: Tab;
-  private view: PlanView | null = null;
+  private view: Beside | null = null;
   private moment = 0;
   planner = false;
 
@@ -38,15 +38,24 @@ export class Panels {
     this.open(this.current);
   }
 
-  use(view: PlanView): void {
+  /** What is so in another plan is being asked for. */
+  wait(): void {
+    this.view = null;
+    this.pane.setAttribute("aria-busy", "true");
+  }
+
+  use(view: Beside): void {
     this.view = view;
-    for (const tab of this.tabs) tab.fill();
+    this.pane.removeAttribute("aria-busy");
+    for (const tab of this.tabs) tab.filled = false;
+    this.current.fill();
     setText(this.tabs.at(-1)!.tab, `Left out: ${view.leftOut.length}`);
   }
 
   at(moment: number): void {
     this.moment = moment;
-    const { playback } = this.view!, utc = new Date(Date.parse(playback.petZero) + moment * 1000).toISOString().slice(11, 19);
+    if (!this.view) return;
+    const { playback } = this.view, utc = new Date(Date.parse(playback.petZero) + moment * 1000).toISOString().slice(11, 19);
     setText(this.clock.firstElementChild!, pet(moment));
     const sky = [stateAt(playback.light, moment) || "light not known", stateAt(playback.sky["link"] ?? [], moment) === "none" ? "no link" : "", stateAt(playback.sky["voice"] ?? [], moment) === "none" ? "no voice" : "", stateAt(playback.sky["radiation"] ?? [], moment) === "high" ? "high radiation" : ""];
     setText(this.clock.lastElementChild!, [`PET`, `${utc} UTC`, ...sky.filter(Boolean)].join(" · "));
@@ -57,7 +66,7 @@ export class Panels {
     const id = `panel-${name.replace(/\W/g, "").toLowerCase()}`;
     const made: Tab = {
       name, tab: element("button", { type: "button", role: "tab", id: `${id}-tab`, "aria-controls": id }, name), panel: element("div", { role: "tabpanel", id, "aria-labelledby": `${id}-tab`, tabindex: "0" }),
-      fill: () => { made.panel.replaceChildren(); this.into = made.panel; made.show = make(); }, show: () => {},
+      filled: false, fill: () => { made.panel.replaceChildren(); this.into = made.panel; made.show = make(); made.filled = true; }, show: () => {},
     };
     made.tab.addEventListener("click", () => this.open(made));
     return made;
@@ -72,7 +81,9 @@ export class Panels {
       one.tab.setAttribute("aria-selected", String(one === tab));
       one.tab.tabIndex = one === tab ? 0 : -1;
     }
-    if (this.view) this.current.show(this.moment);
+    if (!this.view) return;
+    if (!tab.filled) tab.fill();
+    tab.show(this.moment);
   }
 
   // ------------------------------------------------------------------ who does what

@@ -10,6 +10,8 @@ export interface Asked {
   chosen(leg: Leg | null): void;
   finding(finding: Finding): void;
   say(words: string): void;
+  /** A stretch is being moved: an edit is about to come. */
+  taken(): void;
   /** Nothing is held any more. */
   rests(): void;
 }
@@ -73,8 +75,7 @@ export class Surface {
     this.moving = null;
     if (this.window) this.window.use(view.frame);
     else this.window = new TimeWindow(view.frame);
-    const read = new DOMParser().parseFromString(view.svg, "image/svg+xml").documentElement as unknown as SVGSVGElement;
-    const svg = document.importNode(read, true);
+    const svg = document.adoptNode(new DOMParser().parseFromString(view.svg, "image/svg+xml").documentElement) as unknown as SVGSVGElement;
     svg.setAttribute("aria-hidden", "false");
     const [, top, , height] = svg.getAttribute("viewBox")!.split(" ").map(Number) as [number, number, number, number];
     this.high = height;
@@ -249,6 +250,7 @@ export class Surface {
     const drag = this.drag;
     if (!drag || drag.pointer !== event.pointerId || !this.planner) return;
     if (!drag.moved && Math.hypot(event.clientX - drag.x, event.clientY - drag.y) < still) return;
+    if (!drag.moved) this.asked.taken();
     drag.moved = true;
     const strip = this.view.strips.reduce((best, one) => Math.abs((one.top + one.bottom) / 2 - y) < Math.abs((best.top + best.bottom) / 2 - y) ? one : best);
     const from = this.window.moment(x) - drag.grip, length = drag.leg.to - drag.leg.from;

@@ -71,12 +71,15 @@ const small = 18;
 /** Moves everything drawn on the axis to where the window has it. Done from what the chart was drawn with, so that no rounding adds up. */
 export class StretchedChart {
   private readonly parts: { node: SVGElement; first: Record<string, string>; move: (at: (x: number) => number) => [Record<string, string>, number, number] }[] = [];
-  private readonly clip: string;
+  private looked = false;
 
-  constructor(private readonly svg: SVGSVGElement, private readonly window: TimeWindow, clip: string) {
-    this.clip = clip;
-    const { left, right } = window.frame;
-    for (const node of svg.querySelectorAll<SVGElement>("line, path, rect, circle, text")) {
+  constructor(private readonly svg: SVGSVGElement, private readonly window: TimeWindow, private readonly clip: string) {}
+
+  /** Looks through what is drawn, once somebody looks nearer: an edit is answered with the whole chart as it was drawn. */
+  private look(): void {
+    this.looked = true;
+    const { left, right } = this.window.frame;
+    for (const node of this.svg.querySelectorAll<SVGElement>("line, path, rect, circle, text")) {
       const group = node.closest("g[id]")?.id ?? "";
       // The legend and the key stand on no moment.
       if (node.closest("defs, [id$='legend'], [id$='key'], [id$='title']") || /who-/.test(group)) continue;
@@ -87,6 +90,10 @@ export class StretchedChart {
 
   show(): void {
     const { left, right } = this.window.frame, whole = this.window.isWhole;
+    if (!this.looked) {
+      if (whole) return;
+      this.look();
+    }
     for (const { node, first, move } of this.parts) {
       if (whole) {
         for (const [name, value] of Object.entries(first)) node.setAttribute(name, value);
