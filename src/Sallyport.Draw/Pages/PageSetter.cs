@@ -11,6 +11,9 @@ public sealed class PageSetter
     private readonly List<Page> pages = [];
     private readonly List<Element> elements = [];
     private readonly List<Bookmark> marks = [];
+    private readonly List<string> begunIn = [];
+    /// <summary>The chapter being set, and the one in which the page began.</summary>
+    private string chapterNow = "", chapterAtTop = "";
     private bool wide;
     private double y;
 
@@ -37,11 +40,12 @@ public sealed class PageSetter
 
     private void SetChapter(Chapter chapter)
     {
+        chapterNow = chapter.Title;
         if (y == 0 || chapter.OwnPage || chapter.Wide != wide)
         {
             EndPage();
             wide = chapter.Wide;
-            y = HeadHeight;
+            BeginPage();
         }
         else y += 14;
         Need(80);
@@ -159,8 +163,8 @@ public sealed class PageSetter
             Row row = table.Rows[i];
             IReadOnlyList<TableSetter.Piece> pieces = setter.Pieces(row, Bottom - HeadHeight - setter.HeadHeight - 30);
             if (row.EndsBand) band = null;
-            // A row that heads others is not left alone at the foot of a page.
-            double kept = row.IsBand && i + 1 < table.Rows.Length ? Math.Min(setter.HeightOf(table.Rows[i + 1]), 120) : 0;
+            // A row that heads others is not left alone at the foot of a page, and the last row not at the top of one.
+            double kept = i + 1 < table.Rows.Length && (row.IsBand || i + 2 == table.Rows.Length) ? Math.Min(setter.HeightOf(table.Rows[i + 1]), 120) : 0;
             foreach (TableSetter.Piece piece in pieces)
             {
                 if (y + piece.Height + kept > Bottom && !IsFresh)
@@ -192,12 +196,18 @@ public sealed class PageSetter
     private void NextPage()
     {
         EndPage();
-        y = HeadHeight;
+        BeginPage();
     }
+
+    private void BeginPage() => (y, chapterAtTop) = (HeadHeight, chapterNow);
 
     private void EndPage()
     {
-        if (y > 0) pages.Add(new(Width, Height, [.. elements], [.. marks]));
+        if (y > 0)
+        {
+            pages.Add(new(Width, Height, [.. elements], [.. marks]));
+            begunIn.Add(chapterAtTop);
+        }
         elements.Clear();
         marks.Clear();
         y = 0;
@@ -232,9 +242,13 @@ public sealed class PageSetter
         }
         yield return new Text(new(Side, 26), Lettering.Shorten(LineBreaks.Plain(running.Head), Face.Regular, 8, headWidth), Face.Regular, 8, Palette.Quiet);
         yield return new Line(new(Side, 34), new(right, 34), new(Palette.Quiet, 0.6));
-        double top = page.Height - 36, counted = Lettering.Measure(count, Face.Bold, 8.5);
-        yield return new Box(new(Side, top, page.Width - 2 * Side - counted - 12, 16), null, new(Palette.Words, 0.9));
+        // A loose page says of what it is a page: whose, first of all. The caution comes before that.
+        double top = page.Height - 36, counted = Lettering.Measure(count, Face.Bold, 8.5), room = page.Width - 2 * Side - counted - Lettering.Measure(running.Caution, Face.Bold, 8) - 38;
+        string of = Lettering.Shorten(LineBreaks.Plain(begunIn[number - 1]), Face.Bold, 8.5, Math.Max(0, room));
+        double told = of.Length > 1 ? Lettering.Measure(of, Face.Bold, 8.5) + 14 : 0;
+        yield return new Box(new(Side, top, page.Width - 2 * Side - counted - told - 12, 16), null, new(Palette.Words, 0.9));
         yield return new Text(new(Side + 6, top + 11), running.Caution, Face.Bold, 8, Palette.Words);
+        if (told > 0) yield return new Text(new(right - counted - 14, top + 11), of, Face.Bold, 8.5, Palette.Words, Anchor.End);
         yield return new Text(new(right, top + 11), count, Face.Bold, 8.5, Palette.Words, Anchor.End);
     }
 }
