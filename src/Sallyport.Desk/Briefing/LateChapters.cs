@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Sallyport.Draw;
 using Sallyport.Model;
+using Sallyport.Proof;
 
 namespace Sallyport.Desk;
 
@@ -92,21 +93,23 @@ internal static class LateChapters
             if (plan.Other is { } other && SuitText.Margins(other.Scenario, other.Timeline, other.Trace).ToArray() is var otherwise && !otherwise.SequenceEqual(SuitText.Margins(plan.Scenario, plan.Timeline, plan.Trace)))
                 blocks.AddRange(otherwise.Select(line => new Paragraph(words.Say("other.line", line), Setting.Item)));
             blocks.AddRange(sheet.NotReckoned.Select(line => new Paragraph(words.Say("suits.notreckoned", line), Setting.Item)));
-            if (plan.Other is not null) blocks.Add(new Heading(words["suits.likely"]));
-            blocks.AddRange(Curves(plan, sheet));
-            if (plan.Other is { } branch && SheetOf(branch) is { } told)
-            {
-                blocks.Add(new Heading(OtherBranch.Title(branch)));
-                blocks.AddRange(Curves(branch, told));
-            }
+            blocks.AddRange(Curves(plan, sheet, plan.Other is null ? null : words["suits.likely"]));
+            if (plan.Other is { } branch && SheetOf(branch) is { } told) blocks.AddRange(Curves(branch, told, OtherBranch.Title(branch)));
         }
         return new(words["suits.title"], [.. blocks]) { Wide = true };
     }
 
     private static SuitSheet? SheetOf(BriefedPlan plan) => SuitSheet.Of(plan.Scenario, plan.Plan.Name, plan.Timeline, plan.Trace);
 
-    private static IEnumerable<Figure> Curves(BriefedPlan plan, SuitSheet sheet) =>
-        sheet.People.Select(walk => new Figure(SuitText.Picture(plan.Scenario, sheet with { People = [walk], NotReckoned = [] }), plan.Words.Say("suits.words", walk.Profile.Person)));
+    /// <summary>The curves of each suit, each with the branch that they are of where there are two.</summary>
+    private static IEnumerable<Block> Curves(BriefedPlan plan, SuitSheet sheet, string? branch)
+    {
+        foreach (SuitWalk walk in sheet.People)
+        {
+            if (branch is not null) yield return new Heading($"{walk.Profile.Person} · {branch}");
+            yield return new Figure(SuitText.Picture(plan.Scenario, sheet with { People = [walk], NotReckoned = [] }), plan.Words.Say("suits.words", walk.Profile.Person));
+        }
+    }
 
     private static IEnumerable<Row> CutOffs(BriefedPlan plan) => plan.Trace.CutOffs.Select(cut => Row.Of(cut.Person.Value, Phrase.Strong(cut.At.ToString()), cut.Binds, cut.Source));
 

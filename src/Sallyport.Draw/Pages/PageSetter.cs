@@ -6,6 +6,9 @@ namespace Sallyport.Draw;
 public sealed class PageSetter
 {
     private const double Side = 34, HeadHeight = 46, FootHeight = 48, Size = 8.5, Leading = 1.24;
+    /// <summary>A picture is set on what is left of a page where it is there no smaller than this part of what it is on a page of its own.</summary>
+    private const double LeastOfWhole = 0.6;
+
     private readonly Booklet booklet;
     private readonly PaperSize paper;
     private readonly List<Page> pages = [];
@@ -59,7 +62,7 @@ public sealed class PageSetter
         }
     }
 
-    /// <summary>A heading, what is said below it, and the first rows of the table that follows are not parted by the end of a page.</summary>
+    /// <summary>A heading, what is said below it, and the picture or the first rows of the table that follows are not parted by the end of a page.</summary>
     private void NeedWithNext(ImmutableArray<Block> blocks, int heading)
     {
         double height = 24;
@@ -67,6 +70,11 @@ public sealed class PageSetter
         {
             if (blocks[i] is Paragraph paragraph) height += LineBreaks.Of(paragraph.Words, Face.Regular, Size + 0.5, Across).Count() * (Size + 0.5) * Leading + 4;
             if (blocks[i] is Table { Rows.IsEmpty: false } table && new TableSetter(table, Side, Across) is var setter) height += setter.HeadHeight + Math.Min(setter.HeightOf(table.Rows[0]), 60);
+            if (blocks[i] is Figure figure)
+            {
+                Need(height + figure.Picture.Height * WholeScale(figure) * LeastOfWhole);
+                return;
+            }
             if (blocks[i] is not Paragraph) break;
         }
         // A long text below a heading goes on overleaf by itself.
@@ -140,9 +148,8 @@ public sealed class PageSetter
     /// <summary>As wide as the page; on what is left of this one when that is large enough.</summary>
     private void SetFigure(Figure figure)
     {
-        double whole = Math.Min(Across / figure.Picture.Width, (Bottom - HeadHeight) / figure.Picture.Height);
-        double here = Math.Min(Across / figure.Picture.Width, (Bottom - y) / figure.Picture.Height);
-        if (here < whole * 0.6)
+        double whole = WholeScale(figure), here = Math.Min(Across / figure.Picture.Width, (Bottom - y) / figure.Picture.Height);
+        if (here < whole * LeastOfWhole)
         {
             NextPage();
             here = whole;
@@ -151,6 +158,8 @@ public sealed class PageSetter
         elements.AddRange(figure.Picture.PlacedAt(new(Side + (Across - width) / 2, y), here));
         y += figure.Picture.Height * here + 8;
     }
+
+    private double WholeScale(Figure figure) => Math.Min(Across / figure.Picture.Width, (Bottom - HeadHeight) / figure.Picture.Height);
 
     private void SetTable(Table table)
     {
