@@ -5,13 +5,20 @@ using Sallyport.Draw;
 
 namespace Sallyport.Bench;
 
-/// <summary>What a briefing costs once its plan is proven: all files of Skerry, made and written. The first round pays for compiling, as every run of the command does.</summary>
+/// <summary>
+/// What a briefing of Skerry costs: reading, proving, and all files made and written. The first round is taken in a fresh process and pays for compiling, as every run of
+/// the command does.
+/// </summary>
 internal static class BriefRun
 {
     public static void Run()
     {
-        SortieDesk desk = SortieDesk.Open(Skerry.Folder).Value ?? throw new InvalidOperationException("Skerry cannot be read");
-        ProvenPlan plan = desk.Plan("bench", effort: 1, seed: 7, null, _ => { }, CancellationToken.None).Plan ?? throw new InvalidOperationException("no plan for Skerry with one epoch");
+        Console.WriteLine("stage  wall ms  processor ms, the first time each is asked for");
+        Stage("start of the process", Process.GetCurrentProcess().StartTime.ToUniversalTime(), TimeSpan.Zero);
+        SortieDesk desk = Timed("read the scenario", () => SortieDesk.Open(Skerry.Folder).Value) ?? throw new InvalidOperationException("Skerry cannot be read");
+        ProvenPlan plan = Timed("complete, expand, play, prove", () => desk.Check(Skerry.BriefedOutline, asIs: false).Plan) ?? throw new InvalidOperationException("no plan of Skerry's outline");
+        Timed("the range chart of the pages", () => RangeChart.Draw(desk.Scenario, plan.Played, plan.Verdict, new(plan.Name, null, 900, plan.Outline?.Decision) { ListsBelow = false }));
+        Timed("all files, with another chart", () => desk.BriefingOf(plan, new(PaperSize.A4, new(2031, 5, 14))));
         BriefingOptions options = new(PaperSize.A4, new(2031, 5, 14)) { Since = plan };
         string folder = Directory.CreateTempSubdirectory("sallyport-bench-").FullName;
         try
@@ -38,4 +45,15 @@ internal static class BriefRun
             Directory.Delete(folder, recursive: true);
         }
     }
+
+    private static T Timed<T>(string name, Func<T> make)
+    {
+        (DateTime began, TimeSpan spent) = (DateTime.UtcNow, Process.GetCurrentProcess().TotalProcessorTime);
+        T made = make();
+        Stage(name, began, spent);
+        return made;
+    }
+
+    private static void Stage(string name, DateTime began, TimeSpan spent) => Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
+        $"       {(DateTime.UtcNow - began).TotalMilliseconds,7:0}  {(Process.GetCurrentProcess().TotalProcessorTime - spent).TotalMilliseconds,12:0}  {name}"));
 }

@@ -13,6 +13,9 @@ internal static class Skerry
 {
     public static string Folder { get; } = Path.Combine(Root(), "scenarios", "skerry");
 
+    /// <summary>The outline that the tests of a briefing use too.</summary>
+    public static string BriefedOutline => Path.Combine(Root(), "tests", "Shared", "skerry-outline.yaml");
+
     public static Scenario Scenario { get; } = ScenarioReader.Read(Folder).Value ?? throw new InvalidOperationException("the demo scenario cannot be read");
 
     public static Expander Expander { get; } = new(Scenario);

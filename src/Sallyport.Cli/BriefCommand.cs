@@ -14,7 +14,7 @@ internal static class BriefCommand
         Option<string?> outline = new("--outline") { Description = "The outline to brief; without it the one marked current, else the newest.", HelpName = "FILE" };
         Option<string?> since = new("--since") { Description = "Tell what changed since this outline, and for whom: on the screen and as changes.pdf.", HelpName = "OUTLINE" };
         Option<string> paper = new("--paper") { Description = "The paper of the PDF: a4 or letter.", DefaultValueFactory = _ => "a4", HelpName = "a4|letter" };
-        Option<bool> latest = new("--latest") { Description = "Reckon how late each leg can begin, for the page of latest starts; takes a minute or more." };
+        Option<bool> latest = new("--latest") { Description = "Reckon how late each leg can begin, for the page of latest starts: proves the plan a hundred times and more, half a minute or so." };
         Option<string> output = Shared.Out();
         Option<DateOnly?> date = Shared.Date();
         paper.AcceptOnlyFromAmong("a4", "letter");

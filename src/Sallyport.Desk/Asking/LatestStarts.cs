@@ -12,7 +12,8 @@ public sealed record LatestStart(LegId Leg, Pet Planned, Pet? Latest, string The
 
 /// <summary>
 /// Holds one leg at a time back, minute by minute, lets everything else follow in the order of the plan, and plays and judges what comes of it, contingencies
-/// too. It steps by halving, so a start between may be one that breaks something, such as one that falls into the night: only the start told was seen to be clean.
+/// too. It steps by halving, so a start between may be one that breaks something, such as one that falls into the night: only the start told was seen to be clean. While it
+/// halves it asks only whether a plan is clean, which is answered far sooner than what all it breaks.
 /// </summary>
 internal sealed class LatestStarts(SortieDesk desk)
 {
@@ -32,27 +33,32 @@ internal sealed class LatestStarts(SortieDesk desk)
     private LatestStart Of(Outline outline, LegId leg, Pet planned, int longest)
     {
         // In whole minutes from the first one after the planned start.
-        int first = planned.Seconds / Minute + 1, clean = first - 1, broken = longest / Minute + 1;
-        string then = "";
+        int first = planned.Seconds / Minute + 1, clean = first - 1, unseen = longest / Minute + 1, broken = unseen;
         while (broken - clean > 1)
         {
             int tried = clean + (broken - clean) / 2;
-            string? breaks = Breaks(outline, leg, Pet.FromSeconds(tried * Minute));
-            if (breaks is null) clean = tried;
-            else (broken, then) = (tried, breaks);
+            if (Holds(outline, leg, Pet.FromSeconds(tried * Minute))) clean = tried;
+            else broken = tried;
         }
-        return new(leg, planned, clean >= first ? Pet.FromSeconds(clean * Minute) : null, then);
+        return new(leg, planned, clean >= first ? Pet.FromSeconds(clean * Minute) : null, broken == unseen ? "" : Breaks(outline, leg, Pet.FromSeconds(broken * Minute)));
     }
 
-    /// <summary>What the plan breaks with a leg held back until a moment; null when it plays clean and the leg does begin then.</summary>
-    private string? Breaks(Outline outline, LegId leg, Pet moment)
+    /// <summary>Whether the plan plays clean with a leg held back until a moment, and the leg does begin then.</summary>
+    private bool Holds(Outline outline, LegId leg, Pet moment) =>
+        desk.ProveBriefly(Held(outline, leg, moment)) is { } likely && StartOf(likely, leg) is { } start && start <= moment;
+
+    /// <summary>What the plan that does not hold so breaks first.</summary>
+    private string Breaks(Outline outline, LegId leg, Pet moment)
     {
-        Outline held = outline with { People = Held(outline.People, leg, moment), Decision = outline.Decision is { } decision ? decision with { Then = Held(decision.Then, leg, moment) } : null };
-        if (desk.ProveShort(held) is not { } proven) return "it cannot be expanded";
+        if (desk.ProveShort(Held(outline, leg, moment)) is not { } proven) return "it cannot be expanded";
         if (proven.Verdict.Findings.FirstOrDefault(finding => finding.Severity == Severity.Broken) is { } broken) return $"{broken.Rule}: {broken.Sentence}";
-        DoStep[] steps = [.. proven.Likely.Activities.OfType<DoStep>().Where(step => step.Leg == leg)];
-        return steps.Length == 0 ? "the decision before it goes the other way" : steps.Min(step => step.Start) is var start && start > moment ? $"it would begin at {start}" : null;
+        return StartOf(proven.Likely, leg) is { } start ? $"it would begin at {start}" : "the decision before it goes the other way";
     }
+
+    private static Pet? StartOf(Timeline timeline, LegId leg) => timeline.Activities.OfType<DoStep>().Where(step => step.Leg == leg).Select(step => (Pet?)step.Start).Min();
+
+    private static Outline Held(Outline outline, LegId leg, Pet moment) =>
+        outline with { People = Held(outline.People, leg, moment), Decision = outline.Decision is { } decision ? decision with { Then = Held(decision.Then, leg, moment) } : null };
 
     private static ImmutableArray<PersonOutline> Held(ImmutableArray<PersonOutline> people, LegId leg, Pet moment) =>
         [.. people.Select(list => list with { Entries = [.. list.Entries.Select(entry => entry is LegEntry own && own.Leg == leg ? own with { Pins = own.Pins with { At = null, NotBefore = moment } } : entry)] })];

@@ -17,14 +17,16 @@ internal static partial class ChangesBook
         if (before.Plan.Verdict.PlanId == now.Plan.Verdict.PlanId) blocks.Add(new Paragraph(words["changes.same"], Setting.Strong));
         blocks.AddRange(Whole(now, before));
         blocks.AddRange(Findings(now, before));
+        List<Chapter> chapters = [new(words["changes.title"], blocks.ToImmutable())];
+        // A chapter each, so that the foot of a page says whose it is.
         foreach ((string title, Func<BriefedPlan, IEnumerable<Activity>> does, PersonId? person) in Sequences(now))
-            blocks.AddRange(Sequence(words, title, [.. Lines(now, before, [.. does(now)], [.. does(before)], person)]));
+            chapters.Add(Sequence(words, title, [.. Lines(now, before, [.. does(now)], [.. does(before)], person)]));
         // Of the other branch only what is not told of the likely one too.
         if ((now.Other, before.Other) is ({ } other, { } was))
             foreach ((string title, Func<BriefedPlan, IEnumerable<Activity>> does, PersonId? person) in Sequences(now))
-                blocks.AddRange(Sequence(words, words.Say("changes.other", title),
+                chapters.Add(Sequence(words, words.Say("changes.other", title),
                     [.. OtherBranch.Only(Lines(now, before, [.. does(now)], [.. does(before)], person), Lines(other, was, [.. does(other)], [.. does(was)], person))]));
-        return new(words.Say("changes.book", now.Scenario.Sortie.Title), BriefingBook.Running(now, printed), [new(words["changes.title"], blocks.ToImmutable())]);
+        return new(words.Say("changes.book", now.Scenario.Sortie.Title), BriefingBook.Running(now, printed), [.. chapters]);
     }
 
     /// <summary>For each person, each arm, and the ground: what it does in order on a branch.</summary>
@@ -129,12 +131,12 @@ internal static partial class ChangesBook
         return rows;
     }
 
-    private static IEnumerable<Block> Sequence(BriefingWords words, string title, ImmutableArray<Row> rows)
-    {
-        yield return new Heading(title);
-        if (rows.Length == 0) yield return new Paragraph(words["changes.nothing"]);
-        else yield return new Table([new(words["col.before"], 9), new(words["col.now"], 9), new(words["col.what"], 50), new(words["col.change"], 46)], rows);
-    }
+    private static Chapter Sequence(BriefingWords words, string title, ImmutableArray<Row> rows) => new(title,
+    [
+        rows.IsEmpty ? new Paragraph(words["changes.nothing"])
+            : new Table([new(words["col.before"], 9), new(words["col.now"], 9), new(words["col.what"], 50), new(words["col.change"], 46)], rows),
+    ])
+    { OwnPage = false };
 
     private static string Shift(BriefingWords words, Duration shift) => shift.Seconds >= 0 ? words.Say("changes.later", shift) : words.Say("changes.sooner", Duration.FromSeconds(-shift.Seconds));
 

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Sallyport.Draw;
 using Sallyport.Model;
+using Sallyport.Proof;
 
 namespace Sallyport.Desk;
 
@@ -21,6 +22,7 @@ internal static class LateChapters
         else
         {
             blocks.Add(new Paragraph(words["latest.about"], Setting.Small));
+            if (plan.Other is not null) blocks.Add(new Paragraph(words["latest.branch"], Setting.Small));
             blocks.Add(new Table([new(words["col.leg"], 30), new(words["col.planned"], 10), new(words["col.latest"], 10), new(words["col.slack"], 10), new(words["col.then"], 54)],
                 [.. known.Select(start => Row.Of($"[{start.Leg}] {plan.Leg(start.Leg).Title}", start.Planned.ToString(), Phrase.Strong(start.Latest?.ToString() ?? "–"),
                     start.Latest is { } late ? late.Since(start.Planned).ToString() : words["latest.noslack"], start.Then))]));
@@ -40,6 +42,7 @@ internal static class LateChapters
             StepTry[] broken = [.. tries.Where(one => !one.Clean)];
             blocks.Add(new Heading(words["steptimes.title"]));
             blocks.Add(new Paragraph(words.Say("steptimes.about", tries.Length, broken.Length)));
+            if (plan.Other is not null) blocks.Add(new Paragraph(words["steptimes.branch"], Setting.Strong));
             if (broken.Length > 0)
                 blocks.Add(new Table([new(words["col.pet"], 9), new(words["col.step"], 44), new(words["col.timechange"], 16), new(words["col.breaks"], 60)],
                     [.. broken.Select(one => Row.Of(one.From.ToString(), $"[{one.Leg}] {plan.Leg(one.Leg).Steps.First(step => step.Id == one.Step).Title}",
@@ -82,17 +85,30 @@ internal static class LateChapters
     {
         BriefingWords words = plan.Words;
         List<Block> blocks = [new Table([new(words["col.who"], 12), new(words["col.cutoff"], 16), new(words["col.binds"], 50), new(words["col.source"], 50)],
-            [.. CutOffs(plan), .. OtherBranch.Band(plan, branch => [.. CutOffs(branch)])])];
-        if (SuitSheet.Of(plan.Scenario, plan.Plan.Name, plan.Timeline, plan.Trace) is not { } sheet) blocks.Add(new Paragraph(words["suits.none"], Setting.Strong));
+            [.. CutOffs(plan), .. OtherBranch.Apart(plan, branch => [.. CutOffs(branch)])])];
+        if (SheetOf(plan) is not { } sheet) blocks.Add(new Paragraph(words["suits.none"], Setting.Strong));
         else
         {
             blocks.AddRange(SuitText.Margins(plan.Scenario, plan.Timeline, plan.Trace).Select(line => new Paragraph(line, Setting.Item)));
             if (plan.Other is { } other && SuitText.Margins(other.Scenario, other.Timeline, other.Trace).ToArray() is var otherwise && !otherwise.SequenceEqual(SuitText.Margins(plan.Scenario, plan.Timeline, plan.Trace)))
                 blocks.AddRange(otherwise.Select(line => new Paragraph(words.Say("other.line", line), Setting.Item)));
             blocks.AddRange(sheet.NotReckoned.Select(line => new Paragraph(words.Say("suits.notreckoned", line), Setting.Item)));
-            blocks.AddRange(sheet.People.Select(walk => new Figure(SuitText.Picture(plan.Scenario, sheet with { People = [walk], NotReckoned = [] }), words.Say("suits.words", walk.Profile.Person))));
+            blocks.AddRange(Curves(plan, sheet, plan.Other is null ? null : words["suits.likely"]));
+            if (plan.Other is { } branch && SheetOf(branch) is { } told) blocks.AddRange(Curves(branch, told, OtherBranch.Title(branch)));
         }
         return new(words["suits.title"], [.. blocks]) { Wide = true };
+    }
+
+    private static SuitSheet? SheetOf(BriefedPlan plan) => SuitSheet.Of(plan.Scenario, plan.Plan.Name, plan.Timeline, plan.Trace);
+
+    /// <summary>The curves of each suit, each with the branch that they are of where there are two.</summary>
+    private static IEnumerable<Block> Curves(BriefedPlan plan, SuitSheet sheet, string? branch)
+    {
+        foreach (SuitWalk walk in sheet.People)
+        {
+            if (branch is not null) yield return new Heading($"{walk.Profile.Person} · {branch}");
+            yield return new Figure(SuitText.Picture(plan.Scenario, sheet with { People = [walk], NotReckoned = [] }), plan.Words.Say("suits.words", walk.Profile.Person));
+        }
     }
 
     private static IEnumerable<Row> CutOffs(BriefedPlan plan) => plan.Trace.CutOffs.Select(cut => Row.Of(cut.Person.Value, Phrase.Strong(cut.At.ToString()), cut.Binds, cut.Source));
@@ -102,8 +118,7 @@ internal static class LateChapters
         BriefingWords words = plan.Words;
         Feature[] told = [.. plan.Scenario.Station.Features.Where(feature => feature.Ready is not null || feature.Back is not null || LastState(plan, feature) != feature.Start || (plan.Other is { } other && LastState(other, feature) != feature.Start))];
         Row[] rows = [.. told.Select(feature => FeatureRow(plan, feature))];
-        if (plan.Other is { } branch && OtherBranch.Only(rows, told.Select(feature => FeatureRow(branch, feature))).ToArray() is { Length: > 0 } otherwise)
-            rows = [.. rows, Row.Band(Phrase.Strong(OtherBranch.Title(branch)), words["other.only"]), .. otherwise];
+        rows = [.. rows, .. OtherBranch.Apart(plan, branch => [.. told.Select(feature => FeatureRow(branch, feature))])];
         return new(words["station.title"],
         [
             new Paragraph(words["station.about"]),

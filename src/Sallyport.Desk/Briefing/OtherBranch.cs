@@ -52,5 +52,9 @@ internal static class OtherBranch
         return other.Where(row => !known.Contains(Text(row)));
     }
 
+    /// <summary>A band and below it such rows; nothing where there are none.</summary>
+    public static IEnumerable<Row> Apart(BriefedPlan plan, Func<BriefedPlan, IReadOnlyList<Row>> rowsOf) =>
+        plan.Other is { } other && Only(rowsOf(plan), rowsOf(other)).ToArray() is { Length: > 0 } rows ? [Row.Band(Phrase.Strong(Title(other)), other.Words["other.only"]), .. rows] : [];
+
     private static string Text(Row row) => string.Join('\u0001', row.Cells.SelectMany(cell => cell.Phrases.Where(phrase => phrase.Words.Length > 0).Select(phrase => phrase.Words).Append("\u0002")));
 }

@@ -25,7 +25,12 @@ internal sealed class Telling(BriefedPlan plan)
         yield return new(from, late, from, 1000, null, Caution.Text);
         int broken = plan.Plan.Verdict.Findings.Count(finding => finding.Severity == Severity.Broken);
         if (broken > 0) yield return new(from, late, from, 990, null, words.Say("told.draft", broken));
-        yield return new(from, late, from, 980, null, words.Say("told.open", scenario.Sortie.Title, plan.Trace.To, words.List([.. scenario.Outside.Select(person => words.Say("told.person", person.Name, person.Id))])));
+        string people = words.List([.. scenario.Outside.Select(person => words.Say("told.person", person.Name, person.Id))]);
+        // While this is said the first is out already.
+        bool oneFirst = timeline.Activities.OfType<AirlockPhase>().FirstOrDefault(phase => phase.Phase == AirlockPhaseKind.Out) is { Who.Length: 1 } && scenario.Outside.Count() > 1;
+        yield return new(from, late, from, 980, null, oneFirst
+            ? words.Say("told.openfirst", scenario.Sortie.Title, plan.Trace.To, people, timeline.Activities.OfType<AirlockPhase>().First(phase => phase.Phase == AirlockPhaseKind.Out).Who[0])
+            : words.Say("told.open", scenario.Sortie.Title, plan.Trace.To, people));
     }
 
     private IEnumerable<Sentence> Of(Activity activity)
@@ -83,7 +88,7 @@ internal sealed class Telling(BriefedPlan plan)
                 yield return OfStep(step);
                 break;
             case Await wait when wait.Length.Seconds >= ShortWait:
-                yield return Told(wait, 420, wait.Person, words.Say("told.wait", wait.Person, wait.Until));
+                yield return Told(wait, 420, wait.Person, words.Say("told.wait", wait.Person, InTitles(wait.Until)));
                 break;
             case CheckGloves check:
                 yield return Told(check, 350, check.Person, words.Say("told.gloves", check.Person));
@@ -129,6 +134,7 @@ internal sealed class Telling(BriefedPlan plan)
     private IEnumerable<Sentence> Legs()
     {
         HashSet<JobId> begun = [];
+        HashSet<LegId> toldTogether = [.. BegunTogether().SelectMany(first => first).Select(step => step.Leg)];
         foreach (IGrouping<LegId, DoStep> steps in timeline.Activities.OfType<DoStep>().GroupBy(step => step.Leg))
         {
             (Leg leg, Job job) = (plan.Leg(steps.Key), plan.Job(steps.Key));
@@ -136,7 +142,9 @@ internal sealed class Telling(BriefedPlan plan)
             Pet end = steps.Max(step => step.End);
             string place = plan.Site(leg.Id).Title;
             bool opens = begun.Add(job.Id);
-            string text = !opens ? words.Say("told.leg", first.Person, place, leg.Title)
+            if (!opens && toldTogether.Contains(leg.Id)) continue;
+            bool namesPlace = leg.Title.Contains(place, StringComparison.OrdinalIgnoreCase);
+            string text = !opens ? namesPlace ? words.Say("told.leghere", first.Person, leg.Title) : words.Say("told.leg", first.Person, place, leg.Title)
                 : job.For.Length > 0 ? words.Say("told.job", first.Person, place, job.Title, job.For)
                 : words.Say("told.jobplain", first.Person, place, job.Title);
             int weight = !opens ? 780 : job.Worth switch { Worth.Must => 900, Worth.Should => 860, _ => 820 };
@@ -146,13 +154,18 @@ internal sealed class Telling(BriefedPlan plan)
 
     private IEnumerable<Sentence> Together()
     {
-        foreach (IGrouping<(JobId, string), Leg> group in scenario.Legs.Where(leg => leg.Together.Length > 0).GroupBy(leg => (leg.Job, leg.Together)))
-        {
-            DoStep[] first = [.. group.Select(leg => timeline.Activities.OfType<DoStep>().FirstOrDefault(step => step.Leg == leg.Id)).OfType<DoStep>()];
-            if (first.Length < 2) continue;
-            yield return new(first[0].Start, Plus(first[0].Start, Late), first[0].End, 910, null, words.Say("told.together", words.List([.. first.Select(step => step.Person.Value)]), words.List([.. first.Select(step => plan.Leg(step.Leg).Title)])));
-        }
+        foreach (DoStep[] first in BegunTogether())
+            yield return new(first[0].Start, Plus(first[0].Start, Late), first[0].End, 910, null, words.Say("told.together",
+                words.List([.. first.Select(step => step.Person.Value)]), string.Join(' ', first.Select(step => words.Say("told.part", step.Person, plan.Leg(step.Leg).Title)))));
     }
+
+    /// <summary>The first steps of legs that begin in the same second.</summary>
+    private IEnumerable<DoStep[]> BegunTogether() => scenario.Legs.Where(leg => leg.Together.Length > 0).GroupBy(leg => (leg.Job, leg.Together))
+        .Select(group => group.Select(leg => timeline.Activities.OfType<DoStep>().FirstOrDefault(step => step.Leg == leg.Id)).OfType<DoStep>().ToArray()).Where(first => first.Length > 1);
+
+    /// <summary>A reason as expansion words it, with the titles of legs in the place of their ids.</summary>
+    private string InTitles(string reason) =>
+        string.Join(' ', reason.Split(' ').Select(word => scenario.Legs.FirstOrDefault(leg => leg.Id.Value == word) is { } leg ? words.Say("told.quoted", leg.Title) : word));
 
     private IEnumerable<Sentence> Light()
     {
@@ -161,16 +174,20 @@ internal sealed class Telling(BriefedPlan plan)
         {
             if (light[i].State is not ("day" or "night")) continue;
             Pet until = i + 1 < light.Count ? light[i + 1].At : plan.Trace.To;
-            yield return new(light[i].At, Plus(light[i].At, Late), until, 560, null, words.Say(light[i].State == "day" ? "told.day" : "told.night", until));
+            yield return new(light[i].At, Plus(light[i].At, Late), until, 560, null, Words(light[i].State == "day", until));
         }
     }
+
+    /// <summary>The end of the walk is no sunset and no sunrise.</summary>
+    private string Words(bool isDay, Pet until) =>
+        until < plan.Trace.To ? words.Say(isDay ? "told.day" : "told.night", until) : words[isDay ? "told.daytoend" : "told.nighttoend"];
 
     /// <summary>The decision as it is taken: which legs follow on this branch alone, or are left out on it.</summary>
     private IEnumerable<Sentence> Choice()
     {
         if (plan.DecisionTaken is not { } taken || plan.Plan.Played.Length < 2) yield break;
         LegId[] likely = LegsOf(plan.Plan.Played[0].Timeline), other = LegsOf(plan.Plan.Played[1].Timeline);
-        string[] then = [.. likely.Except(other).Select(leg => plan.Leg(leg).Title)];
+        string[] then = [.. likely.Except(other).Select(leg => words.Say("told.quoted", plan.Leg(leg).Title))];
         if (then.Length == 0) yield break;
         yield return new(taken.At, Plus(taken.At, Late), taken.At, 930, null, words.Say(timeline.Branch == Branch.Likely ? "told.choice" : "told.choiceother", taken.Decision.IfBefore, words.List(then)));
 

@@ -21,7 +21,7 @@ internal sealed class Head
         Badge = sheet.Verdict.Clean && !sheet.Options.IsWhole ? "Not proven yet" : BadgeOf(sheet.Verdict);
         double badgeWidth = Lettering.Measure(Badge, Face.Bold, 13) + 20;
         StatusLeft = sheet.Margin + badgeWidth + 12;
-        status = Lettering.Wrap($"{CountsOf(sheet.Verdict)} · {EndOf(sheet)}", Face.Regular, 13, sheet.Right - StatusLeft);
+        status = Lettering.Wrap($"{CountsOf(sheet)} · {EndOf(sheet)}", Face.Regular, 13, sheet.Right - StatusLeft);
         axisTop = 86 + Math.Max(1, status.Count) * 17;
         AxisBottom = axisTop + 32;
         Bottom = AxisBottom + Rows * RowHeight + 6 + MarksHeight;
@@ -39,7 +39,7 @@ internal sealed class Head
     /// <summary>Where the axis ends and the rows of the sky begin.</summary>
     public double AxisBottom { get; }
 
-    public string Summary => $"{Badge}. {CountsOf(sheet.Verdict)}. {EndOf(sheet)}. {Caution.Text}";
+    public string Summary => $"{Badge}. {CountsOf(sheet)}. {EndOf(sheet)}. {Caution.Text}";
 
     private string Badge { get; }
 
@@ -194,10 +194,11 @@ internal sealed class Head
         return verdict.Checked.IsEmpty ? "Not judged" : verdict.NotChecked.IsEmpty ? "Clean" : "Clean as far as checked";
     }
 
-    private static string CountsOf(Verdict verdict)
+    private static string CountsOf(Sheet sheet)
     {
+        Verdict verdict = sheet.Verdict;
         int Count(Severity severity) => verdict.Findings.Count(finding => finding.Severity == severity);
-        string notChecked = verdict.NotChecked.IsEmpty ? "" : $"; not checked: {verdict.NotChecked.Length}, named below";
+        string notChecked = verdict.NotChecked.IsEmpty ? "" : $"; not checked: {verdict.NotChecked.Length}{(sheet.Options.ListsBelow ? ", named below" : "")}";
         int notes = Count(Severity.Note), rules = verdict.Checked.Length;
         return $"{rules} {(rules == 1 ? "rule" : "rules")} checked: {Count(Severity.Broken)} broken, {Count(Severity.Near)} near, {notes} {(notes == 1 ? "note" : "notes")}{notChecked}";
     }

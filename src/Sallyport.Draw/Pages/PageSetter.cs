@@ -6,11 +6,17 @@ namespace Sallyport.Draw;
 public sealed class PageSetter
 {
     private const double Side = 34, HeadHeight = 46, FootHeight = 48, Size = 8.5, Leading = 1.24;
+    /// <summary>A picture is set on what is left of a page where it is there no smaller than this part of what it is on a page of its own.</summary>
+    private const double LeastOfWhole = 0.6;
+
     private readonly Booklet booklet;
     private readonly PaperSize paper;
     private readonly List<Page> pages = [];
     private readonly List<Element> elements = [];
     private readonly List<Bookmark> marks = [];
+    private readonly List<string> begunIn = [];
+    /// <summary>The chapter being set, and the one in which the page began.</summary>
+    private string chapterNow = "", chapterAtTop = "";
     private bool wide;
     private double y;
 
@@ -37,11 +43,12 @@ public sealed class PageSetter
 
     private void SetChapter(Chapter chapter)
     {
+        chapterNow = chapter.Title;
         if (y == 0 || chapter.OwnPage || chapter.Wide != wide)
         {
             EndPage();
             wide = chapter.Wide;
-            y = HeadHeight;
+            BeginPage();
         }
         else y += 14;
         Need(80);
@@ -55,7 +62,7 @@ public sealed class PageSetter
         }
     }
 
-    /// <summary>A heading, what is said below it, and the first rows of the table that follows are not parted by the end of a page.</summary>
+    /// <summary>A heading, what is said below it, and the picture or the first rows of the table that follows are not parted by the end of a page.</summary>
     private void NeedWithNext(ImmutableArray<Block> blocks, int heading)
     {
         double height = 24;
@@ -63,6 +70,11 @@ public sealed class PageSetter
         {
             if (blocks[i] is Paragraph paragraph) height += LineBreaks.Of(paragraph.Words, Face.Regular, Size + 0.5, Across).Count() * (Size + 0.5) * Leading + 4;
             if (blocks[i] is Table { Rows.IsEmpty: false } table && new TableSetter(table, Side, Across) is var setter) height += setter.HeadHeight + Math.Min(setter.HeightOf(table.Rows[0]), 60);
+            if (blocks[i] is Figure figure)
+            {
+                Need(height + figure.Picture.Height * WholeScale(figure) * LeastOfWhole);
+                return;
+            }
             if (blocks[i] is not Paragraph) break;
         }
         // A long text below a heading goes on overleaf by itself.
@@ -136,9 +148,8 @@ public sealed class PageSetter
     /// <summary>As wide as the page; on what is left of this one when that is large enough.</summary>
     private void SetFigure(Figure figure)
     {
-        double whole = Math.Min(Across / figure.Picture.Width, (Bottom - HeadHeight) / figure.Picture.Height);
-        double here = Math.Min(Across / figure.Picture.Width, (Bottom - y) / figure.Picture.Height);
-        if (here < whole * 0.6)
+        double whole = WholeScale(figure), here = Math.Min(Across / figure.Picture.Width, (Bottom - y) / figure.Picture.Height);
+        if (here < whole * LeastOfWhole)
         {
             NextPage();
             here = whole;
@@ -147,6 +158,8 @@ public sealed class PageSetter
         elements.AddRange(figure.Picture.PlacedAt(new(Side + (Across - width) / 2, y), here));
         y += figure.Picture.Height * here + 8;
     }
+
+    private double WholeScale(Figure figure) => Math.Min(Across / figure.Picture.Width, (Bottom - HeadHeight) / figure.Picture.Height);
 
     private void SetTable(Table table)
     {
@@ -159,8 +172,8 @@ public sealed class PageSetter
             Row row = table.Rows[i];
             IReadOnlyList<TableSetter.Piece> pieces = setter.Pieces(row, Bottom - HeadHeight - setter.HeadHeight - 30);
             if (row.EndsBand) band = null;
-            // A row that heads others is not left alone at the foot of a page.
-            double kept = row.IsBand && i + 1 < table.Rows.Length ? Math.Min(setter.HeightOf(table.Rows[i + 1]), 120) : 0;
+            // A row that heads others is not left alone at the foot of a page, and the last row not at the top of one.
+            double kept = i + 1 < table.Rows.Length && (row.IsBand || i + 2 == table.Rows.Length) ? Math.Min(setter.HeightOf(table.Rows[i + 1]), 120) : 0;
             foreach (TableSetter.Piece piece in pieces)
             {
                 if (y + piece.Height + kept > Bottom && !IsFresh)
@@ -192,12 +205,18 @@ public sealed class PageSetter
     private void NextPage()
     {
         EndPage();
-        y = HeadHeight;
+        BeginPage();
     }
+
+    private void BeginPage() => (y, chapterAtTop) = (HeadHeight, chapterNow);
 
     private void EndPage()
     {
-        if (y > 0) pages.Add(new(Width, Height, [.. elements], [.. marks]));
+        if (y > 0)
+        {
+            pages.Add(new(Width, Height, [.. elements], [.. marks]));
+            begunIn.Add(chapterAtTop);
+        }
         elements.Clear();
         marks.Clear();
         y = 0;
@@ -232,9 +251,13 @@ public sealed class PageSetter
         }
         yield return new Text(new(Side, 26), Lettering.Shorten(LineBreaks.Plain(running.Head), Face.Regular, 8, headWidth), Face.Regular, 8, Palette.Quiet);
         yield return new Line(new(Side, 34), new(right, 34), new(Palette.Quiet, 0.6));
-        double top = page.Height - 36, counted = Lettering.Measure(count, Face.Bold, 8.5);
-        yield return new Box(new(Side, top, page.Width - 2 * Side - counted - 12, 16), null, new(Palette.Words, 0.9));
+        // A loose page says of what it is a page: whose, first of all. The caution comes before that.
+        double top = page.Height - 36, counted = Lettering.Measure(count, Face.Bold, 8.5), room = page.Width - 2 * Side - counted - Lettering.Measure(running.Caution, Face.Bold, 8) - 38;
+        string of = Lettering.Shorten(LineBreaks.Plain(begunIn[number - 1]), Face.Bold, 8.5, Math.Max(0, room));
+        double told = of.Length > 1 ? Lettering.Measure(of, Face.Bold, 8.5) + 14 : 0;
+        yield return new Box(new(Side, top, page.Width - 2 * Side - counted - told - 12, 16), null, new(Palette.Words, 0.9));
         yield return new Text(new(Side + 6, top + 11), running.Caution, Face.Bold, 8, Palette.Words);
+        if (told > 0) yield return new Text(new(right - counted - 14, top + 11), of, Face.Bold, 8.5, Palette.Words, Anchor.End);
         yield return new Text(new(right, top + 11), count, Face.Bold, 8.5, Palette.Words, Anchor.End);
     }
 }

@@ -28,14 +28,17 @@ export class Labels {
       if (taken.some(other => over(other, x, y, wide, high)) && !person) continue;
       taken.push([x, y, wide, high]);
       const node = this.node(used++);
-      node.className = `label ${label.kind}`;
+      const kind = `label ${label.kind}`, ink = label.ink ?? "#c8d2df";
+      if (node.className !== kind) node.className = kind;
       setText(node.firstElementChild!, label.text);
       setText(node.lastElementChild!, label.detail ?? "");
-      node.style.setProperty("--ink", label.ink ?? "#c8d2df");
-      node.style.transform = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px) translate(-50%, -100%)`;
-      node.hidden = false;
+      if (node.style.getPropertyValue("--ink") !== ink) node.style.setProperty("--ink", ink);
+      // Whole points, and only where it has moved: what is written in vain is painted in vain.
+      const moved = `translate(${Math.round(x)}px, ${Math.round(y)}px) translate(-50%, -100%)`;
+      if (node.style.transform !== moved) node.style.transform = moved;
+      if (node.hidden) node.hidden = false;
     }
-    for (let i = used; i < this.nodes.length; i++) this.nodes[i]!.hidden = true;
+    for (let i = used; i < this.nodes.length; i++) if (!this.nodes[i]!.hidden) this.nodes[i]!.hidden = true;
   }
 
   private node(i: number): HTMLElement {

@@ -95,8 +95,8 @@ public sealed partial class NarrationTests
         for (int i = 1; i < told.Other.Length; i++) Assert.True(told.Other[i].From >= told.Other[i - 1].To, $"{told.Other[i]} begins before the one before has ended");
         // The job that is done only if there is time, by the outline itself.
         string left = walk.Plan.Outline!.Decision!.Then.SelectMany(list => list.Entries).OfType<LegEntry>().Select(entry => walk.Scenario.Legs.First(leg => leg.Id == entry.Leg).Title).First();
-        Assert.Contains(told.Likely, cue => cue.Text.Contains($"{left} follows", StringComparison.Ordinal));
-        Assert.Contains(told.Other, cue => cue.Text == $"The choice: it is not before PET {walk.Plan.Outline.Decision.IfBefore}. {left} is left out.");
+        Assert.Contains(told.Likely, cue => cue.Text.Contains($"“{left}” follows", StringComparison.Ordinal));
+        Assert.Contains(told.Other, cue => cue.Text == $"The choice: it is not before PET {walk.Plan.Outline.Decision.IfBefore}. “{left}” is left out.");
         string script = NarrationText.Script(walk.Briefed, told);
         Assert.Single(System.Text.RegularExpressions.Regex.Matches(script, "(?m)^## Other branch, from PET "));
         Assert.All(told.Other.Where(cue => cue.From >= parts), cue => Assert.Contains($"**{cue.From}** ", script.Split("## Other branch")[1]));
