@@ -51,6 +51,49 @@ public class PageSetterTests
     }
 
     [Fact]
+    public void Row_LastOfATable_IsNeverAloneOnAPage()
+    {
+        for (int before = 30; before < 70; before++)
+        {
+            var pages = Set(PaperSize.A4, new Table([new("A", 1), new("B", 3)], [.. Enumerable.Range(0, before + 1).Select(number => Numbered(number, 1))]));
+            Page own = pages.Single(page => Words(page).Contains($"r{before}l0"));
+            Assert.Contains($"r{before - 1}l0", Words(own));
+        }
+    }
+
+    [Fact]
+    public void Heading_BeforeAPicture_StandsOnThePageOfThePicture()
+    {
+        Picture picture = new(400, 300, "picture", "", [new Text(new(10, 20), "in the picture", Face.Regular, 10, Palette.Words)]);
+        for (int before = 0; before < 60; before++)
+        {
+            var pages = Set(PaperSize.A4, [.. Enumerable.Range(0, before).Select(_ => new Paragraph("above")), new Heading("of the picture"), new Figure(picture, "told")]);
+            Page own = pages.Single(page => Words(page).Contains("in the picture"));
+            Assert.Contains("of the picture", Words(own));
+        }
+    }
+
+    [Fact]
+    public void Foot_OfEachPage_NamesTheChapterInWhichItBeganAndTheWholeCaution()
+    {
+        string much = string.Join(' ', Enumerable.Repeat("chapter of many words", 20));
+        Chapter[] chapters = [Long("EV1 · Ada"), Long("EV2 · Noor"), Long(much)];
+        var pages = PageSetter.Set(new("title", Running with { Caution = Model.Caution.Text }, [.. chapters]), PaperSize.A4);
+        string now = "";
+        foreach (Page page in pages)
+        {
+            if (!page.Marks.IsEmpty) now = page.Marks[0].Title;
+            string[] foot = Words(page)[^3..];
+            Assert.Equal(Model.Caution.Text, foot[0]);
+            if (now == much) Assert.True(foot[1].EndsWith('…') && much.StartsWith(foot[1][..^1], StringComparison.Ordinal), foot[1]);
+            else Assert.Equal(now, foot[1]);
+        }
+        AssertInside(pages);
+
+        static Chapter Long(string title) => new(title, [new Table([new("A", 1), new("B", 3)], [.. Enumerable.Range(0, 100).Select(number => Numbered(number, 1))])]);
+    }
+
+    [Fact]
     public void Band_IsNeverTheLastRowOfAPage()
     {
         for (int before = 40; before < 60; before++)
