@@ -9,20 +9,19 @@ namespace Sallyport.Bench;
 internal static class FamilyRun
 {
     /// <summary>Runs it.</summary>
-    /// <param name="words">Sizes to run, all without any; a word such as <c>3s</c> sets the time a case, 10 s without it.</param>
+    /// <param name="words">See <see cref="BenchWords"/>.</param>
     public static void Run(string[] words)
     {
-        double seconds = words.Where(word => word.EndsWith('s')).Select(word => double.Parse(word[..^1], CultureInfo.InvariantCulture)).FirstOrDefault(10);
-        int[] sizes = [.. words.Where(word => !word.EndsWith('s')).Select(word => int.Parse(word, CultureInfo.InvariantCulture))];
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{seconds} s a case, {Environment.ProcessorCount} cores. First: to the first plan that plays clean, way tables included."));
+        BenchWords asked = new(words);
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{(asked.Effort is { } epochs ? $"{epochs} epochs" : $"{asked.Seconds} s")} a case, {Environment.ProcessorCount} cores. First: to the first plan that plays clean, way tables included."));
         Console.WriteLine("case    digest        first    value      end  decodes/s  refused");
         List<double> firsts = [];
         int none = 0, all = 0;
-        foreach (int legs in FrozenFamily.Sizes.Where(size => sizes.Length == 0 || sizes.Contains(size)))
-            foreach (int seed in FrozenFamily.Seeds)
+        foreach (int legs in asked.Sizes)
+            foreach (int seed in asked.Seeds)
             {
                 all++;
-                if (RunCase(legs, seed, seconds) is { } first) firsts.Add(first);
+                if (RunCase(legs, seed, asked) is { } first) firsts.Add(first);
                 else none++;
             }
         firsts.Sort();
@@ -30,10 +29,11 @@ internal static class FamilyRun
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{all} cases, {none} without a plan; first plan: median {firsts[firsts.Count / 2]:0.000} s, worst {firsts[^1]:0.000} s"));
     }
 
-    private static double? RunCase(int legs, int seed, double seconds)
+    private static double? RunCase(int legs, int seed, BenchWords asked)
     {
         Scenario scenario = FrozenFamily.Of(legs, seed);
-        using CancellationTokenSource stop = new(TimeSpan.FromSeconds(seconds));
+        using CancellationTokenSource stop = new();
+        if (asked.Effort is null) stop.CancelAfter(TimeSpan.FromSeconds(asked.Seconds));
         Stopwatch clock = Stopwatch.StartNew();
         Expander expander = new(scenario);
         double? first = null;
@@ -46,7 +46,7 @@ internal static class FamilyRun
             else refusal = why;
             return clean;
         }
-        SearchResult found = new Searcher(scenario, expander).Run(new(int.MaxValue, seed, null, Environment.ProcessorCount), Accept, progress => last = progress, stop.Token);
+        SearchResult found = new Searcher(scenario, expander).Run(new(asked.Effort ?? int.MaxValue, seed, null, Environment.ProcessorCount), Accept, progress => last = progress, stop.Token);
         string name = string.Create(CultureInfo.InvariantCulture, $"{legs}-{seed:00}");
         string rate = string.Create(CultureInfo.InvariantCulture, $"{found.Decodes / clock.Elapsed.TotalSeconds,9:0}");
         string told = found.Outline is null

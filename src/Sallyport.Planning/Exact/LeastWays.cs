@@ -59,7 +59,8 @@ internal sealed class LeastWays
     /// <summary>The least sums of what spans cost, between all places; an arm with more than one place to get on may carry somebody from one to another.</summary>
     private int[][] Ways(StationGraph graph, Func<Span, int> cost, bool byArm)
     {
-        int[][] ways = [.. all.Places.Select(place => Quickest(graph, graph.IndexOf(place), cost))];
+        int[] grips = [.. all.Places.Select(graph.IndexOf)];
+        int[][] ways = [.. grips.Select(from => QuickestWays.From(graph, from, cost)).Select(least => grips.Select(to => least[to]).ToArray())];
         foreach (ArmCase arm in all.ArmData)
             for (int i = 0; i < arm.MountPlaces.Length; i++)
                 for (int j = 0; j < arm.MountPlaces.Length; j++)
@@ -69,27 +70,6 @@ internal sealed class LeastWays
                         way = Math.Min(way, byArm ? arm.Arm.Mount.Time.Seconds + rides[arm.Index][arm.MountPoses[i]][arm.MountPoses[j]] + arm.Arm.Dismount.Time.Seconds : 0);
                     }
         return Close(ways);
-    }
-
-    private int[] Quickest(StationGraph graph, int from, Func<Span, int> cost)
-    {
-        int[] best = new int[graph.Count];
-        Array.Fill(best, SearchCase.Never);
-        best[from] = 0;
-        PriorityQueue<int, int> open = new();
-        open.Enqueue(from, 0);
-        while (open.TryDequeue(out int grip, out int sum))
-        {
-            if (sum > best[grip]) continue;
-            foreach (StationGraph.Edge edge in graph.From(grip))
-            {
-                int next = sum + cost(edge.Span);
-                if (next >= best[edge.To]) continue;
-                best[edge.To] = next;
-                open.Enqueue(edge.To, next);
-            }
-        }
-        return [.. all.Places.Select(place => best[graph.IndexOf(place)])];
     }
 
     /// <summary>No way is longer than one by a third place.</summary>

@@ -69,7 +69,7 @@ public sealed partial class Expander
             }
             if (!wanted && !IsAnyPast(walker, entry, leg)) return;
             if (!ArmAgrees(walker, entry, leg)) return;
-            if (PlaceOf(entry, leg) is { } place && !GoTo(walker, place, entry)) return;
+            if (EntryPlaces.Of(scenario, entry, leg) is { } place && !GoTo(walker, place, entry)) return;
             if (!wanted && entry is not (LegEntry or DismountEntry) && !IsPast(walker, entry)) return;
 
             HandlingTime Time(Func<Handling, HandlingTime> which) => which(scenario.Handling);
@@ -170,7 +170,7 @@ public sealed partial class Expander
         private bool IsAnyPast(Walker walker, Entry entry, Leg? leg)
         {
             List<string> names = [];
-            if (PlaceOf(entry, leg) is { } place) names.Add(GoName(walker, place));
+            if (EntryPlaces.Of(scenario, entry, leg) is { } place) names.Add(GoName(walker, place));
             if (leg is { Footing: Footing.Restraint, Socket: { } socket }) names.Add(EnterName(walker, socket));
             if (walker.Riding is { } riding)
             {
@@ -179,21 +179,6 @@ public sealed partial class Expander
             }
             return IsPast(walker, entry) || names.Any(name => events.PastStart(name) is not null);
         }
-
-        private GripId? PlaceOf(Entry entry, Leg? leg) => entry switch
-        {
-            TakeEntry take => take.From,
-            PutEntry put => put.At,
-            PlugEntry plug => GripOf(plug.Socket),
-            UnplugEntry unplug => GripOf(unplug.Socket),
-            MeetEntry meet => meet.At,
-            MountEntry mount => mount.At,
-            IngressEntry ingress => AirlockOf(ingress.Airlock).Grip,
-            LegEntry => leg!.Footing == Footing.Restraint ? GripOf(leg.Socket!.Value) : SiteOf(leg).Grip,
-            _ => null,
-        };
-
-        private GripId GripOf(SocketId socket) => scenario.Station.Sockets.First(candidate => candidate.Id == socket).Grip;
 
         private bool ArmAgrees(Walker walker, Entry entry, Leg? leg)
         {

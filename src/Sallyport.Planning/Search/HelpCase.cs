@@ -44,13 +44,13 @@ internal sealed class HelpCase
         {
             for (int a = 0; a < from.Count; a++)
             {
-                int[] quickest = Quickest(from[a].Line.Grip, Alone);
+                int[] quickest = QuickestWays.From(graph, from[a].Line.Grip, Alone);
                 for (int b = 0; b < to.Count; b++) ways[a * to.Count + b] = quickest[to[b].Line.Grip];
             }
             return ways;
         }
         // Back along the own line as far as both lie the same way, and out along the other one's; from hatch to hatch where they share nothing.
-        int across = RootGrip(q) == RootGrip(p) ? 0 : Quickest(RootGrip(p), Alone)[RootGrip(q)];
+        int across = RootGrip(q) == RootGrip(p) ? 0 : QuickestWays.From(graph, RootGrip(p), Alone)[RootGrip(q)];
         TetherLine[][] own = [.. from.Select(mooring => Chain(mooring.Line))], others = [.. to.Select(mooring => Chain(mooring.Line))];
         int[][] back = [.. own.Select(FromHatch)], out_ = [.. others.Select(FromHatch)];
         for (int b = 0; b < to.Count; b++)
@@ -86,7 +86,7 @@ internal sealed class HelpCase
         IReadOnlyList<Mooring> moorings = all.Tables[p].Moorings;
         if (!all.Lines[p].Book.Reels)
         {
-            int[] quickest = Quickest(RootGrip(p), Both);
+            int[] quickest = QuickestWays.From(graph, RootGrip(p), Both);
             return [.. moorings.Select(mooring => (int)Math.Min((long)quickest[mooring.Line.Grip] + inside, SearchCase.Never))];
         }
         return [.. moorings.Select(mooring =>
@@ -121,26 +121,5 @@ internal sealed class HelpCase
             if (reel >= person.Reels.Length || out_ > person.Reels[reel] * 1000 + 1e-6) return false;
         }
         return true;
-    }
-
-    /// <summary>By grip, the quickest way from there to one, zones apart; <see cref="SearchCase.Never"/> where none leads.</summary>
-    private int[] Quickest(int to, Func<Span, int> seconds)
-    {
-        int[] best = new int[graph.Count];
-        Array.Fill(best, SearchCase.Never);
-        PriorityQueue<int, int> queue = new();
-        queue.Enqueue(to, best[to] = 0);
-        while (queue.TryDequeue(out int grip, out int so))
-        {
-            if (so > best[grip]) continue;
-            foreach (StationGraph.Edge edge in graph.From(grip))
-            {
-                int next = so + seconds(edge.Span);
-                if (next >= best[edge.To]) continue;
-                best[edge.To] = next;
-                queue.Enqueue(edge.To, next);
-            }
-        }
-        return best;
     }
 }

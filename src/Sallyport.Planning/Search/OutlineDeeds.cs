@@ -23,18 +23,7 @@ internal sealed class OutlineDeeds(SearchCase all, StationGraph graph, Timeline 
                 Entry entry = entries[i];
                 if (entry is EgressEntry or IngressEntry or WaitEntry) continue;
                 Leg? leg = entry is LegEntry known ? all.Legs[all.LegIndex[known.Leg]] : null;
-                GripId? place = entry switch
-                {
-                    TakeEntry take => take.From,
-                    PutEntry put => put.At,
-                    PlugEntry plug => GripOf(plug.Socket),
-                    UnplugEntry unplug => GripOf(unplug.Socket),
-                    MeetEntry meet => meet.At,
-                    MountEntry mount => mount.At,
-                    LegEntry when leg!.Footing != Footing.Arm => all.Places[all.Data[all.LegIndex[leg.Id]].Place],
-                    _ => null,
-                };
-                if (place is { } grip)
+                if (EntryPlaces.Of(all.Scenario, entry, leg) is { } grip)
                 {
                     if (MooringAt(p, here, grip, entry.Way) is not { } mooring) return ([], $"{all.People[p].Id} comes to {grip} along a line that search does not know");
                     here = mooring;
@@ -143,8 +132,6 @@ internal sealed class OutlineDeeds(SearchCase all, StationGraph graph, Timeline 
     private int Parcel(GearId gear) => all.GearIndex.GetValueOrDefault(gear, -1);
 
     private int SocketIndex(SocketId socket) => all.Scenario.Station.Sockets.IndexOf(all.Scenario.Station.Sockets.First(one => one.Id == socket));
-
-    private GripId GripOf(SocketId socket) => all.Scenario.Station.Sockets[SocketIndex(socket)].Grip;
 
     private int Point(int p, CarryPointId carry) => all.People[p].CarryPoints.IndexOf(all.People[p].CarryPoints.First(point => point.Id == carry));
 }

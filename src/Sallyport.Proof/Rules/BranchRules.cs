@@ -11,7 +11,7 @@ internal sealed class BranchUnproven : Rule
             + "and then the rest of the plan as late as it follows, or that without get-aheads, or with must-jobs only, or from that moment everybody "
             + "ending in order what runs and going in; the first of these that plays clean is the way told",
         "no figure: one way on must play clean under all rules (common practice, no source)",
-        Guard.Proof("search optimises the plan as it is meant to go, and offers the next best when a way on is missing"));
+        Guard.Proof("search reckons roughly whether everybody could then go in, or all go on later; where the proof finds no way on all the same, it offers the next best"));
 
     public override IEnumerable<Finding> Find(Case given)
     {
