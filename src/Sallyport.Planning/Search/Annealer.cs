@@ -3,19 +3,23 @@ using Sallyport.Model;
 
 namespace Sallyport.Planning;
 
-/// <summary>An order of units, who does each, and which jobs are in: what search changes.</summary>
-internal sealed class Candidate(int[] order, int[] options, bool[] jobIn)
+/// <summary>An order of units, who does each, how its gear is brought, and which jobs are in: what search changes.</summary>
+internal sealed class Candidate(int[] order, int[] options, Bringing[] bringing, bool[] jobIn)
 {
     public int[] Order { get; } = order;
     public int[] Options { get; } = options;
+
+    /// <summary>By unit.</summary>
+    public Bringing[] Bringing { get; } = bringing;
     public bool[] JobIn { get; } = jobIn;
 
-    public Candidate Copy() => new([.. Order], [.. Options], [.. JobIn]);
+    public Candidate Copy() => new([.. Order], [.. Options], [.. Bringing], [.. JobIn]);
 
     public void CopyFrom(Candidate other)
     {
         other.Order.CopyTo(Order, 0);
         other.Options.CopyTo(Options, 0);
+        other.Bringing.CopyTo(Bringing, 0);
         other.JobIn.CopyTo(JobIn, 0);
     }
 }
@@ -55,6 +59,7 @@ internal sealed class Annealer
     private readonly bool[] optional;
     private readonly int[] optionalJobs;
     private readonly int[][] unitsOfJob;
+    private readonly Bringing[] most;
     private readonly Candidate current, trial;
     private readonly double valueWeight;
     private readonly double[] weights;
@@ -73,6 +78,7 @@ internal sealed class Annealer
         this.pins = pins;
         this.refused = refused;
         legsOf = new ulong[all.People.Length];
+        most = [.. all.Units.Select(unit => Bringing.MostOf(all, unit))];
         decoder = new(all);
         random = new(seed);
         unitsOfJob = [.. all.Scenario.Jobs.Select((_, j) => Enumerable.Range(0, all.Units.Length).Where(u => all.Units[u].Job == j).ToArray())];
@@ -83,7 +89,7 @@ internal sealed class Annealer
         valueWeight = optionalJobs.Length == 0 ? 0 : setting.ValueWeight * (valueFirst ? 1 : 0.02) * optionalJobs.Length / Math.Max(1, optionalJobs.Sum(j => all.Scenario.Jobs[j].Value));
         current = start.Copy();
         trial = start.Copy();
-        PlanScore score = decoder.Decode(current.Order, current.Options, current.JobIn, pins);
+        PlanScore score = decoder.Decode(current, pins);
         energy = Energy(score);
         Keep(current, score);
         Decodes = 1;
@@ -97,19 +103,22 @@ internal sealed class Annealer
 
     public long Decodes { get; private set; }
 
-    /// <summary>Runs one epoch of a stated number of decodes, cooling from hot to cold within it.</summary>
+    /// <summary>Tries a stated number of candidates, cooling meanwhile.</summary>
     /// <param name="decodes">How many.</param>
     /// <param name="heat">What the hottest temperature is multiplied by, between 0 and 1.</param>
-    public void Run(int decodes, double heat)
+    /// <param name="from">How far it has cooled before: 0 for not at all, 1 for to the coldest.</param>
+    /// <param name="to">How far it cools.</param>
+    public void Run(int decodes, double heat, double from = 0, double to = 1)
     {
-        double hottest = Math.Max(setting.Coldest, setting.Hottest * heat), cooling = Math.Pow(setting.Coldest / hottest, 1.0 / decodes), temperature = hottest;
+        double hottest = Math.Max(setting.Coldest, setting.Hottest * heat), cold = setting.Coldest / hottest;
+        double cooling = Math.Pow(cold, (to - from) / decodes), temperature = hottest * Math.Pow(cold, from);
         for (int i = 0; i < decodes; i++, temperature *= cooling)
         {
             trial.CopyFrom(current);
             if (!Change(trial)) continue;
             // The draw comes first: a candidate that is sure to be refused need not be decoded to its end.
             double ceiling = energy - temperature * Math.Log(1 - random.NextDouble());
-            PlanScore score = decoder.Decode(trial.Order, trial.Options, trial.JobIn, pins, null, setting.BrokenWeight, ceiling, valueWeight);
+            PlanScore score = decoder.Decode(trial, pins, null, setting.BrokenWeight, ceiling, valueWeight);
             Decodes++;
             double next = Energy(score);
             if (next > ceiling) continue;
@@ -186,6 +195,7 @@ internal sealed class Annealer
                 foreach (int unit in unitsOfJob[job]) Relocate(candidate, Array.IndexOf(candidate.Order, unit));
             return true;
         }
+        if (draw < 0.16) return BringOtherwise(candidate);
         if (draw < 0.30) return Flip(candidate, candidate.Order[random.Next(n)]);
         if (draw < 0.42 && n > 2) return Swap(candidate, random.Next(n), random.Next(n));
         if (draw < 0.52 && n > 3) return MoveBlock(candidate);
@@ -193,6 +203,15 @@ internal sealed class Annealer
         bool moved = Relocate(candidate, at);
         if (draw > 0.85) moved |= Flip(candidate, candidate.Order[at]);
         return moved;
+    }
+
+    /// <summary>Lets the gear of one unit come another way.</summary>
+    private bool BringOtherwise(Candidate candidate)
+    {
+        int u = random.Next(all.Units.Length);
+        Bringing was = candidate.Bringing[u];
+        candidate.Bringing[u] = was.Otherwise(most[u], random.Next(4), random.NextDouble());
+        return candidate.Bringing[u] != was;
     }
 
     private bool Flip(Candidate candidate, int unit)

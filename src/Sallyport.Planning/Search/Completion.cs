@@ -62,7 +62,7 @@ public sealed class Completion
         (Candidate candidate, UnitPins[] pins) = new OutlineReading(all, expander).Read(flat, asTold: true);
         List<Deed> deeds = [];
         Decoder decoder = new(all);
-        decoder.Decode(candidate.Order, candidate.Options, candidate.JobIn, pins, deeds);
+        decoder.Decode(candidate, pins, deeds);
         Outline derived = new OutlineBuilder(all, expander.Graph, OutlineReading.ByHand(flat))
             .Build(deeds, [.. decoder.Commands()], decoder.Voices(), told.Made ?? new(0, 0), told.LeftOut) with
         { Made = told.Made, Digest = told.Digest };

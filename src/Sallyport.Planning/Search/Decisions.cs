@@ -42,7 +42,7 @@ internal sealed class Decisions(SearchCase all, Expander expander, UnitPins[] pi
     private (List<Deed> Deeds, List<(int, GroundEntry)> Commands, ImmutableArray<VoiceOutline> Voices) Decode(Candidate candidate)
     {
         List<Deed> deeds = [];
-        decoder.Decode(candidate.Order, candidate.Options, candidate.JobIn, pins, deeds);
+        decoder.Decode(candidate, pins, deeds);
         return (deeds, [.. decoder.Commands()], decoder.Voices());
     }
 

@@ -127,12 +127,13 @@ internal sealed partial class Decoder
 
         int k = leg.Restraint;
         bool plug = k >= 0 && !(pluggedIn[k] == leg.Socket && pluggedBy[k] == p && setting[k] == leg.Leg.Setting);
-        ulong keep = leg.With | leg.PicksUp;
+        ulong keep = leg.With | leg.PicksUp, ahead = anyAhead && armOn[p] < 0 ? Ahead(p, plug ? keep | 1UL << k : keep) : 0;
+        keep |= ahead;
         if (plug)
         {
             ulong carry = keep | 1UL << k;
             bool together = BitOperations.PopCount(carry) <= all.People[p].CarryPoints.Length;
-            if (together) Gather(p, l, leg.With, carry, ready);
+            if (together) Gather(p, l, leg.With, ahead, carry, ready);
             if ((held[p] >> k & 1) == 0) Get(p, k, l, together ? carry : 1UL << k, ready);
             for (int other = 0; other < parcels; other++)
                 if (other != k && pluggedIn[other] == leg.Socket) broken += Impossible;
@@ -144,7 +145,7 @@ internal sealed partial class Decoder
             Release(p, k);
             (pluggedIn[k], pluggedBy[k], setting[k], place[k], readyAt[k]) = (leg.Socket, p, leg.Leg.Setting, leg.Place, time[p]);
         }
-        Gather(p, l, leg.With, keep, ready);
+        Gather(p, l, leg.With, ahead, keep, ready);
         for (ulong rest = leg.PicksUp; rest != 0; rest &= rest - 1) Reserve(p, BitOperations.TrailingZeroCount(rest), l, keep);
 
         if (leg.Arm >= 0) Ride(p, leg, l);
@@ -157,10 +158,35 @@ internal sealed partial class Decoder
         }
     }
 
-    /// <summary>Gets all of some parcels, the nearest first.</summary>
-    private void Gather(int p, int l, ulong wanted, ulong keep, ReadOnlySpan<int> ready)
+    /// <summary>What of the gear of a person's next units is taken along already: what hangs ready and finds a free carry point.</summary>
+    private ulong Ahead(int p, ulong keep)
     {
-        for (ulong missing = wanted & ~held[p]; missing != 0; missing = wanted & ~held[p])
+        ulong ahead = 0;
+        for (int i = at + 1, own = 0; i < order.Length && own < Bringing.MostAhead; i++)
+        {
+            SearchCase.Unit unit = all.Units[order[i]];
+            if (!jobIn[unit.Job] || unit.Options.Length == 0 || legIn[unit.Legs[0]]) continue;
+            int r = Array.IndexOf(unit.Options[options[order[i]]], p);
+            if (r < 0) continue;
+            own++;
+            for (ulong rest = all.Data[unit.Legs[r]].With & ~held[p] & ~ahead; rest != 0; rest &= rest - 1)
+            {
+                int k = BitOperations.TrailingZeroCount(rest);
+                if (holder[k] >= 0 || pluggedIn[k] >= 0 || PlaceOf(p, k) is not (>= 0 and var from)) continue;
+                if (readyAt[k] > time[p] + Distance(p, from) || !RoomFor(p, keep | ahead | 1UL << k)) continue;
+                if (Asked is { } asked) asked[order[i]] |= 1;
+                if (bringing[order[i]].Ahead < own) break;
+                ahead |= 1UL << k;
+                aheadFor[k] = unit.Legs[r];
+            }
+        }
+        return ahead;
+    }
+
+    /// <summary>Gets all of some parcels, for a leg and for later ones, the nearest first.</summary>
+    private void Gather(int p, int l, ulong wanted, ulong ahead, ulong keep, ReadOnlySpan<int> ready)
+    {
+        for (ulong missing = (wanted | ahead) & ~held[p]; missing != 0; missing = (wanted | ahead) & ~held[p])
         {
             int nearest = -1, least = int.MaxValue;
             for (ulong rest = missing; rest != 0; rest &= rest - 1)
@@ -169,7 +195,7 @@ internal sealed partial class Decoder
                 int far = Distance(p, PlaceOf(p, k));
                 if (far < least) (nearest, least) = (k, far);
             }
-            if (nearest < 0 || !Get(p, nearest, l, keep, ready))
+            if (nearest < 0 || !Get(p, nearest, (ahead >> nearest & 1) != 0 ? aheadFor[nearest] : l, keep, ready))
             {
                 broken += Impossible;
                 return;
@@ -204,20 +230,31 @@ internal sealed partial class Decoder
             if (ready.Contains(q) && (armOn[q] >= 0 || socketIn[q] >= 0)) return false;
             if (armOn[q] >= 0) Dismount(q);
         }
+        if (q >= 0 && l >= 0 && Chosen(1).HandOver > 0 && MeetingPlace(p, q, l) is >= 0 and var meeting)
+        {
+            from = meeting;
+            if (chosen.HandOver == Bringing.PutDown && !ready.Contains(q))
+            {
+                PutDown(q, k, from, l);
+                q = -1;
+            }
+        }
         int point = MakeRoom(p, k, l, keep, from);
         if (point < 0) return false;
         Handling handling = all.Scenario.Handling;
         int arrives = time[p] + Leaving(p) + Distance(p, from);
         if (q >= 0)
         {
-            Mind(q, Math.Max(Leaving(q), arrives - time[q]) + handling.Give.Time.Seconds, l);
-            Mind(p, Math.Max(arrives, time[q] + Leaving(q)) - time[p] + handling.Give.Time.Seconds, l);
+            int comes = Leaving(q) + Distance(q, from);
+            Mind(q, Math.Max(comes, arrives - time[q]) + handling.Give.Time.Seconds, l);
+            Mind(p, Math.Max(arrives, time[q] + comes) - time[p] + handling.Give.Time.Seconds, l);
         }
         else Mind(p, Math.Max(arrives, readyAt[k]) - time[p] + (pluggedIn[k] >= 0 ? handling.Unplug : handling.Take).Time.Seconds, l);
         MoveTo(p, from);
         if (q >= 0)
         {
             LeaveSocket(q);
+            MoveTo(q, from);
             int meet = Math.Max(time[p], time[q]);
             (time[p], time[q]) = (meet, meet);
             journal?.Add(new(Did.Give, q, k, mooring[q], point, p, l, meet));
@@ -311,7 +348,28 @@ internal sealed partial class Decoder
         pointsUsed[p] |= 1 << point;
     }
 
-    /// <summary>A free carry point for a parcel; puts down what is needed last, at the place one goes to anyway when that is a stow point.</summary>
+    /// <summary>How the gear of the unit under way is brought, of which one field is looked at.</summary>
+    private Bringing Chosen(int field)
+    {
+        if (Asked is { } asked && at < order.Length) asked[order[at]] |= (byte)(1 << field);
+        return chosen;
+    }
+
+    /// <summary>Where a parcel for a leg comes from one person to another, as chosen; -1 where there is no such place.</summary>
+    private int MeetingPlace(int p, int q, int l)
+    {
+        int target = PlaceOf(l);
+        if (chosen.HandOver == Bringing.AtLeg) return target;
+        int stow = -1, least = int.MaxValue;
+        foreach (int candidate in all.Stows)
+        {
+            int far = Distance(q, candidate) + Distance(p, candidate) + Between(p, candidate, target);
+            if (far < least) (stow, least) = (candidate, far);
+        }
+        return stow;
+    }
+
+    /// <summary>A free carry point for a parcel; puts something down where there is none, which and where as chosen.</summary>
     private int MakeRoom(int p, int k, int l, ulong keep, int on)
     {
         int point = FreePoint(p, k);
@@ -322,13 +380,14 @@ internal sealed partial class Decoder
             int other = BitOperations.TrailingZeroCount(rest);
             if ((pointMask[p][k] >> pointOf[other] & 1) == 0) continue;
             int next = NextUse(other);
-            if (next > latest) (victim, latest) = (other, next);
+            if (victim < 0 || (Chosen(2).Down == 0 ? next > latest : next < latest)) (victim, latest) = (other, next);
         }
         if (victim < 0) return -1;
         int stow = -1, least = int.MaxValue;
         foreach (int candidate in all.Stows)
         {
             int far = Distance(p, candidate) + (on >= 0 && on != candidate ? Between(p, candidate, on) : 0);
+            if (all.Stows.Length > 1 && Chosen(3).Stow == 1 && NextPlace(victim) is >= 0 and var user) far += Between(p, candidate, user);
             if (far < least) (stow, least) = (candidate, far);
         }
         if (stow < 0) return -1;
@@ -347,11 +406,27 @@ internal sealed partial class Decoder
         HungInSpill(k, stow, time[p]);
     }
 
+    /// <summary>The place of the leg that needs a parcel next; -1 for none.</summary>
+    private int NextPlace(int k)
+    {
+        int i = NextUse(k);
+        if (i >= order.Length) return -1;
+        foreach (int l in all.Units[order[i]].Legs)
+            if ((parcelLegs[l] >> k & 1) != 0) return PlaceOf(l);
+        return -1;
+    }
+
+    /// <summary>Where a leg is done, or one gets onto the arm for it.</summary>
+    private int PlaceOf(int l) => all.Data[l].Arm >= 0 ? all.ArmData[all.Data[l].Arm].MountPlaces[0] : all.Data[l].Place;
+
     private int NextUse(int k)
     {
         for (int i = at + 1; i < order.Length; i++)
+        {
+            if (!jobIn[all.Units[order[i]].Job]) continue;
             foreach (int l in all.Units[order[i]].Legs)
                 if (!legIn[l] && (parcelLegs[l] >> k & 1) != 0) return i;
+        }
         return (homeMask >> k & 1) != 0 ? order.Length : order.Length + 1;
     }
 }

@@ -56,7 +56,16 @@ internal sealed partial class Decoder
     private readonly BagLoads bags;
     private readonly ulong[] parcelLegs;
 
-    private int[] order = [];
+    private int[] order = [], options = [];
+    private Bringing[] bringing = [];
+    private bool[] jobIn = [];
+
+    // How the gear of the unit under way is brought, and whether that of any unit is taken along before.
+    private Bringing chosen;
+    private bool anyAhead;
+
+    // One parcel: the leg for which it was taken along before.
+    private readonly int[] aheadFor;
     private int at;
     private long broken;
     private int walked, leastMargin;
@@ -72,6 +81,7 @@ internal sealed partial class Decoder
         burnt = new double[people];
         (place, holder, pluggedIn, pluggedBy, readyAt, pointOf) = (new int[parcels], new int[parcels], new int[parcels], new int[parcels], new int[parcels], new int[parcels]);
         setting = new string?[parcels];
+        aheadFor = new int[parcels];
         int sockets = all.Scenario.Station.Sockets.Length;
         (clearedBy, clearedOf) = (new int[sockets], new int[sockets]);
         int arms = all.ArmData.Length;
@@ -134,20 +144,24 @@ internal sealed partial class Decoder
         parcelLegs = [.. all.Data.Select(leg => leg.With | (leg.Restraint >= 0 ? 1UL << leg.Restraint : 0))];
     }
 
+    /// <summary>Gets, by unit, which fields of its <see cref="Bringing"/> decoding looked at, as bits; null when nobody asks. What was not looked at makes no difference.</summary>
+    public byte[]? Asked { get; set; }
+
     /// <summary>Decodes.</summary>
-    /// <param name="order">Every unit once.</param>
-    /// <param name="options">By unit, which of its assignments.</param>
-    /// <param name="jobIn">By job, whether it is in.</param>
+    /// <param name="candidate">What is decoded.</param>
     /// <param name="pins">What was pinned, by unit; empty for nothing.</param>
     /// <param name="deeds">Gets what is done; null when only the score matters.</param>
     /// <param name="brokenWeight">What a broken second counts against <paramref name="ceiling"/>.</param>
     /// <param name="ceiling">Decoding ends, with <see cref="PlanScore.Worst"/>, as soon as the end of the plan and what is broken, weighted, are
     /// sure to exceed this plus <paramref name="valueWeight"/> a point of value.</param>
     /// <param name="valueWeight">What a point of value counts.</param>
-    public PlanScore Decode(int[] order, int[] options, bool[] jobIn, UnitPins[] pins, List<Deed>? deeds = null,
+    public PlanScore Decode(Candidate candidate, UnitPins[] pins, List<Deed>? deeds = null,
         double brokenWeight = 0, double ceiling = double.PositiveInfinity, double valueWeight = 0)
     {
-        this.order = order;
+        (order, options, bringing, jobIn) = (candidate.Order, candidate.Options, candidate.Bringing, candidate.JobIn);
+        chosen = default;
+        anyAhead = Asked is not null;
+        foreach (Bringing one in bringing) anyAhead |= one.Ahead > 0;
         ownJournal.Clear();
         journal = deeds ?? (all.Help is null && all.Troubles.Length == 0 ? null : ownJournal);
         (broken, walked, leastMargin) = (0, 0, SearchCase.Never);
@@ -167,10 +181,12 @@ internal sealed partial class Decoder
                 broken += Impossible;
                 continue;
             }
+            chosen = bringing[order[at]];
             DoUnit(unit, unit.Options[options[order[at]]], pins.Length == 0 ? UnitPins.None : pins[order[at]]);
             if (brokenWeight * broken + EarliestEnd() > ceiling) return PlanScore.Worst;
         }
-        DrawCharges(jobIn);
+        chosen = default;
+        DrawCharges();
         int end = Finish(out int unbalance);
         broken += Swept();
         int dead = Shutdowns();
@@ -191,7 +207,7 @@ internal sealed partial class Decoder
     }
 
     /// <summary>Battery tools give what the jobs that are in draw from them together, in whichever order.</summary>
-    private void DrawCharges(bool[] jobIn)
+    private void DrawCharges()
     {
         foreach ((double most, double[] jobs) in all.Charges)
         {

@@ -21,7 +21,7 @@ internal sealed class LeftOutReasons(SearchCase all, UnitPins[] pins)
         Candidate with = plan.Copy();
         with.JobIn[job] = true;
         foreach (int unit in Enumerable.Range(0, all.Units.Length).Where(u => all.Units[u].Job == job)) PutWhereBest(with, unit);
-        PlanScore score = decoder.Decode(with.Order, with.Options, with.JobIn, pins);
+        PlanScore score = decoder.Decode(with, pins);
         if (score.Broken == 0) return "put in at its best place it would fit: search had not tried that yet; more effort may take it in";
         string end = $"put in at its best place the end would be {Pet.FromSeconds(score.End)}";
         return score.End > all.PetLimit
@@ -41,7 +41,7 @@ internal sealed class LeftOutReasons(SearchCase all, UnitPins[] pins)
             for (int option = 0; option < all.Units[unit].Options.Length; option++)
             {
                 plan.Options[unit] = option;
-                PlanScore score = decoder.Decode(order, plan.Options, plan.JobIn, pins);
+                PlanScore score = decoder.Decode(new(order, plan.Options, plan.Bringing, plan.JobIn), pins);
                 if (score.CompareTo(best) < 0) (best, found) = (score, (order, option));
             }
         }

@@ -48,6 +48,7 @@ internal sealed class OutlineReading(SearchCase all, Expander expander)
             pins[unit] = Join(pins[unit], entry.Pins);
             if (!order.Contains(unit)) order.Add(unit);
         }
+        ReadBringing(outline, doer, candidate);
         order.AddRange(candidate.Order.Where(unit => !order.Contains(unit)));
         Array.Copy(Sorted(order), candidate.Order, order.Count);
         return (candidate, pins);
@@ -66,10 +67,44 @@ internal sealed class OutlineReading(SearchCase all, Expander expander)
         : outline.People.Concat(outline.Decision?.Then ?? []).SelectMany(list => list.Entries).OfType<LegEntry>()
             .Where(entry => entry.ByHand || entry.Pins != Pins.None).DistinctBy(entry => entry.Leg).ToDictionary(entry => entry.Leg);
 
-    private static IEnumerable<LegEntry> LegsOf(Outline outline, PersonId person)
+    private static IEnumerable<LegEntry> LegsOf(Outline outline, PersonId person) => EntriesOf(outline, person).OfType<LegEntry>();
+
+    private static IEnumerable<Entry> EntriesOf(Outline outline, PersonId person) =>
+        outline.People.Concat(outline.Decision?.Then ?? []).Where(list => list.Person == person).SelectMany(list => list.Entries);
+
+    /// <summary>How the gear of each unit is brought, as far as entries that serve its legs tell: taken along before legs of other units, or changing hands elsewhere than where
+    /// it is. What was put down for it they do not tell.</summary>
+    private void ReadBringing(Outline outline, Dictionary<LegId, int> doer, Candidate candidate)
     {
-        IEnumerable<PersonOutline> lists = outline.People.Concat(outline.Decision?.Then ?? []);
-        return lists.Where(list => list.Person == person).SelectMany(list => list.Entries).OfType<LegEntry>();
+        for (int p = 0; p < all.People.Length; p++)
+        {
+            int legs = 0;
+            Dictionary<LegId, int> taken = [];
+            foreach (Entry entry in EntriesOf(outline, all.People[p].Id))
+            {
+                if (entry is LegEntry done)
+                {
+                    if (taken.TryGetValue(done.Leg, out int before)) Change(done.Leg, was => was with { Ahead = (byte)Math.Min(legs - before, Bringing.MostAhead) });
+                    legs++;
+                }
+                if (entry.For is not { } serves || !doer.TryGetValue(serves, out int user)) continue;
+                if (entry is TakeEntry && user == p) taken.TryAdd(serves, legs);
+                else if (entry is PutEntry && user != p) Change(serves, was => was with { HandOver = Bringing.PutDown });
+                else if (entry is MeetEntry meet)
+                {
+                    LegData leg = all.Data[all.LegIndex[serves]];
+                    int at = all.PlaceIndex.GetValueOrDefault(meet.At, -1);
+                    if (at >= 0 && leg.Place == at) Change(serves, was => was with { HandOver = Bringing.AtLeg });
+                    else if (all.Stows.Contains(at)) Change(serves, was => was with { HandOver = Bringing.AtStow });
+                }
+            }
+        }
+
+        void Change(LegId leg, Func<Bringing, Bringing> change)
+        {
+            ref Bringing one = ref candidate.Bringing[all.UnitOfLeg[all.LegIndex[leg]]];
+            one = change(one);
+        }
     }
 
     private int UnitOf(LegEntry entry) => all.UnitOfLeg[all.LegIndex[entry.Leg]];

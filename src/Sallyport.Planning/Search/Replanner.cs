@@ -164,7 +164,7 @@ public sealed class Replanner(Scenario scenario, Expander expander)
     {
         Decoder decoder = new(all);
         Candidate plan = old.Copy();
-        PlanScore score = decoder.Decode(plan.Order, plan.Options, plan.JobIn, pins);
+        PlanScore score = decoder.Decode(plan, pins);
         while (score.Broken > 0)
         {
             (int Job, PlanScore Score) best = (-1, PlanScore.Worst);
@@ -172,7 +172,7 @@ public sealed class Replanner(Scenario scenario, Expander expander)
             {
                 if (!plan.JobIn[j] || begun[j] || all.Scenario.Jobs[j].Worth == Worth.Must) continue;
                 plan.JobIn[j] = false;
-                PlanScore without = decoder.Decode(plan.Order, plan.Options, plan.JobIn, pins);
+                PlanScore without = decoder.Decode(plan, pins);
                 plan.JobIn[j] = true;
                 if (best.Job < 0 || without.CompareTo(best.Score) < 0) best = (j, without);
             }

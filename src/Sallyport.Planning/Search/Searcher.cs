@@ -39,8 +39,8 @@ public sealed class Searcher
     /// <summary>After each epoch, and each slice of the first, at most so many plans are offered to the proof.</summary>
     private const int MostOffers = 8;
 
-    /// <summary>Every so many epochs the lanes that are worst go on from the best plan of all.</summary>
-    private const int ExchangeEvery = 4;
+    /// <summary>Over so many epochs the lanes cool once; then those that are worst go on from the best plan of all, hot again.</summary>
+    private const int CoolingEpochs = 8;
 
     private readonly SearchCase all;
     private readonly Expander expander;
@@ -118,10 +118,10 @@ public sealed class Searcher
                 }
             else
             {
-                if (epoch % ExchangeEvery == 0) Exchange(lanes, Leader());
-                // Hot at first and cooler from epoch to epoch, until the next exchange.
-                double heat = epoch % ExchangeEvery == ExchangeEvery - 1 ? 0.05 : 1.0 / (1 + epoch % ExchangeEvery);
-                Parallel.ForEach(lanes, parallel, lane => lane.Run(options.Decodes, heat));
+                // Slowly from hot to cold over several epochs, and then again.
+                int part = (epoch - 1) % CoolingEpochs;
+                if (part == 0 && epoch > 1) Exchange(lanes, Leader());
+                Parallel.ForEach(lanes, parallel, lane => lane.Run(options.Decodes, 1, (double)part / CoolingEpochs, (part + 1.0) / CoolingEpochs));
             }
             epoch++;
             TryBest(epoch);
@@ -138,7 +138,7 @@ public sealed class Searcher
     {
         List<Deed> deeds = [];
         Decoder decoder = new(all);
-        decoder.Decode(candidate.Order, candidate.Options, candidate.JobIn, pins, deeds);
+        decoder.Decode(candidate, pins, deeds);
         return new OutlineBuilder(all, expander.Graph, byHand).Build(deeds, [.. decoder.Commands()], decoder.Voices(), made, leftOut);
     }
 

@@ -10,6 +10,6 @@ internal static class Starts
         int[] order = [.. Enumerable.Range(0, n).OrderBy(u => Enumerable.Range(0, n).Count(v => all.Before[v][u])).ThenBy(u => u)];
         int[] options = [.. all.Units.Select((unit, u) => unit.Options.Length == 0 ? 0 : u % unit.Options.Length)];
         bool[] jobIn = [.. all.Scenario.Jobs.Select(job => job.Worth == Model.Worth.Must)];
-        return new(order, options, jobIn);
+        return new(order, options, new Bringing[n], jobIn);
     }
 }
