@@ -116,5 +116,5 @@ public class LongWaits
 
     /// <summary>From the folder to the plan of the default effort, proven.</summary>
     [Benchmark]
-    public bool PlanSkerry() => SortieDesk.Open(Skerry.Folder).Value!.Plan("plan", effort: 40, seed: 7, from: null, _ => { }, CancellationToken.None).Plan!.Verdict.Clean;
+    public bool PlanSkerry() => SortieDesk.Open(Skerry.Folder).Value!.Plan("plan", SearchWish.Usual.Effort, SearchWish.Usual.Seed, from: null, _ => { }, CancellationToken.None).Plan!.Verdict.Clean;
 }

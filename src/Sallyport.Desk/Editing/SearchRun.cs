@@ -11,7 +11,7 @@ namespace Sallyport.Desk;
 /// <param name="Seed">The seed.</param>
 /// <param name="FromChosen">Whether it goes on from the chosen outline, its pins kept.</param>
 /// <param name="Gap">End once neither value nor end can be more than so many per cent better; null to go on.</param>
-public sealed record SearchWish(int Effort = 40, int? Seconds = null, int Seed = 7, bool FromChosen = false, double? Gap = null)
+public sealed record SearchWish(int Effort = 16, int? Seconds = null, int Seed = 7, bool FromChosen = false, double? Gap = null)
 {
     /// <summary>What is wished for where nothing else is said.</summary>
     public static SearchWish Usual { get; } = new();
