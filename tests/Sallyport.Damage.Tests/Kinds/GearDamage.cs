@@ -109,7 +109,8 @@ internal static class GearDamage
     {
         GearId? next = plan.Timeline.Activities.Where(one => one.Start >= put.End).Select(one => one switch
         {
-            Take take when take.Person == put.Person && take.Carry == carry => take.Gear,
+            // Whoever takes it from where it should hang takes it off the carry point.
+            Take take when take.Gear == put.Gear || (take.Person == put.Person && take.Carry == carry) => take.Gear,
             Give give when give.To == put.Person && give.Carry == carry => give.Gear,
             Unplug unplug when unplug.Person == put.Person && unplug.Carry == carry => unplug.Gear,
             _ => (GearId?)null,
