@@ -94,6 +94,8 @@ internal static partial class ChangesBook
         BriefingWords words = now.Words;
         List<Row> rows = [];
         (int Count, Activity First, Activity Last, Activity Before)? run = null;
+        // What hangs on the suit is told where it becomes another difference, not again with each deed for as long as it stays the same.
+        ImmutableArray<string> hanging = [];
         void EndRun()
         {
             if (run is { } same && same.First.Start != same.Before.Start)
@@ -107,7 +109,9 @@ internal static partial class ChangesBook
         {
             if (one is not null && old is not null)
             {
-                string[] details = Details(now, before, one, old, person);
+                ImmutableArray<string> hangs = person is { } who ? OnSuit(now, before, one, old, who) : [];
+                string[] details = [.. Details(now, before, one, old, person), .. hangs.SequenceEqual(hanging) ? [] : hangs.IsEmpty ? [words["changes.carriessame"]] : hangs];
+                hanging = hangs;
                 Duration shift = one.Start.Since(old.Start);
                 if (details.Length == 0)
                 {
@@ -151,7 +155,7 @@ internal static partial class ChangesBook
         now.Timeline.Activities.FirstOrDefault(one => KeyOf(one) == KeyOf(old) && !one.People.Contains(person ?? default)) is { People.IsEmpty: false } others && old is DoStep
             ? now.Words.Say("changes.to", string.Join(", ", others.People), others.Start) : now.Words["changes.gone"];
 
-    /// <summary>What else is another for the same deed: length, words, place, and what hangs on the suit.</summary>
+    /// <summary>What else is another for the same deed: length, words, place and tether.</summary>
     private static string[] Details(BriefedPlan now, BriefedPlan before, Activity one, Activity old, PersonId? person)
     {
         BriefingWords words = now.Words;
@@ -163,10 +167,19 @@ internal static partial class ChangesBook
         Pet shown = one is Translate ? one.End : one.Start, then = old is Translate ? old.End : old.Start;
         if (now.Place(who, shown) is var place && before.Place(who, then) is var where && place != where) details.Add(words.Say("changes.place", place, where));
         if (now.Tether(who, shown) is var tether && before.Tether(who, then) is var line && tether != line) details.Add(words.Say("changes.tether", tether, line));
-        string[] carried = [.. now.OnSuit(who, one.Start)], had = [.. before.OnSuit(who, old.Start)];
-        if (carried.Except(had).ToArray() is { Length: > 0 } more) details.Add(words.Say("changes.carriesnow", string.Join(", ", more)));
-        if (had.Except(carried).ToArray() is { Length: > 0 } less) details.Add(words.Say("changes.carriesnot", string.Join(", ", less)));
         return [.. details];
+    }
+
+    /// <summary>What hangs on the suit as the deed begins and did not before, and the other way round.</summary>
+    private static ImmutableArray<string> OnSuit(BriefedPlan now, BriefedPlan before, Activity one, Activity old, PersonId person)
+    {
+        string[] carried = [.. now.OnSuit(person, one.Start)], had = [.. before.OnSuit(person, old.Start)];
+        string[] more = [.. carried.Except(had)], less = [.. had.Except(carried)];
+        return
+        [
+            .. more.Length == 0 ? [] : new[] { now.Words.Say("changes.carriesnow", string.Join(", ", more)) },
+            .. less.Length == 0 ? [] : new[] { now.Words.Say("changes.carriesnot", string.Join(", ", less)) },
+        ];
     }
 
     /// <summary>What makes a deed the same one in another plan: what is done with what, not when, nor how it is said.</summary>

@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Sallyport.Model;
 
 namespace Sallyport.Desk.Tests;
@@ -45,6 +46,10 @@ public sealed class ChangesTests
         string first = changes.Split("\nEV1 · ")[1].Split("\nEV2 · ")[0];
         Assert.Contains("chest", first);
         Assert.Contains("was: ", first);
+        // Told where it begins, and once more when it is as it was: not with each deed in between.
+        Assert.Single(Regex.Matches(first, "from here on the suit too: chest"));
+        Assert.Single(Regex.Matches(first, "from here not on the suit: waist"));
+        Assert.Single(Regex.Matches(first, "from here on the suit as before"));
     }
 
     [Fact]
