@@ -7,7 +7,7 @@ public sealed class PageSetter
 {
     private const double Side = 34, HeadHeight = 46, FootHeight = 48, Size = 8.5, Leading = 1.24;
     /// <summary>A picture is set on what is left of a page where it is there no smaller than this part of what it is on a page of its own.</summary>
-    private const double LeastOfWhole = 0.6;
+    private const double LeastOfWhole = 0.85;
 
     private readonly Booklet booklet;
     private readonly PaperSize paper;
