@@ -9,7 +9,8 @@ export class Labels {
   private readonly nodes: HTMLElement[] = [];
 
   show(labels: readonly Label[], camera: THREE.Camera, width: number, height: number): void {
-    const taken: [number, number, number, number][] = [], at = new THREE.Vector3();
+    // The upper left corner says how the light is known (.sun in the style sheet).
+    const taken: [number, number, number, number][] = [[10 + width * 0.23, 26, width * 0.46, 26]], at = new THREE.Vector3();
     let used = 0;
     for (const label of labels) {
       at.copy(label.at).project(camera);
