@@ -229,7 +229,7 @@ public sealed class SortieDesk
     /// <param name="outFolder">Where derived files go, a folder a scenario and name.</param>
     public (ImmutableArray<string> Written, Problem? Problem) WriteSuits(SuitSheet sheet, string outFolder)
     {
-        Picture picture = SuitText.Picture(Scenario, sheet);
+        Picture picture = SuitText.Picture(Scenario, sheet, Wording.English);
         string folder = OutputOf(sheet.Outline, outFolder);
         (string Name, byte[] Content)[] files =
         [

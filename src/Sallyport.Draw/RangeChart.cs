@@ -19,6 +19,9 @@ public sealed record RangeChartOptions(string OutlineName, DateOnly? PrintedOn, 
     /// <summary>Whether the verdict is whole. One that is not may be broken, and is never called clean.</summary>
     public bool IsWhole { get; init; } = true;
 
+    /// <summary>What it says of its own.</summary>
+    public Wording Words { get; init; } = Wording.English;
+
     /// <summary>How many findings are numbered on the chart, the gravest first.</summary>
     public int Numbered { get; init; } = 6;
 }
@@ -84,13 +87,13 @@ public static class RangeChart
         [
             new Box(new(0, 0, options.Width, foot.Bottom), new SolidFill(Palette.Paper), null),
             .. head.Sky(lanes.Bottom),
-            new Group(sheet.Ids.Take("grid"), $"Every {sheet.Axis.Step / 60} minutes", "", sheet.Axis.Grid(head.AxisBottom, lanes.Bottom)),
+            new Group(sheet.Ids.Take("grid"), sheet.Words.Say("drawn.grid", sheet.Axis.Step / 60), "", sheet.Axis.Grid(head.AxisBottom, lanes.Bottom)),
             .. head.Draw(),
             .. back,
             .. front,
-            new Group(sheet.Ids.Take("pet-below"), "PET again", "", [.. sheet.Axis.PetRow(lanes.Bottom + 14)]),
+            new Group(sheet.Ids.Take("pet-below"), sheet.Words["drawn.petagain"], "", [.. sheet.Axis.PetRow(lanes.Bottom + 14)]),
             .. footElements,
         ];
-        return new(options.Width, foot.Bottom, $"Range chart: {scenario.Sortie.Title}", head.Summary, [.. all]);
+        return new(options.Width, foot.Bottom, sheet.Words.Say("drawn.title", scenario.Sortie.Title), head.Summary, [.. all]);
     }
 }

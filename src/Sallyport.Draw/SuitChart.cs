@@ -34,8 +34,9 @@ public static class SuitChart
     /// <param name="facts">What stands below the title, such as the outline's name and the plan's.</param>
     /// <param name="notChecked">What is not reckoned, in words; written at the foot.</param>
     /// <param name="strips">One a person; at least one.</param>
+    /// <param name="words">What it says of its own.</param>
     /// <exception cref="ArgumentException">Nobody, or somebody without points.</exception>
-    public static Picture Draw(Scenario scenario, string facts, ImmutableArray<string> notChecked, ImmutableArray<SuitStrip> strips)
+    public static Picture Draw(Scenario scenario, string facts, ImmutableArray<string> notChecked, ImmutableArray<SuitStrip> strips, Wording words)
     {
         if (strips.IsEmpty || strips.Any(strip => strip.Watts.Length < 2 || strip.Left.Any(left => left.Points.Length < 2))) throw new ArgumentException("expected at least one person, with two points a curve", nameof(strips));
         TimeAxis axis = new(strips.Min(strip => strip.Watts[0].At), strips.Max(strip => strip.Watts[^1].At), scenario.Sortie.PetZero, Margin + Left, Width - Margin - Right);
@@ -43,9 +44,9 @@ public static class SuitChart
         List<Element> front =
         [
             new Text(new(Margin, 38), scenario.Sortie.Title, Face.Bold, 25, Palette.Words),
-            new Text(new(Width - Margin, 38), "suits: load on the body, and what is left of what the suit holds", Face.Regular, 12, Palette.Quiet, Anchor.End),
+            new Text(new(Width - Margin, 38), words["curves.what"], Face.Regular, 12, Palette.Quiet, Anchor.End),
             new Text(new(Margin, 58), Lettering.Shorten(facts, Face.Regular, 13, Width - 2 * Margin), Face.Regular, 13, Palette.Quiet),
-            new Text(new(axis.Left - 26, 88), "PET", Face.Bold, 12, Palette.Words, Anchor.End),
+            new Text(new(axis.Left - 26, 88), words["col.pet"], Face.Bold, 12, Palette.Words, Anchor.End),
             .. axis.PetRow(88),
         ];
         double top = 100;
@@ -54,7 +55,7 @@ public static class SuitChart
             Ink ink = Palette.Person(i);
             List<Element> parts = [new Text(new(Margin, top + 15), strips[i].Person, Face.Bold, 15, ink)];
             top += 24;
-            parts.AddRange(Load(axis, strips[i], top, ink));
+            parts.AddRange(Load(axis, strips[i], top, ink, words["curves.rate"]));
             top += PanelHeight + Gap;
             foreach (SuitLeft left in strips[i].Left)
             {
@@ -66,35 +67,35 @@ public static class SuitChart
         }
         double bottom = top - 8;
         double y = bottom + 22;
-        void Line(string words, Face face = Face.Regular)
+        void Line(string said)
         {
-            foreach (string line in Lettering.Wrap(words, face, 12, Width - 2 * Margin))
+            foreach (string line in Lettering.Wrap(said, Face.Regular, 12, Width - 2 * Margin))
             {
-                front.Add(new Text(new(Margin, y + 12), line, face, 12, Palette.Words));
+                front.Add(new Text(new(Margin, y + 12), line, Face.Regular, 12, Palette.Words));
                 y += 16;
             }
         }
-        Line("Thick line: with much use, which safety is reckoned with. Thin line: with the likely use. Shaded: from little use to much. Dashed: the reserve, which must be whole when repress starts. Grey: night.");
-        if (!notChecked.IsEmpty) Line($"Not reckoned: {string.Join("; ", notChecked)}.");
+        Line(words["curves.lines"]);
+        if (!notChecked.IsEmpty) Line(words.Say("curves.notreckoned", string.Join("; ", notChecked)));
         y += 10;
         Area frame = new(Margin, y, Width - 2 * Margin, 26);
-        front.Add(new Group(ids.Take("caution"), "Caution", Caution.Text,
+        front.Add(new Group(ids.Take("caution"), words["drawn.caution"], Caution.Text,
             [new Box(frame, null, new(Palette.Words, 1.2)), new Text(new(frame.Centre.X, y + 17.5), Caution.Text, Face.Bold, 13, Palette.Words, Anchor.Middle)]));
         y += 26 + Margin;
 
         List<Element> nights = [];
         foreach (PetInterval night in scenario.Sky.Night)
             if (axis.Shown(night.From, night.To) is { } shown) nights.Add(new Box(new(shown.Left, 94, shown.Right - shown.Left, bottom - 94), new SolidFill(Palette.Night), null));
-        return new(Width, y, $"Suits: {scenario.Sortie.Title}", $"{facts}. {Caution.Text}",
+        return new(Width, y, words.Say("curves.title", scenario.Sortie.Title), $"{facts}. {Caution.Text}",
             [new Box(new(0, 0, Width, y), new SolidFill(Palette.Paper), null), .. nights, .. axis.Grid(94, bottom), .. front]);
     }
 
     /// <summary>The metabolic rate, in steps.</summary>
-    private static IEnumerable<Element> Load(TimeAxis axis, SuitStrip strip, double top, Ink ink)
+    private static IEnumerable<Element> Load(TimeAxis axis, SuitStrip strip, double top, Ink ink, string name)
     {
         double most = Math.Ceiling(strip.Watts.Max(point => point.High) / 100) * 100;
         double Y(double watts) => top + PanelHeight * (1 - watts / most);
-        foreach (Element element in Frame(axis, "metabolic rate", [(0, "0 W"), (most, string.Create(CultureInfo.InvariantCulture, $"{most:0} W"))], Y, top)) yield return element;
+        foreach (Element element in Frame(axis, name, [(0, "0 W"), (most, string.Create(CultureInfo.InvariantCulture, $"{most:0} W"))], Y, top)) yield return element;
         for (int i = 0; i + 1 < strip.Watts.Length; i++)
         {
             SuitPoint point = strip.Watts[i];

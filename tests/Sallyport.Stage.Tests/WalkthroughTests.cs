@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using Sallyport.Desk;
+using Sallyport.Draw;
 using Sallyport.Model;
 
 namespace Sallyport.Stage.Tests;
@@ -262,7 +263,7 @@ public sealed class WalkthroughTests(StagePages pages)
         Assert.Equal("1", await open.Page.GetByLabel("View", new() { Exact = true }).InputValueAsync());
     }
 
-    private System.Collections.Immutable.ImmutableArray<Cue> Cues() => Narration.Of(new(pages.Scenario, pages.Plan, BriefingWords.English.Closing)).Likely;
+    private System.Collections.Immutable.ImmutableArray<Cue> Cues() => Narration.Of(new(pages.Scenario, pages.Plan, Wording.English.Closing)).Likely;
 
     /// <summary>Software drawing is slow to read back, and the browser says so to whoever made it do it; that is no fault of the page.</summary>
     private static bool Ours(string complaint) => !complaint.Contains("GPU stall", StringComparison.Ordinal);

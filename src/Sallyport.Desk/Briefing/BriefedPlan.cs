@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Sallyport.Draw;
 using Sallyport.Model;
 using Sallyport.Proof;
 
@@ -19,12 +20,12 @@ internal sealed class BriefedPlan
     private readonly HashSet<ActivityId> shared;
 
     /// <summary>The likely branch, with the other one behind it where the plan has a decision.</summary>
-    public BriefedPlan(Scenario scenario, ProvenPlan plan, BriefingWords words) : this(scenario, plan, words, 0)
+    public BriefedPlan(Scenario scenario, ProvenPlan plan, Wording words) : this(scenario, plan, words, 0)
     {
         if (plan.Played.Length > 1) Other = new(scenario, plan, words, 1);
     }
 
-    private BriefedPlan(Scenario scenario, ProvenPlan plan, BriefingWords words, int branch)
+    private BriefedPlan(Scenario scenario, ProvenPlan plan, Wording words, int branch)
     {
         (Scenario, Plan, Words) = (scenario, plan, words);
         (Timeline, Trace trace) = plan.Played[branch];
@@ -44,7 +45,7 @@ internal sealed class BriefedPlan
 
     public ProvenPlan Plan { get; }
 
-    public BriefingWords Words { get; }
+    public Wording Words { get; }
 
     /// <summary>What is done on this branch.</summary>
     public Timeline Timeline { get; }

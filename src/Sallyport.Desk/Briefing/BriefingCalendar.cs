@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Sallyport.Draw;
 using Sallyport.Model;
 
 namespace Sallyport.Desk;
@@ -11,7 +12,7 @@ internal static class BriefingCalendar
 
     public static byte[] Of(BriefedPlan plan, DateOnly? printed)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         StringBuilder text = new();
         void Line(string line) => Fold(text, line);
         // The stamp says when the calendar was made; without a date to print it is that of PET zero, so that the same plan gives the same bytes.

@@ -14,5 +14,5 @@ public sealed record BriefingOptions(PaperSize Paper, DateOnly? Printed)
     /// <summary>The plan that the reader knows; null when nothing is to be told of changes.</summary>
     public ProvenPlan? Since { get; init; }
 
-    internal BriefingWords Words { get; init; } = BriefingWords.English;
+    internal Wording Words { get; init; } = Wording.English;
 }

@@ -2,11 +2,13 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.IO.Compression;
 using System.Text;
+using Sallyport.Draw;
 using Sallyport.Model;
 using Sallyport.Proof;
 using SpreadCheetah;
 using SpreadCheetah.Tables;
 using SpreadCheetah.Worksheets;
+using Table = SpreadCheetah.Tables.Table;
 
 namespace Sallyport.Desk;
 
@@ -91,7 +93,7 @@ internal static class BriefingTables
 
     private static DataTable Timeline(BriefedPlan whole)
     {
-        BriefingWords words = whole.Words;
+        Wording words = whole.Words;
         return OfBranches(whole, words["sheet.timeline"],
             [words["data.start"], words["data.end"], words["data.startutc"], words["data.endutc"], words["data.seconds"], words["data.who"], words["data.what"], words["data.where"], words["data.leg"], words["data.until"], words["data.id"]],
             plan => plan.Timeline.Activities.Select(activity => new object[]
@@ -114,7 +116,7 @@ internal static class BriefingTables
     /// <summary>Where every thing is, from when to when.</summary>
     private static DataTable Gear(BriefedPlan whole)
     {
-        BriefingWords words = whole.Words;
+        Wording words = whole.Words;
         return OfBranches(whole, words["sheet.gear"], [words["data.thing"], words["data.id"], words["data.start"], words["data.end"], words["data.where"], words["data.fate"]], plan =>
         {
             Dictionary<GearId, Account> accounts = Accounts.Of(plan.Scenario, plan.Trace).ToDictionary(account => account.Gear.Id);

@@ -11,7 +11,7 @@ internal static partial class ChangesBook
 {
     public static Booklet Of(BriefedPlan now, BriefedPlan before, DateOnly? printed)
     {
-        BriefingWords words = now.Words;
+        Wording words = now.Words;
         ImmutableArray<Block>.Builder blocks = ImmutableArray.CreateBuilder<Block>();
         blocks.Add(new Paragraph(words.Say("changes.about", before.Plan.Name, before.Plan.Verdict.PlanId, now.Plan.Name, now.Plan.Verdict.PlanId), Setting.Strong));
         if (before.Plan.Verdict.PlanId == now.Plan.Verdict.PlanId) blocks.Add(new Paragraph(words["changes.same"], Setting.Strong));
@@ -40,7 +40,7 @@ internal static partial class ChangesBook
     /// <summary>What changed for the plan as a whole.</summary>
     private static IEnumerable<Block> Whole(BriefedPlan now, BriefedPlan before)
     {
-        BriefingWords words = now.Words;
+        Wording words = now.Words;
         List<Row> rows = [];
         void Compare(string what, string was, string isNow)
         {
@@ -63,7 +63,7 @@ internal static partial class ChangesBook
 
     private static IEnumerable<Block> Findings(BriefedPlan now, BriefedPlan before)
     {
-        BriefingWords words = now.Words;
+        Wording words = now.Words;
         List<Row> rows = [];
         List<(string Key, Finding Finding)> left = [.. before.Plan.Verdict.Findings.Select(finding => (KeyOf(finding), finding))];
         foreach (Finding finding in now.Plan.Verdict.Findings)
@@ -91,7 +91,7 @@ internal static partial class ChangesBook
     /// <summary>What one person or thing does, now and before, line by line.</summary>
     private static List<Row> Lines(BriefedPlan now, BriefedPlan before, ImmutableArray<Activity> after, ImmutableArray<Activity> was, PersonId? person)
     {
-        BriefingWords words = now.Words;
+        Wording words = now.Words;
         List<Row> rows = [];
         (int Count, Activity First, Activity Last, Activity Before)? run = null;
         // What hangs on the suit is told where it becomes another difference, not again with each deed for as long as it stays the same.
@@ -135,14 +135,14 @@ internal static partial class ChangesBook
         return rows;
     }
 
-    private static Chapter Sequence(BriefingWords words, string title, ImmutableArray<Row> rows) => new(title,
+    private static Chapter Sequence(Wording words, string title, ImmutableArray<Row> rows) => new(title,
     [
         rows.IsEmpty ? new Paragraph(words["changes.nothing"])
             : new Table([new(words["col.before"], 9), new(words["col.now"], 9), new(words["col.what"], 50), new(words["col.change"], 46)], rows),
     ])
     { OwnPage = false };
 
-    private static string Shift(BriefingWords words, Duration shift) => shift.Seconds >= 0 ? words.Say("changes.later", shift) : words.Say("changes.sooner", Duration.FromSeconds(-shift.Seconds));
+    private static string Shift(Wording words, Duration shift) => shift.Seconds >= 0 ? words.Say("changes.later", shift) : words.Say("changes.sooner", Duration.FromSeconds(-shift.Seconds));
 
     private static string Came(BriefedPlan before, Activity one, Activity? own, PersonId? person)
     {
@@ -158,7 +158,7 @@ internal static partial class ChangesBook
     /// <summary>What else is another for the same deed: length, words, place and tether.</summary>
     private static string[] Details(BriefedPlan now, BriefedPlan before, Activity one, Activity old, PersonId? person)
     {
-        BriefingWords words = now.Words;
+        Wording words = now.Words;
         List<string> details = [];
         if (one.Length != old.Length) details.Add(words.Say("changes.length", one.Length, old.Length));
         string doing = now.Do(one, person), did = before.Do(old, person);

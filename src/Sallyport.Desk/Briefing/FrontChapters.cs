@@ -10,7 +10,7 @@ internal static class FrontChapters
 {
     public static Chapter Cover(BriefedPlan plan, DateOnly? printed, IEnumerable<string> contents)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         Sortie sortie = plan.Scenario.Sortie;
         return new(words["cover.title"],
         [
@@ -54,7 +54,7 @@ internal static class FrontChapters
     public static Chapter Chart(BriefedPlan plan, PaperSize paper)
     {
         ProvenPlan proven = plan.Plan;
-        Picture Draw(double width) => RangeChart.Draw(plan.Scenario, proven.Played, proven.Verdict, new(proven.Name, null, width, proven.Outline?.Decision) { ListsBelow = false });
+        Picture Draw(double width) => RangeChart.Draw(plan.Scenario, proven.Played, proven.Verdict, new(proven.Name, null, width, proven.Outline?.Decision) { ListsBelow = false, Words = plan.Words });
         // The room of a page, upright and on its side, less margins, head, foot and title.
         double Scale(Picture picture, bool wide) => Math.Min(((wide ? paper.Height : paper.Width) - 68) / picture.Width, ((wide ? paper.Width : paper.Height) - 125) / picture.Height);
         // Drawing is what a briefing waits for most, so a further width is tried only where words would be small: with many people, whose strips make it high.
@@ -68,7 +68,7 @@ internal static class FrontChapters
 
     public static Chapter Summary(BriefedPlan plan)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         HashSet<JobId> done = PlanText.Done(plan.Plan);
         ImmutableArray<Block>.Builder blocks = ImmutableArray.CreateBuilder<Block>();
         blocks.Add(new Paragraph(Standing(plan), Setting.Strong));
@@ -123,7 +123,7 @@ internal static class FrontChapters
 
     public static Chapter Findings(BriefedPlan plan)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         Verdict verdict = plan.Plan.Verdict;
         return new(words["findings.title"],
         [
@@ -151,7 +151,7 @@ internal static class FrontChapters
     /// <summary>Where the limits come from.</summary>
     public static Chapter Sources(BriefedPlan plan)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         Scenario scenario = plan.Scenario;
         string Mark(bool verified) => words[verified ? "sources.verified" : "sources.unverified"];
         return new(words["sources.title"],

@@ -11,7 +11,7 @@ internal static class GearChapter
 {
     public static Chapter Of(BriefedPlan plan)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         Dictionary<GearId, Account> accounts = Accounts.Of(plan.Scenario, plan.Trace).ToDictionary(account => account.Gear.Id);
         ImmutableArray<Block>.Builder blocks = ImmutableArray.CreateBuilder<Block>();
         blocks.Add(new Paragraph(words["bags.about"]));

@@ -10,7 +10,7 @@ internal static class GroundChapter
 {
     public static Chapter Of(BriefedPlan plan)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         ImmutableArray<Block>.Builder blocks = ImmutableArray.CreateBuilder<Block>();
         Row[] commands = Whole(plan, Commands);
         if (commands.Length == 0) blocks.Add(new Paragraph(words["ground.none"]));
@@ -57,7 +57,7 @@ internal static class GroundChapter
 
     private static Row CommandRow(BriefedPlan plan, SendCommand sent)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         Command command = plan.CommandOf(sent);
         bool linked = plan.History.Find("sky link") is { } link && plan.History.While(link, state => state == "link").Any(one => one.From <= sent.Start && sent.End <= one.To);
         return Row.Of(
@@ -86,7 +86,7 @@ internal static class GroundChapter
     /// <summary>What is off, from the end of the command that turns it off to the end of the one that turns it on.</summary>
     private static IEnumerable<Row> Off(BriefedPlan plan)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         return plan.Scenario.Consoles.SelectMany(console => console.Shutdowns)
             .SelectMany(shutdown => plan.History.Find($"shutdown {shutdown.Id} known") is { } variable ? plan.History.While(variable, state => state == "off").Select(off => (Shutdown: shutdown, Off: off)) : [])
             .OrderBy(one => one.Off.From).Select(one =>

@@ -9,13 +9,13 @@ internal static class InsideChapter
 {
     public static Chapter Of(BriefedPlan plan)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         return new(words["inside.title"], [new Paragraph(words["inside.about"], Setting.Small), SideBySide(plan), .. OtherBranch.Blocks(plan, SideBySide)]) { Wide = true };
     }
 
     private static Table SideBySide(BriefedPlan plan)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         // Columns for whatever moves or is sent on either branch, so that the two can be held side by side.
         Activity[] all = [.. plan.Plan.Played.SelectMany(one => one.Timeline.Activities)];
         List<(Column Column, ILookup<Pet, Phrase> Lines)> columns =
@@ -50,7 +50,7 @@ internal static class InsideChapter
     /// <summary>What is said from inside, and what changes in the sky.</summary>
     private static IEnumerable<(Pet At, Phrase Words)> Said(BriefedPlan plan)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         foreach (DoStep step in plan.Timeline.Activities.OfType<DoStep>())
             if (plan.Step(step).Led) yield return (step.Start, words.Say("iv.lead", step.Person));
         foreach (SendCommand command in plan.Timeline.Activities.OfType<SendCommand>())

@@ -12,7 +12,7 @@ internal static class LateChapters
     /// <param name="latest">How late each leg may begin; null when that was not reckoned.</param>
     public static Chapter Starts(BriefedPlan plan, ImmutableArray<LatestStart>? latest)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         ImmutableArray<Block>.Builder blocks = ImmutableArray.CreateBuilder<Block>();
         blocks.Add(new Heading(words["decision.title"]));
         if (plan.DecisionTaken is { } taken) blocks.AddRange(FrontChapters.Decision(plan, taken.Decision, taken.At));
@@ -53,7 +53,7 @@ internal static class LateChapters
 
     public static Chapter Contingencies(BriefedPlan plan)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         ImmutableArray<ContingencyProof> proofs = plan.Plan.Verdict.Contingencies;
         return new(words["contingencies.title"],
         [
@@ -69,7 +69,7 @@ internal static class LateChapters
 
     private static Row ContingencyRow(BriefedPlan plan, ContingencyProof proof)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         string left = string.Join(", ", proof.LeftOut);
         string way = proof.Trouble.GoesOn == GoingOn.EndsInOrder ? words.Say("goon.end", left) : left.Length == 0 ? words["goon.on"] : words.Say("goon.without", left);
         return Row.Of(
@@ -83,7 +83,7 @@ internal static class LateChapters
 
     public static Chapter Suits(BriefedPlan plan)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         List<Block> blocks = [new Table([new(words["col.who"], 12), new(words["col.cutoff"], 16), new(words["col.binds"], 50), new(words["col.source"], 50)],
             [.. CutOffs(plan), .. OtherBranch.Apart(plan, branch => [.. CutOffs(branch)])])];
         if (SheetOf(plan) is not { } sheet) blocks.Add(new Paragraph(words["suits.none"], Setting.Strong));
@@ -107,7 +107,7 @@ internal static class LateChapters
         foreach (SuitWalk walk in sheet.People)
         {
             if (branch is not null) yield return new Heading($"{walk.Profile.Person} · {branch}");
-            yield return new Figure(SuitText.Picture(plan.Scenario, sheet with { People = [walk], NotReckoned = [] }), plan.Words.Say("suits.words", walk.Profile.Person));
+            yield return new Figure(SuitText.Picture(plan.Scenario, sheet with { People = [walk], NotReckoned = [] }, plan.Words), plan.Words.Say("suits.words", walk.Profile.Person));
         }
     }
 
@@ -115,7 +115,7 @@ internal static class LateChapters
 
     public static Chapter Station(BriefedPlan plan)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         Feature[] told = [.. plan.Scenario.Station.Features.Where(feature => feature.Ready is not null || feature.Back is not null || LastState(plan, feature) != feature.Start || (plan.Other is { } other && LastState(other, feature) != feature.Start))];
         Row[] rows = [.. told.Select(feature => FeatureRow(plan, feature))];
         rows = [.. rows, .. OtherBranch.Apart(plan, branch => [.. told.Select(feature => FeatureRow(branch, feature))])];

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Sallyport.Draw;
 using Sallyport.Model;
 
 namespace Sallyport.Desk;
@@ -54,7 +55,7 @@ internal static class Narration
         }
     }
 
-    private static ImmutableArray<Cue> Woven(List<Placed> placed, BriefingWords words) =>
+    private static ImmutableArray<Cue> Woven(List<Placed> placed, Wording words) =>
         [.. placed.Select((one, i) => new Cue(Pet.FromSeconds(one.From), Pet.FromSeconds(one.To), Woven(i == 0 ? null : placed[i - 1], one, words)))];
 
     /// <summary>How long a text takes to say, in seconds of the walk.</summary>
@@ -74,7 +75,7 @@ internal static class Narration
     }
 
     /// <summary>A sentence in its place: where the eye has to go to somebody else while the one before is still at it, that is said.</summary>
-    private static string Woven(Placed? before, Placed now, BriefingWords words) =>
+    private static string Woven(Placed? before, Placed now, Wording words) =>
         before is { Sentence: { Who: { } other, Until: var until } } && now.Sentence.Who is { } who && other != who && until.Seconds > now.From && now.From - before.To < 20 * Speed
             ? words.Say("told.meanwhile", now.Sentence.Text)
             : now.Sentence.Text;

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
+using Sallyport.Draw;
 using Sallyport.Model;
 
 namespace Sallyport.Desk;
@@ -13,7 +14,7 @@ internal static class NarrationText
     /// <param name="told">What is said.</param>
     public static string Script(BriefedPlan plan, Told told)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         StringBuilder text = new();
         text.Append("# ").AppendLine(Plain(words.Say("script.title", plan.Scenario.Sortie.Title))).AppendLine();
         text.Append("> ").AppendLine(Plain(Caution.Text)).AppendLine();
@@ -47,7 +48,7 @@ internal static class NarrationText
     /// <param name="cues">What is said.</param>
     public static string Captions(BriefedPlan plan, ImmutableArray<Cue> cues)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         Pet zero = plan.Trace.From;
         StringBuilder text = new("WEBVTT\n\n");
         text.Append("NOTE\n").Append(Escape(words.Say("vtt.pace", Narration.Speed, zero, Narration.WordsAMinute))).Append("\n\n");

@@ -9,7 +9,7 @@ internal static class PersonChapter
 {
     public static Chapter Of(BriefedPlan plan, Person person)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         return new(words.Say("person.title", person.Id, person.Name),
         [
             new Paragraph(words.Say("person.facts", person.Suit is null ? "–" : plan.Trace.CutOffs.Where(cut => cut.Person == person.Id).Select(cut => words.Say("person.cutoff", cut.At, cut.Binds)).FirstOrDefault("–"),
@@ -23,7 +23,7 @@ internal static class PersonChapter
 
     private static Table Lines(BriefedPlan plan, Person person)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         ImmutableArray<Row>.Builder rows = ImmutableArray.CreateBuilder<Row>();
         LegId? leg = null;
         foreach (Activity activity in plan.Of(person.Id).OrderBy(activity => activity.Start))
@@ -49,7 +49,7 @@ internal static class PersonChapter
 
     private static Row Line(BriefedPlan plan, PersonId person, Activity activity)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         // Whoever walks is told where that ends.
         Pet shown = activity is Translate ? activity.End : activity.Start;
         return Row.Of(
@@ -67,7 +67,7 @@ internal static class PersonChapter
     {
         yield return new(plan.Do(activity, person), activity is DoStep ? Face.Bold : Face.Regular);
         if (activity is not DoStep told) yield break;
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         Step step = plan.Step(told);
         if (step.For.Length > 0) yield return step.For;
         foreach (GearId need in step.Needs.OfType<NeedGear>().Select(need => need.Gear).Distinct())
@@ -81,7 +81,7 @@ internal static class PersonChapter
     /// <summary>What to wait for, and what to mind.</summary>
     private static IEnumerable<Phrase> Mind(BriefedPlan plan, PersonId person, Activity activity)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         foreach (Dependency after in activity.After)
         {
             Activity? before = plan.FindOrNone(after.Activity);
@@ -112,7 +112,7 @@ internal static class PersonChapter
     /// <summary>How the activity is left, what that leaves behind, and how far it is home.</summary>
     private static IEnumerable<Phrase> Leave(BriefedPlan plan, PersonId person, Activity activity)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         if (plan.Rung(activity.Id) is { } rung)
         {
             string abort = Left(rung.Abort), terminate = Left(rung.Terminate);

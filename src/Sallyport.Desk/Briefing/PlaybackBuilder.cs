@@ -14,7 +14,7 @@ internal sealed class PlaybackBuilder
 
     private readonly BriefedPlan plan;
     private readonly Scenario scenario;
-    private readonly BriefingWords words;
+    private readonly Wording words;
     private readonly PlaceNames names;
     private readonly Trace trace;
     private readonly History history;
@@ -44,8 +44,8 @@ internal sealed class PlaybackBuilder
     {
         Caution = Caution.Text,
         Draft = NarrationText.Draft(plan),
-        Title = BriefingWords.OneLine(scenario.Sortie.Title),
-        Outline = BriefingWords.OneLine(plan.Plan.Name),
+        Title = Wording.OneLine(scenario.Sortie.Title),
+        Outline = Wording.OneLine(plan.Plan.Name),
         Plan = plan.Plan.Verdict.PlanId,
         PetZero = ZeroOf(scenario),
         From = trace.From.Seconds,
@@ -75,17 +75,17 @@ internal sealed class PlaybackBuilder
     {
         Station station = scenario.Station;
         HashSet<SiteId> used = [.. plan.Plan.Played.SelectMany(one => one.Timeline.Activities).OfType<DoStep>().Select(step => plan.Leg(step.Leg).Site)];
-        return new(BriefingWords.OneLine(station.Name),
-            [.. station.Modules.Select(module => new PlaybackBody(BriefingWords.OneLine(module.Name),
+        return new(Wording.OneLine(station.Name),
+            [.. station.Modules.Select(module => new PlaybackBody(Wording.OneLine(module.Name),
                 module.Shape switch { SolidShape.Cylinder => "round", SolidShape.Box => "square", _ => "thin" }, At(module.From), At(module.To), module.Width))],
             [.. station.Spans.Select(span => new[] { grips[span.A], grips[span.B], (int)span.Class })],
             [.. station.Grips.Select(grip => At(grip.At))],
             [.. station.Sites.Select(site => (site, point: paths.PointOf(site))).Where(pair => pair.point is not null)
-                .Select(pair => new PlaybackSite(BriefingWords.OneLine(pair.site.Title), At(pair.point!.Value), used.Contains(pair.site.Id))).OrderByDescending(site => site.Used)]);
+                .Select(pair => new PlaybackSite(Wording.OneLine(pair.site.Title), At(pair.point!.Value), used.Contains(pair.site.Id))).OrderByDescending(site => site.Used)]);
     }
 
     private PlaybackPerson Person(Person person) => new(
-        BriefingWords.OneLine(person.Id.Value), BriefingWords.OneLine(person.Name), paths.Of(person.Id), Lines(person.Id),
+        Wording.OneLine(person.Id.Value), Wording.OneLine(person.Name), paths.Of(person.Id), Lines(person.Id),
         [.. history.Of($"person {person.Id} place").Select(place => new PlaybackState(place.At.Seconds, Where(place.State)))],
         Carries(person),
         [.. history.Of($"person {person.Id} tether").Select(paid => new[] { paid.At.Seconds, Math.Ceiling(paid.Value / 100.0) / 10 })],
@@ -96,7 +96,7 @@ internal sealed class PlaybackBuilder
     /// <summary>A place by the title that stands in the picture; where there is none, as on paper.</summary>
     private string Where(string place)
     {
-        if (grips.ContainsKey(new(place))) return BriefingWords.OneLine(names.Of(new GripId(place)));
+        if (grips.ContainsKey(new(place))) return Wording.OneLine(names.Of(new GripId(place)));
         int slash = place.IndexOf('/');
         return slash > 0 && place[(slash + 1)..] is var pose && pose != "moving" ? words.Say("place.arm", place[..slash], names.Of(new ArmId(place[..slash]), new PoseId(pose))) : plan.PlaceWords(place);
     }
@@ -144,7 +144,7 @@ internal sealed class PlaybackBuilder
     private PlaybackArm Arm(Arm arm)
     {
         Point foot = paths.BaseOf(arm);
-        return new(BriefingWords.OneLine(arm.Id.Value), At(foot), Round(arm.Poses.Max(pose => pose.At.DistanceTo(foot))), paths.Of(arm),
+        return new(Wording.OneLine(arm.Id.Value), At(foot), Round(arm.Poses.Max(pose => pose.At.DistanceTo(foot))), paths.Of(arm),
             [.. plan.Timeline.Activities.OfType<ArmMove>().Where(move => move.Arm == arm.Id).Select(move => new PlaybackDeed(move.Start.Seconds, move.End.Seconds, move.Rider is { } rider
                 ? words.Say("inside.ride", move.From, move.To, rider) : words.Say("inside.empty", move.From, move.To), null))]);
     }
@@ -168,13 +168,13 @@ internal sealed class PlaybackBuilder
             int person = kind is "person" or "hands" ? outside.ToList().FindIndex(one => name == one.Value || name.StartsWith(one.Value + " ", StringComparison.Ordinal)) : -1, arm = kind == "arm" ? scenario.Arms.Select(one => one.Id.Value).ToImmutableArray().IndexOf(name) : -1;
             spots.Add(new(at.Seconds, point is { } place ? At(place) : null, person < 0 ? null : person, arm < 0 ? null : arm));
         }
-        return new(BriefingWords.OneLine(gear.Title), gear.Kind.ToString().ToLowerInvariant(), Round(Math.Cbrt(gear.Volume)), spots.ToImmutable());
+        return new(Wording.OneLine(gear.Title), gear.Kind.ToString().ToLowerInvariant(), Round(Math.Cbrt(gear.Volume)), spots.ToImmutable());
     }
 
     private PlaybackDeed Deed(Activity activity, PersonId? to) => new(activity.Start.Seconds, activity.End.Seconds,
         // The picture shows which way.
         activity is Translate walk ? words.Say("short.go", names.Of(walk.Spans[^1].To)) : plan.Do(activity, to),
-        activity is DoStep step && to is not null ? BriefingWords.OneLine(plan.Leg(step.Leg).Title) : null);
+        activity is DoStep step && to is not null ? Wording.OneLine(plan.Leg(step.Leg).Title) : null);
 
     private double[] EarthFrom(Attitude attitude, OrbitElements elements)
     {

@@ -12,7 +12,7 @@ internal static class ReturnChapter
 
     public static Chapter Of(BriefedPlan plan)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         Table table = Every(plan);
         return new(words["returns.title"],
         [
@@ -24,7 +24,7 @@ internal static class ReturnChapter
 
     private static Table Every(BriefedPlan plan)
     {
-        BriefingWords words = plan.Words;
+        Wording words = plan.Words;
         // The same columns on either branch.
         bool Any(ReturnKind kind, PersonId person) => plan.Plan.Played.Any(one => one.Trace.Returns.Any(curve => curve.Kind == kind && curve.Person == person && !curve.Points.IsEmpty));
         ReturnCurve? both = plan.Curve(ReturnKind.Both, null);
@@ -49,7 +49,7 @@ internal static class ReturnChapter
         return new([.. columns.Select(column => column.Column)], rows.ToImmutable());
     }
 
-    private static Cell Minutes(BriefingWords words, ReturnCurve? curve, Pet at) => (curve is null ? null : BriefedPlan.ReturnAt(curve, at)) switch
+    private static Cell Minutes(Wording words, ReturnCurve? curve, Pet at) => (curve is null ? null : BriefedPlan.ReturnAt(curve, at)) switch
     {
         null => "–",
         >= ReturnPoint.NoWaySeconds => Phrase.Strong(words["returns.none"]),

@@ -1,3 +1,4 @@
+using Sallyport.Draw;
 using Sallyport.Model;
 
 namespace Sallyport.Desk;
@@ -12,7 +13,7 @@ internal sealed class Telling(BriefedPlan plan)
     private const int ShortWay = 60, ShortWait = 180;
 
     private readonly Scenario scenario = plan.Scenario;
-    private readonly BriefingWords words = plan.Words;
+    private readonly Wording words = plan.Words;
     private readonly PlaceNames names = new(plan.Scenario);
     private readonly Timeline timeline = plan.Timeline;
 

@@ -18,7 +18,7 @@ internal static class Walkthrough
     {
         BriefedPlan briefed = new(scenario, plan, options.Words.Closing);
         Told told = Narration.Of(briefed);
-        RangeChartOptions drawn = new(plan.Name, options.Printed, Width: 1500, Decision: plan.Outline?.Decision) { StripHeight = 140 };
+        RangeChartOptions drawn = new(plan.Name, options.Printed, Width: 1500, Decision: plan.Outline?.Decision) { StripHeight = 140, Words = options.Words };
         string chart = SvgWriter.Write(RangeChart.Draw(scenario, plan.Played, plan.Verdict, drawn));
         Playback playback = PlaybackBuilder.Of(briefed, orbit, told, RangeChart.FrameOf(scenario, plan.Played, plan.Verdict, drawn)) with { Model = model };
         return

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using Sallyport.Draw;
 
 namespace Sallyport.Desk;
 
@@ -14,7 +15,7 @@ internal static class WalkthroughPage
     /// <param name="playback">What it plays.</param>
     /// <param name="chart">The range chart, as SVG.</param>
     /// <param name="words">The words that stand in it before the script runs.</param>
-    public static string Of(Playback playback, string chart, BriefingWords words)
+    public static string Of(Playback playback, string chart, Wording words)
     {
         string script = Resource("Stage/stage.js"), style = Resource("Stage/stage.css");
         (string picture, string chartStyle) = Taken(chart);

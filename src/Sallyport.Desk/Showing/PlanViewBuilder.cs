@@ -16,7 +16,7 @@ internal sealed class PlanViewBuilder
     public PlanViewBuilder(Scenario scenario, ProvenPlan plan)
     {
         (this.scenario, this.plan) = (scenario, plan);
-        told = new(scenario, plan, BriefingWords.English);
+        told = new(scenario, plan, Wording.English);
         trace = plan.Played[0].Trace;
     }
 

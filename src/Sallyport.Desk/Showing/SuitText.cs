@@ -129,8 +129,8 @@ public static class SuitText
     };
 
     /// <summary>The sheet as a picture.</summary>
-    public static Picture Picture(Scenario scenario, SuitSheet sheet) => SuitChart.Draw(
-        scenario, $"outline {sheet.Outline} · plan {sheet.PlanId} · scenario {scenario.Id}", sheet.NotReckoned,
+    public static Picture Picture(Scenario scenario, SuitSheet sheet, Wording words) => SuitChart.Draw(
+        scenario, words.Say("drawn.facts", sheet.Outline, sheet.PlanId, scenario.Id), sheet.NotReckoned,
         [
             .. sheet.People.Select(walk => new SuitStrip(
                 $"{walk.Profile.Person} · {scenario.People.First(person => person.Id == walk.Profile.Person).Name}",
@@ -141,11 +141,12 @@ public static class SuitText
                 [
                     .. walk.Use.Curves.Select(curve => new SuitLeft(
                         curve.Kind.InWords(),
-                        curve.ReserveReached(Level.High) is { } at ? $"{Amount(curve.Kind, curve.LeftAt(walk.RepressStart, Level.High), up: false)} left; reserve reached at PET {at}" : "its reserve is never reached",
+                        curve.ReserveReached(Level.High) is { } at ? words.Say("curves.left", Amount(curve.Kind, curve.LeftAt(walk.RepressStart, Level.High), up: false), at) : words["curves.never"],
                         curve.Reserve / curve.Aboard,
                         [.. curve.Points.Select(point => new SuitPoint(point.At, 1 - point.Used.Low / curve.Aboard, 1 - point.Used.Likely / curve.Aboard, 1 - point.Used.High / curve.Aboard))])),
                 ])),
-        ]);
+        ],
+        words);
 
     private static SuitPoint Point(Pet at, Estimate watts) => new(at, watts.Low, watts.Likely, watts.High);
 

@@ -41,9 +41,9 @@ internal sealed class Findings
     {
         // The lines to markers set aside come first, so that none runs over a number.
         ImmutableArray<Element> aside = [.. markers.Where(entry => entry.At != entry.Marker).Select(entry => new Line(entry.At, entry.Marker, new(Palette.Words, 1)))];
-        if (!aside.IsEmpty) yield return new Group(sheet.Ids.Take("finding-lines"), "Findings set aside from their place", "", aside);
+        if (!aside.IsEmpty) yield return new Group(sheet.Ids.Take("finding-lines"), sheet.Words["drawn.aside"], "", aside);
         foreach ((int number, Finding finding, _, Spot marker) in markers)
-            yield return new Group(sheet.Ids.Take($"finding-{number}"), $"{finding.Rule}, {Named(finding.Severity)}, PET {finding.At}", finding.Sentence, [.. Marker(finding.Severity, marker, number)])
+            yield return new Group(sheet.Ids.Take($"finding-{number}"), sheet.Words.Say("drawn.finding", finding.Rule, Named(finding.Severity), finding.At), finding.Sentence, [.. Marker(finding.Severity, marker, number)])
             {
                 Facts = [("finding", number.ToString(CultureInfo.InvariantCulture))],
             };
@@ -58,13 +58,15 @@ internal sealed class Findings
         {
             Finding finding = sheet.Verdict.Findings[i];
             List<Element> entry = [.. Marker(finding.Severity, new(sheet.Margin + 9, y + 8), i + 1)];
-            string who = finding.Who.IsEmpty ? "" : " · " + string.Join(", ", finding.Who);
-            string head = $"{Named(finding.Severity)} · {finding.Rule} · PET {finding.At}{who}{(finding.Branch == Branch.Otherwise ? " · in the other branch" : "")}";
+            string head = sheet.Words.Say("drawn.findinghead", Named(finding.Severity), finding.Rule, finding.At);
+            if (!finding.Who.IsEmpty) head = sheet.Words.Say("drawn.findingwho", head, string.Join(", ", finding.Who));
+            if (finding.Branch == Branch.Otherwise) head = sheet.Words.Say("drawn.findingother", head);
             entry.Add(new Text(new(left, y + 12), Lettering.Shorten(head, Face.Bold, 12, width), Face.Bold, 12, Palette.Words));
             y += 16;
-            string figures = finding.Margin.Length > 0 ? $" Margin {finding.Margin}." : "";
-            string mend = finding.Mend.Length > 0 ? $" Mend: {finding.Mend}" : "";
-            foreach (string line in Lettering.Wrap($"{finding.Sentence}{figures}{mend}", Face.Regular, 12, width))
+            string said = finding.Sentence;
+            if (finding.Margin.Length > 0) said = sheet.Words.Say("drawn.margin", said, finding.Margin);
+            if (finding.Mend.Length > 0) said = sheet.Words.Say("drawn.mend", said, finding.Mend);
+            foreach (string line in Lettering.Wrap(said, Face.Regular, 12, width))
             {
                 entry.Add(new Text(new(left, y + 12), line, Face.Regular, 12, Palette.Words));
                 y += 15;
@@ -74,7 +76,7 @@ internal sealed class Findings
         }
         if (sheet.Verdict.Findings.Length > sheet.Options.Numbered)
         {
-            list.Add(new Text(new(left, y + 12), string.Create(CultureInfo.InvariantCulture, $"+ {sheet.Verdict.Findings.Length - sheet.Options.Numbered} more in the list of findings"), Face.Bold, 12, Palette.Words));
+            list.Add(new Text(new(left, y + 12), sheet.Words.Say("drawn.more", sheet.Verdict.Findings.Length - sheet.Options.Numbered), Face.Bold, 12, Palette.Words));
             y += 18;
         }
         bottom = y;
@@ -90,5 +92,5 @@ internal sealed class Findings
         yield return new Text(new(at.X, at.Y + 3.8), number.ToString(CultureInfo.InvariantCulture), Face.Bold, 10.5, broken ? Palette.Paper : Palette.Words, Anchor.Middle);
     }
 
-    private static string Named(Severity severity) => severity switch { Severity.Broken => "broken", Severity.Near => "near", _ => "note" };
+    private string Named(Severity severity) => sheet.Words[severity switch { Severity.Broken => "drawn.isbroken", Severity.Near => "drawn.isnear", _ => "drawn.isnote" }];
 }

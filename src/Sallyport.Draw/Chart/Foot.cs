@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Sallyport.Model;
 
 namespace Sallyport.Draw;
@@ -20,24 +19,24 @@ internal sealed class Foot(Sheet sheet, double top)
             y += 8;
             return [.. all];
         }
-        Heading(all, sheet.Verdict.Findings.IsEmpty ? "Findings: none" : $"Findings: {sheet.Verdict.Findings.Length}");
+        Heading(all, sheet.Verdict.Findings.IsEmpty ? sheet.Words["drawn.findingsnone"] : sheet.Words.Say("drawn.findings", sheet.Verdict.Findings.Length));
         ImmutableArray<Element> list = [.. findings.List(y, out double bottom)];
         y = bottom;
-        all.Add(new Group(sheet.Ids.Take("findings"), "Findings", "", list));
+        all.Add(new Group(sheet.Ids.Take("findings"), sheet.Words["findings.title"], "", list));
         if (!sheet.Verdict.NotChecked.IsEmpty)
         {
-            Heading(all, "Not checked, so not proven");
+            Heading(all, sheet.Words["drawn.unproven"]);
             List<Element> lines = [];
             foreach (string line in Lettering.Wrap(string.Join("; ", sheet.Verdict.NotChecked) + ".", Face.Regular, 12, sheet.Right - sheet.Margin))
             {
                 lines.Add(new Text(new(sheet.Margin, y + 12), line, Face.Regular, 12, Palette.Words));
                 y += 15;
             }
-            all.Add(new Group(sheet.Ids.Take("not-checked"), "Not checked, so not proven", "", [.. lines]));
+            all.Add(new Group(sheet.Ids.Take("not-checked"), sheet.Words["drawn.unproven"], "", [.. lines]));
         }
         y += 14;
         Area frame = new(sheet.Margin, y, sheet.Right - sheet.Margin, 26);
-        all.Add(new Group(sheet.Ids.Take("caution"), "Caution", Caution.Text,
+        all.Add(new Group(sheet.Ids.Take("caution"), sheet.Words["drawn.caution"], Caution.Text,
             [new Box(frame, null, new(Palette.Words, 1.2)), new Text(new(frame.Centre.X, y + 17.5), Caution.Text, Face.Bold, 13, Palette.Words, Anchor.Middle)]));
         y += 26 + sheet.Margin;
         return [.. all];
@@ -53,8 +52,7 @@ internal sealed class Foot(Sheet sheet, double top)
     private Group Key()
     {
         List<Element> parts = [];
-        string places = sheet.PlacesLeftOut == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {sheet.PlacesLeftOut} place and ride names left out for room");
-        Heading(parts, string.Create(CultureInfo.InvariantCulture, $"Labels moved here for room: {sheet.Key.Count}{places}"));
+        Heading(parts, sheet.Words.Say(sheet.PlacesLeftOut == 0 ? "drawn.keycount" : "drawn.keyplaces", sheet.Key.Count, sheet.PlacesLeftOut));
         const int columns = 3;
         double width = (sheet.Right - sheet.Margin) / columns;
         int rows = (sheet.Key.Count + columns - 1) / columns;
@@ -64,7 +62,7 @@ internal sealed class Foot(Sheet sheet, double top)
             parts.Add(new Text(new(sheet.Margin + i / rows * width, y + 12 + i % rows * 15), words, Face.Regular, 12, Palette.Words));
         }
         y += rows * 15;
-        return new(sheet.Ids.Take("key"), "Labels moved here for room", "", [.. parts]);
+        return new(sheet.Ids.Take("key"), sheet.Words["drawn.key"], "", [.. parts]);
     }
 
     private Group Legend()
@@ -85,35 +83,35 @@ internal sealed class Foot(Sheet sheet, double top)
             x += wide;
         }
         y += 14;
-        return new(sheet.Ids.Take("legend"), "Legend", "", [.. parts]);
+        return new(sheet.Ids.Take("legend"), sheet.Words["drawn.legend"], "", [.. parts]);
     }
 
     private IEnumerable<(string Words, double Sample, Func<double, double, IEnumerable<Element>> Draw)> Entries()
     {
         Ink ink = Palette.Person(0);
         bool arms = sheet.Trace.Returns.Any(curve => curve.Kind == ReturnKind.Armless) || sheet.Timeline.Activities.Any(activity => activity is ArmMove);
-        yield return ("on the way, handling", 30, Sample(Going.Way));
-        yield return ("work", 30, Sample(Going.Work));
-        yield return ("waiting", 30, Sample(Going.Wait));
+        yield return (sheet.Words["drawn.way"], 30, Sample(Going.Way));
+        yield return (sheet.Words["drawn.work"], 30, Sample(Going.Work));
+        yield return (sheet.Words["drawn.waiting"], 30, Sample(Going.Wait));
         if (arms)
         {
-            yield return ("riding an arm", 30, Sample(Going.Ride));
-            yield return ("work on an arm", 30, Sample(Going.WorkOnArm));
-            yield return ("return with the arm stopped", 30, (x, y) => [new Line(new(x, y), new(x + 30, y), Strokes.Armless(ink))]);
+            yield return (sheet.Words["drawn.riding"], 30, Sample(Going.Ride));
+            yield return (sheet.Words["drawn.workonarm"], 30, Sample(Going.WorkOnArm));
+            yield return (sheet.Words["drawn.armless"], 30, (x, y) => [new Line(new(x, y), new(x + 30, y), Strokes.Armless(ink))]);
         }
-        yield return ("until everyone is in", 30, (x, y) => [new Line(new(x, y), new(x + 30, y), Strokes.Everyone)]);
+        yield return (sheet.Words["drawn.everyone"], 30, (x, y) => [new Line(new(x, y), new(x + 30, y), Strokes.Everyone)]);
         if (sheet.BothLimit is { } both)
-            yield return ($"limit for that: {Sheet.MinutesDown(both)} min", 30, (x, y) => [new Line(new(x, y), new(x + 30, y), Strokes.BothLimit)]);
-        yield return ("closing ceiling: the person's own line stays under it", 30, (x, y) =>
+            yield return (sheet.Words.Say("drawn.limitforthat", Sheet.MinutesDown(both)), 30, (x, y) => [new Line(new(x, y), new(x + 30, y), Strokes.BothLimit)]);
+        yield return (sheet.Words["drawn.ceiling"], 30, (x, y) =>
             [new Box(new(x, y - 8, 30, 8), new SolidFill(Palette.CeilingWash), null), new Line(new(x, y), new(x + 30, y), Strokes.Ceiling)]);
-        if (sheet.Otherwise is not null) yield return ("the other branch, from its last second", 30, (x, y) => [new Line(new(x, y), new(x + 30, y), Strokes.Otherwise(ink))]);
-        yield return ("begun together", 10, (x, y) => [new Line(new(x + 5, y - 8), new(x + 5, y + 8), Strokes.Together)]);
-        yield return ("changes hands", 10, (x, y) => [new Line(new(x + 5, y - 8), new(x + 5, y + 8), Strokes.Gift)]);
-        yield return ("night", 24, (x, y) => [new Box(new(x, y - 7, 24, 14), new SolidFill(Palette.Night), null)]);
-        yield return ("loss of signal", 24, (x, y) => [new Box(new(x, y - 6, 24, 12), Strokes.NoLink, new(Palette.Quiet, 0.8))]);
-        if (sheet.Scenario.Sky.Radiation is not null) yield return ("high radiation", 24, (x, y) => Strokes.Radiation(new(x, y - 6, 24, 12)));
+        if (sheet.Otherwise is not null) yield return (sheet.Words["drawn.otherwise"], 30, (x, y) => [new Line(new(x, y), new(x + 30, y), Strokes.Otherwise(ink))]);
+        yield return (sheet.Words["drawn.together"], 10, (x, y) => [new Line(new(x + 5, y - 8), new(x + 5, y + 8), Strokes.Together)]);
+        yield return (sheet.Words["drawn.hands"], 10, (x, y) => [new Line(new(x + 5, y - 8), new(x + 5, y + 8), Strokes.Gift)]);
+        yield return (sheet.Words["drawn.night"], 24, (x, y) => [new Box(new(x, y - 7, 24, 14), new SolidFill(Palette.Night), null)]);
+        yield return (sheet.Words["drawn.lost"], 24, (x, y) => [new Box(new(x, y - 6, 24, 12), Strokes.NoLink, new(Palette.Quiet, 0.8))]);
+        if (sheet.Scenario.Sky.Radiation is not null) yield return (sheet.Words["drawn.radiation"], 24, (x, y) => Strokes.Radiation(new(x, y - 6, 24, 12)));
         if (sheet.Scenario.Consoles.Any(console => !console.Shutdowns.IsEmpty))
-            yield return ("dead: the wedge fills as the time allowed runs out; dashed: what is left of it", 46, (x, y) =>
+            yield return (sheet.Words["drawn.dead"], 46, (x, y) =>
             [
                 new Box(new(x, y - 6, 26, 12), new SolidFill(Palette.Dead), null),
                 new Trail([new(x, y + 5), new(x + 26, y + 5), new(x + 26, y - 1)], null, new SolidFill(Palette.Clock), true),
@@ -121,7 +119,7 @@ internal sealed class Foot(Sheet sheet, double top)
                 new Line(new(x + 45, y - 8), new(x + 45, y + 8), new(Palette.Dead, 2)),
             ]);
         if (sheet.Timeline.Activities.Any(activity => activity is MountArm))
-            yield return ("on and off the arm", 24, (x, y) => [new Box(new(x, y - 6, 24, 12), new HatchFill(Palette.Words, 4, 1), new(Palette.Words, 1))]);
+            yield return (sheet.Words["drawn.onandoff"], 24, (x, y) => [new Box(new(x, y - 6, 24, 12), new HatchFill(Palette.Words, 4, 1), new(Palette.Words, 1))]);
 
         Func<double, double, IEnumerable<Element>> Sample(Going going) => (x, y) => Strokes.Draw(going, [new(x, y), new(x + 30, y)], ink);
     }

@@ -18,7 +18,7 @@ internal sealed class Head
     public Head(Sheet sheet)
     {
         this.sheet = sheet;
-        Badge = sheet.Verdict.Clean && !sheet.Options.IsWhole ? "Not proven yet" : BadgeOf(sheet.Verdict);
+        Badge = sheet.Verdict.Clean && !sheet.Options.IsWhole ? sheet.Words["drawn.notproven"] : BadgeOf(sheet.Verdict, sheet.Words);
         double badgeWidth = Lettering.Measure(Badge, Face.Bold, 13) + 20;
         StatusLeft = sheet.Margin + badgeWidth + 12;
         status = Lettering.Wrap($"{CountsOf(sheet)} · {EndOf(sheet)}", Face.Regular, 13, sheet.Right - StatusLeft);
@@ -27,8 +27,8 @@ internal sealed class Head
         Bottom = AxisBottom + Rows * RowHeight + 6 + MarksHeight;
 
         Sortie sortie = sheet.Scenario.Sortie;
-        List<(Pet, string, bool)> list = [(default, $"PET 0:00: {sortie.PetZeroIs}", true), (sheet.Trace.To, $"end {sheet.Trace.To}", true)];
-        if (sheet.EndLimit is { } limit) list.Add((limit, $"limit {limit}", false));
+        List<(Pet, string, bool)> list = [(default, sheet.Words.Say("drawn.zero", sortie.PetZeroIs), true), (sheet.Trace.To, sheet.Words.Say("drawn.end", sheet.Trace.To), true)];
+        if (sheet.EndLimit is { } limit) list.Add((limit, sheet.Words.Say("drawn.limit", limit), false));
         poles = [.. list];
         decision = DecisionOf(sheet);
     }
@@ -53,12 +53,12 @@ internal sealed class Head
     public IEnumerable<Element> Draw()
     {
         RangeChartOptions options = sheet.Options;
-        string printed = options.PrintedOn is { } date ? string.Create(CultureInfo.InvariantCulture, $" · printed {date:yyyy-MM-dd}") : "";
         double width = sheet.Right - sheet.Margin;
-        string facts = $"outline {options.OutlineName} · plan {sheet.Timeline.PlanId} · scenario {sheet.Scenario.Id}{printed}";
+        string facts = sheet.Words.Say("drawn.facts", options.OutlineName, sheet.Timeline.PlanId, sheet.Scenario.Id);
+        if (options.PrintedOn is { } date) facts = sheet.Words.Say("drawn.printed", facts, date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
         bool broken = !sheet.Verdict.Clean;
         Area badge = new(sheet.Margin, 70, StatusLeft - 12 - sheet.Margin, 20);
-        const string what = "range chart: minutes until safe inside, over the hours of the walk";
+        string what = sheet.Words["drawn.what"];
         double titleWidth = width - Lettering.Measure(what, Face.Regular, 12) - 30;
         List<Element> title =
         [
@@ -75,11 +75,11 @@ internal sealed class Head
         List<Element> times =
         [
             .. axis.PetRow(axisTop + 26),
-            new Text(new(axis.Left - 26, axisTop + 26), "PET", Face.Bold, 12, Palette.Words, Anchor.End),
-            new Text(new(axis.Left - 26, axisTop + 11), $"{axis.Date(axis.From):yyyy-MM-dd}  UTC", Face.Regular, 11, Palette.Quiet, Anchor.End),
+            new Text(new(axis.Left - 26, axisTop + 26), sheet.Words["col.pet"], Face.Bold, 12, Palette.Words, Anchor.End),
+            new Text(new(axis.Left - 26, axisTop + 11), sheet.Words.Say("drawn.utc", axis.Date(axis.From).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)), Face.Regular, 11, Palette.Quiet, Anchor.End),
         ];
         times.AddRange(UtcRow());
-        yield return new Group(sheet.Ids.Take("time"), "Time: PET and UTC", "", [.. times]);
+        yield return new Group(sheet.Ids.Take("time"), sheet.Words["drawn.time"], "", [.. times]);
     }
 
     /// <summary>UTC at the hours, or at every tick of a short walk; a new date is named, and goes before a time that it would touch.</summary>
@@ -111,27 +111,27 @@ internal sealed class Head
         {
             if (axis.Shown(night.From, night.To) is not { } shown) continue;
             List<Element> parts = [new Box(new(shown.Left, light, shown.Right - shown.Left, bottom - light), new SolidFill(Palette.Night), null)];
-            if (shown.Right - shown.Left > 40) parts.Add(new Text(new((shown.Left + shown.Right) / 2, light + 11), "night", Face.Regular, 11, Palette.Quiet, Anchor.Middle));
-            yield return new Group(sheet.Ids.Take("night"), $"Night, PET {night.From} to {night.To}", Darkness(night), [.. parts]);
+            if (shown.Right - shown.Left > 40) parts.Add(new Text(new((shown.Left + shown.Right) / 2, light + 11), sheet.Words["drawn.night"], Face.Regular, 11, Palette.Quiet, Anchor.Middle));
+            yield return new Group(sheet.Ids.Take("night"), sheet.Words.Say("drawn.nightfrom", night.From, night.To), Darkness(night), [.. parts]);
         }
         foreach (PetInterval gap in sheet.Scenario.Sky.NoLink)
         {
             if (axis.Shown(gap.From, gap.To) is not { } shown) continue;
-            yield return new Group(sheet.Ids.Take("no-signal"), $"Loss of signal, PET {gap.From} to {gap.To}", "",
+            yield return new Group(sheet.Ids.Take("no-signal"), sheet.Words.Say("drawn.lostfrom", gap.From, gap.To), "",
                 [new Box(new(shown.Left, link + 2, shown.Right - shown.Left, RowHeight - 3), Strokes.NoLink, new(Palette.Quiet, 0.8))]);
         }
         double radiation = link + RowHeight;
         foreach (PetInterval pass in sheet.Scenario.Sky.Radiation ?? [])
             if (axis.Shown(pass.From, pass.To) is { } shown)
-                yield return new Group(sheet.Ids.Take("radiation"), $"High radiation, PET {pass.From} to {pass.To}", "",
+                yield return new Group(sheet.Ids.Take("radiation"), sheet.Words.Say("drawn.radiationfrom", pass.From, pass.To), "",
                     [.. Strokes.Radiation(new(shown.Left, radiation + 2, shown.Right - shown.Left, RowHeight - 3))]);
         List<Element> names =
         [
-            new Text(new(axis.Left - 26, light + 11), "light", Face.Regular, 11, Palette.Quiet, Anchor.End),
-            new Text(new(axis.Left - 26, link + 11.5), "loss of signal", Face.Regular, 11, Palette.Quiet, Anchor.End),
+            new Text(new(axis.Left - 26, light + 11), sheet.Words["drawn.light"], Face.Regular, 11, Palette.Quiet, Anchor.End),
+            new Text(new(axis.Left - 26, link + 11.5), sheet.Words["drawn.lost"], Face.Regular, 11, Palette.Quiet, Anchor.End),
         ];
-        if (Rows == 3) names.Add(new Text(new(axis.Left - 26, radiation + 11.5), "high radiation", Face.Regular, 11, Palette.Quiet, Anchor.End));
-        yield return new Group(sheet.Ids.Take("sky-names"), "Light and link", sheet.Scenario.Sky.Source, [.. names]);
+        if (Rows == 3) names.Add(new Text(new(axis.Left - 26, radiation + 11.5), sheet.Words["drawn.radiation"], Face.Regular, 11, Palette.Quiet, Anchor.End));
+        yield return new Group(sheet.Ids.Take("sky-names"), sheet.Words["drawn.sky"], sheet.Scenario.Sky.Source, [.. names]);
     }
 
     /// <summary>When a night is fully dark, where that is not the whole of it.</summary>
@@ -139,7 +139,7 @@ internal sealed class Head
     {
         if (sheet.Scenario.Sky.FullNight.Contains(night)) return "";
         PetInterval[] dark = [.. sheet.Scenario.Sky.FullNight.Where(one => night.From <= one.From && one.To <= night.To)];
-        return dark.Length == 0 ? "never fully dark" : "fully dark " + string.Join(", ", dark.Select(one => $"{one.From} to {one.To}"));
+        return dark.Length == 0 ? sheet.Words["drawn.neverdark"] : sheet.Words.Say("drawn.dark", string.Join(", ", dark.Select(one => sheet.Words.Say("drawn.fromto", one.From, one.To))));
     }
 
     /// <summary>The upright lines through the strips.</summary>
@@ -187,29 +187,29 @@ internal sealed class Head
             new([new([new(words, Face.Bold, 11.5, Palette.Words)], 0)], anchor, priority, 160);
     }
 
-    private static string BadgeOf(Verdict verdict)
+    private static string BadgeOf(Verdict verdict, Wording words)
     {
         int broken = verdict.Findings.Count(finding => finding.Severity == Severity.Broken);
-        if (broken > 0) return broken == 1 ? "1 broken" : $"{broken} broken";
-        return verdict.Checked.IsEmpty ? "Not judged" : verdict.NotChecked.IsEmpty ? "Clean" : "Clean as far as checked";
+        if (broken > 0) return words.Say("drawn.broken", broken);
+        return words[verdict.Checked.IsEmpty ? "drawn.notjudged" : verdict.NotChecked.IsEmpty ? "drawn.clean" : "drawn.cleanasfar"];
     }
 
     private static string CountsOf(Sheet sheet)
     {
         Verdict verdict = sheet.Verdict;
         int Count(Severity severity) => verdict.Findings.Count(finding => finding.Severity == severity);
-        string notChecked = verdict.NotChecked.IsEmpty ? "" : $"; not checked: {verdict.NotChecked.Length}{(sheet.Options.ListsBelow ? ", named below" : "")}";
         int notes = Count(Severity.Note), rules = verdict.Checked.Length;
-        return $"{rules} {(rules == 1 ? "rule" : "rules")} checked: {Count(Severity.Broken)} broken, {Count(Severity.Near)} near, {notes} {(notes == 1 ? "note" : "notes")}{notChecked}";
+        string counts = sheet.Words.Say("drawn.counts", sheet.Words.Say(rules == 1 ? "drawn.rule" : "drawn.rules", rules), Count(Severity.Broken), Count(Severity.Near), sheet.Words.Say(notes == 1 ? "drawn.note" : "drawn.notes", notes));
+        return verdict.NotChecked.IsEmpty ? counts : sheet.Words.Say(sheet.Options.ListsBelow ? "drawn.notcheckedbelow" : "drawn.notchecked", counts, verdict.NotChecked.Length);
     }
 
     private static string EndOf(Sheet sheet)
     {
         Pet end = sheet.Trace.To;
-        string words = $"ends PET {end} ({sheet.Axis.Utc(end)} UTC)";
-        if (sheet.EndLimit is not { } limit) return words + ", no limit given";
+        string utc = sheet.Axis.Utc(end);
+        if (sheet.EndLimit is not { } limit) return sheet.Words.Say("drawn.ends", end, utc);
         int left = limit.Since(end).Seconds;
-        return words + (left >= 0 ? $", {Sheet.MinutesDown(left)} min before the limit of {limit}" : $", {Sheet.MinutesUp(-left)} min after the limit of {limit}");
+        return left >= 0 ? sheet.Words.Say("drawn.endsbefore", end, utc, Sheet.MinutesDown(left), limit) : sheet.Words.Say("drawn.endsafter", end, utc, Sheet.MinutesUp(-left), limit);
     }
 
     private static (Pet Likely, Pet Before, string Words)? DecisionOf(Sheet sheet)
@@ -218,6 +218,6 @@ internal sealed class Head
         ImmutableArray<DoStep> steps = [.. sheet.Timeline.Activities.OfType<DoStep>().Where(step => step.Leg == decision.After)];
         if (steps.IsEmpty) return null;
         string leg = sheet.Scenario.Legs.FirstOrDefault(leg => leg.Id == decision.After)?.Title ?? decision.After.Value;
-        return (steps.Max(step => step.End), decision.IfBefore, $"decision: go on if “{leg}” ends before {decision.IfBefore}");
+        return (steps.Max(step => step.End), decision.IfBefore, sheet.Words.Say("drawn.decision", leg, decision.IfBefore));
     }
 }

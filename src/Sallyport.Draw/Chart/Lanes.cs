@@ -16,11 +16,11 @@ internal sealed class Lanes
         Bottom = top;
         foreach (GroundConsole console in sheet.Scenario.Consoles)
             foreach (Shutdown shutdown in console.Shutdowns)
-                if (Times(shutdown) is { Length: > 0 } times) Add($"{shutdown.Id} dead", 25, lane => DrawShutdown(shutdown, times, lane));
+                if (Times(shutdown) is { Length: > 0 } times) Add(sheet.Words.Say("drawn.laneoff", shutdown.Id), 25, lane => DrawShutdown(shutdown, times, lane));
         foreach (Arm arm in sheet.Scenario.Arms)
             if (sheet.Timeline.Activities.Any(activity => ArmOf(activity) == arm.Id)) Add(arm.Id.Value, 25, lane => DrawArm(arm, lane));
         foreach (GroundConsole console in sheet.Scenario.Consoles)
-            if (sheet.Timeline.Activities.OfType<SendCommand>().Any(command => command.Console == console.Id)) Add($"commands, {console.Id}", 42, lane => DrawCommands(console, lane));
+            if (sheet.Timeline.Activities.OfType<SendCommand>().Any(command => command.Console == console.Id)) Add(sheet.Words.Say("drawn.lanecommands", console.Id), 42, lane => DrawCommands(console, lane));
     }
 
     public double Bottom { get; private set; }
@@ -74,8 +74,8 @@ internal sealed class Lanes
             Pet end = to ?? sheet.Trace.To;
             int seconds = end.Since(from).Seconds;
             double left = axis.X(from), right = axis.X(end), top = lane.Centre.Y - BarHeight / 2;
-            string words = shutdown.Longest is { } longest ? $"{Sheet.MinutesUp(seconds)} of {Sheet.MinutesDown(longest.Seconds)} min" : $"{Sheet.MinutesUp(seconds)} min";
-            if (to is null) words += ", not turned on again";
+            string words = shutdown.Longest is { } longest ? sheet.Words.Say("drawn.offof", Sheet.MinutesUp(seconds), Sheet.MinutesDown(longest.Seconds)) : sheet.Words.Say("drawn.off", Sheet.MinutesUp(seconds));
+            if (to is null) words = sheet.Words.Say("drawn.offstays", words);
             List<Element> parts = [new Box(new(left, top, right - left, BarHeight), new SolidFill(Palette.Dead), null)];
             double last = right;
             if (shutdown.Longest is { } most)
@@ -83,7 +83,7 @@ internal sealed class Lanes
                 last = Math.Min(axis.X(from.Plus(most)), axis.Right);
                 if (seconds > most.Seconds)
                 {
-                    words = $"{words}: too long";
+                    words = sheet.Words.Say("drawn.offlong", words);
                     parts.Add(new Box(new(last, top, right - last, BarHeight), new HatchFill(Palette.Paper, 5, 1.6), new(Palette.Ceiling, 2)));
                     last = right;
                 }
@@ -99,7 +99,7 @@ internal sealed class Lanes
             }
             placer.Avoid(new Area(left, top, last - left + 2, BarHeight));
             requests.Add(new([Small(words)], [new(left, lane.Centre.Y), new(last, lane.Centre.Y)], 1, 60));
-            bars.Add(($"{shutdown.Id} dead, PET {from} to {(to is { } known ? known.ToString() : "the end")}: {words}", [.. parts]));
+            bars.Add((sheet.Words.Say("drawn.offfrom", shutdown.Id, from, to is { } known ? known : sheet.Words["drawn.theend"], words), [.. parts]));
         }
         return WithLabels($"shutdown-{shutdown.Id}", bars, placer.Place(requests));
     }
@@ -112,6 +112,8 @@ internal sealed class Lanes
         List<(string Title, ImmutableArray<Element> Bars)> bars = [];
         List<Element> parts = [];
         List<string> poses = [];
+        // That an arm moves empty goes unsaid where there is no room.
+        HashSet<int> unsaid = [];
         (MountArm Mount, Pet Since)? aboard = null;
         foreach (Activity activity in sheet.Timeline.Activities.Where(activity => ArmOf(activity) == arm.Id).OrderBy(activity => activity.Start))
         {
@@ -132,8 +134,8 @@ internal sealed class Lanes
                     poses.Add(sheet.PlaceName(dismount.At));
                     string path = string.Join(" → ", poses.Where((pose, i) => i == 0 || pose != poses[i - 1]));
                     placer.Avoid(new Area(first, top, right - first, BarHeight));
-                    requests.Add(new([Small($"{done.Mount.Person} aboard: {path}"), Small($"{done.Mount.Person} aboard") with { Cost = 40 }], [new(first, lane.Centre.Y), new(right, lane.Centre.Y)], 1, 60));
-                    bars.Add(($"{arm.Id} carries {done.Mount.Person}, PET {done.Mount.Start} to {dismount.End}: {path}", [.. parts]));
+                    requests.Add(new([Small(sheet.Words.Say("drawn.aboardpath", done.Mount.Person, path)), Small(sheet.Words.Say("drawn.aboard", done.Mount.Person)) with { Cost = 40 }], [new(first, lane.Centre.Y), new(right, lane.Centre.Y)], 1, 60));
+                    bars.Add((sheet.Words.Say("drawn.carries", arm.Id, done.Mount.Person, done.Mount.Start, dismount.End, path), [.. parts]));
                     (aboard, parts) = (null, []);
                     break;
                 case ArmMove { Rider: not null } ride:
@@ -144,17 +146,18 @@ internal sealed class Lanes
                     break;
                 case ArmMove empty:
                     placer.Avoid(bar);
-                    bars.Add(($"{arm.Id} moves empty, PET {empty.Start} to {empty.End}: {empty.From} → {empty.To}", [new Box(bar.Grown(-1), new SolidFill(Palette.Paper), new(Palette.Words, 1.2, [3, 2]))]));
-                    requests.Add(new([Small("empty")], [new(left, lane.Centre.Y), new(right, lane.Centre.Y)], 0, 0));
+                    unsaid.Add(bars.Count);
+                    bars.Add((sheet.Words.Say("drawn.movesempty", arm.Id, empty.Start, empty.End, empty.From, empty.To), [new Box(bar.Grown(-1), new SolidFill(Palette.Paper), new(Palette.Words, 1.2, [3, 2]))]));
+                    requests.Add(new([Small(sheet.Words["drawn.empty"])], [new(left, lane.Centre.Y), new(right, lane.Centre.Y)], 0, 0));
                     break;
             }
         }
         if (parts.Count > 0)
         {
-            requests.Add(new([Small("nobody gets off")], [new(lane.Right, lane.Centre.Y)], 1, 200));
-            bars.Add(($"{arm.Id}: nobody gets off", [.. parts]));
+            requests.Add(new([Small(sheet.Words["drawn.stays"])], [new(lane.Right, lane.Centre.Y)], 1, 200));
+            bars.Add((sheet.Words.Say("drawn.armstays", arm.Id), [.. parts]));
         }
-        return WithLabels($"arm-{arm.Id}", bars, placer.Place(requests), toKey: bar => !bar.Contains("empty", StringComparison.Ordinal));
+        return WithLabels($"arm-{arm.Id}", bars, placer.Place(requests), unsaid);
     }
 
     private IEnumerable<Element> DrawCommands(GroundConsole console, Area lane)
@@ -169,17 +172,17 @@ internal sealed class Lanes
             placer.Avoid(new Area(left, y - 2, right - left, 4));
             placer.Avoid(new Area(right - 5, y - 6, 10, 12));
             requests.Add(new([Small(command.Command.Value)], [new(right - 5, y), new(right + 5, y)], 1, 90));
-            bars.Add(($"{console.Id}: {command.Command}, PET {command.Start} to {command.End}", [new Line(new(left, y), new(right, y), new(Palette.Words, 3)), new Trail(diamond, null, new SolidFill(Palette.Words), true)]));
+            bars.Add((sheet.Words.Say("drawn.command", console.Id, command.Command, command.Start, command.End), [new Line(new(left, y), new(right, y), new(Palette.Words, 3)), new Trail(diamond, null, new SolidFill(Palette.Words), true)]));
         }
         return WithLabels($"command-{console.Id}", bars, placer.Place(requests));
     }
 
-    private IEnumerable<Element> WithLabels(string id, List<(string Title, ImmutableArray<Element> Bars)> bars, ImmutableArray<PlacedLabel?> labels, Func<string, bool>? toKey = null)
+    private IEnumerable<Element> WithLabels(string id, List<(string Title, ImmutableArray<Element> Bars)> bars, ImmutableArray<PlacedLabel?> labels, IReadOnlySet<int>? unsaid = null)
     {
         for (int i = 0; i < bars.Count; i++)
         {
             IEnumerable<Element> label = labels[i]?.Draw(Palette.Words) ?? [];
-            if (labels[i] is null && (toKey is null || toKey(bars[i].Title))) sheet.MoveToKey(bars[i].Title);
+            if (labels[i] is null && unsaid?.Contains(i) != true) sheet.MoveToKey(bars[i].Title);
             yield return new Group(sheet.Ids.Take(id), bars[i].Title, "", [.. bars[i].Bars, .. label]);
         }
     }

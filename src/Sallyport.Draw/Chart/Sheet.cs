@@ -36,6 +36,9 @@ internal sealed class Sheet
 
     public RangeChartOptions Options { get; }
 
+    /// <summary>What the chart says of its own.</summary>
+    public Wording Words => Options.Words;
+
     public double Margin { get; }
 
     public TimeAxis Axis { get; }

@@ -60,20 +60,20 @@ internal sealed class Strip
             scale.Add(new Line(new(axis.Left, y), new(axis.Right, y), new(Palette.Grid, minutes == 0 ? 1.4 : 0.6)));
             scale.Add(new Text(new(axis.Left - 8, y + 4), Sheet.MinutesUp(minutes * 60), Face.Regular, 11.5, Palette.Quiet, Anchor.End));
         }
-        yield return new Group(sheet.Ids.Take($"scale-{Person.Id}"), $"Return time of {Person.Id}, minutes", "", [.. scale]);
-        yield return new Group(sheet.Ids.Take($"who-{Person.Id}"), $"{Person.Id}, {Person.Name}", "", [.. Who()]);
+        yield return new Group(sheet.Ids.Take($"scale-{Person.Id}"), sheet.Words.Say("drawn.scale", Person.Id), "", [.. scale]);
+        yield return new Group(sheet.Ids.Take($"who-{Person.Id}"), sheet.Words.Say("drawn.who", Person.Id, Person.Name), "", [.. Who()]);
 
         if (both is not null)
         {
             ImmutableArray<Spot> whole = both.Whole;
             ImmutableArray<Spot> wash = [new(whole[0].X, Y(0)), .. whole, new(whole[^1].X, Y(0))];
-            yield return new Group(sheet.Ids.Take($"everyone-{Person.Id}"), "Until everyone is in and the hatch is closed", "",
+            yield return new Group(sheet.Ids.Take($"everyone-{Person.Id}"), sheet.Words["drawn.everyonein"], "",
                 [new Trail(wash, null, new SolidFill(Palette.EveryoneWash), true), new Trail(whole, Strokes.Everyone, null, false)]);
             placer.Avoid(whole, Strokes.Everyone.Width, true);
         }
         if (sheet.BothLimit is { } limit)
         {
-            yield return new Group(sheet.Ids.Take($"everyone-limit-{Person.Id}"), $"Limit for everyone in: {Sheet.MinutesDown(limit)} min", "",
+            yield return new Group(sheet.Ids.Take($"everyone-limit-{Person.Id}"), sheet.Words.Say("drawn.everyonelimit", Sheet.MinutesDown(limit)), "",
                 [new Trail(BothLimitLine(limit), Strokes.BothLimit, null, false)]);
             placer.Avoid(BothLimitLine(limit), Strokes.BothLimit.Width, true);
         }
@@ -84,12 +84,12 @@ internal sealed class Strip
     public IEnumerable<Element> DrawLine()
     {
         List<Element> parts = [];
-        if (armless is not null) parts.Add(new Group(sheet.Ids.Take($"armless-{Person.Id}"), $"{Person.Id}: return time with the arm stopped", "", [.. DrawArmless(armless)]));
+        if (armless is not null) parts.Add(new Group(sheet.Ids.Take($"armless-{Person.Id}"), sheet.Words.Say("drawn.ownarmless", Person.Id), "", [.. DrawArmless(armless)]));
         if (otherwise is not null && sheet.Options.Decision is { } decision && decision.IfBefore < otherwise.To)
         {
             ImmutableArray<Spot> part = otherwise.Part(decision.IfBefore, otherwise.To);
             placer.Avoid(part, 1.3, true);
-            parts.Add(new Group(sheet.Ids.Take($"otherwise-{Person.Id}"), $"{Person.Id}: the other branch, from the last second of the choice", "", [new Trail(part, Strokes.Otherwise(ink), null, false)]));
+            parts.Add(new Group(sheet.Ids.Take($"otherwise-{Person.Id}"), sheet.Words.Say("drawn.ownother", Person.Id), "", [new Trail(part, Strokes.Otherwise(ink), null, false)]));
         }
         if (one is null) return parts;
         placer.Avoid(one.Whole, Strokes.WorkWidth, false);
@@ -103,8 +103,8 @@ internal sealed class Strip
             AddJump(from);
             ImmutableArray<Spot> part = one.Part(from, to);
             if (stretch.Leg is { } leg)
-                line.Add(new Group(sheet.Ids.Take($"leg-{Person.Id}-{leg.Id}"), $"{Person.Id}: {leg.Title}, {sheet.PlaceName(leg)}, PET {from} to {to}",
-                    $"Return time at most {Sheet.MinutesUp(Highest(from, to))} min.", [.. Strokes.Draw(stretch.Going, part, ink)])
+                line.Add(new Group(sheet.Ids.Take($"leg-{Person.Id}-{leg.Id}"), sheet.Words.Say("drawn.leg", Person.Id, leg.Title, sheet.PlaceName(leg), from, to),
+                    sheet.Words.Say("drawn.atmost", Sheet.MinutesUp(Highest(from, to))), [.. Strokes.Draw(stretch.Going, part, ink)])
                 { Facts = [("leg", leg.Id.Value), ("person", Person.Id.Value)] });
             else
                 line.AddRange(Strokes.Draw(stretch.Going, part, ink));
@@ -112,7 +112,7 @@ internal sealed class Strip
         }
         if (drawn < one.To) line.AddRange(Strokes.Draw(Going.Way, one.Part(drawn, one.To), ink));
         AddJump(one.To);
-        parts.Add(new Group(sheet.Ids.Take($"return-{Person.Id}"), $"{Person.Id}: minutes until safe inside", "", [.. line]));
+        parts.Add(new Group(sheet.Ids.Take($"return-{Person.Id}"), sheet.Words.Say("drawn.own", Person.Id), "", [.. line]));
         return parts;
 
         void AddJump(Pet at)
@@ -203,15 +203,15 @@ internal sealed class Strip
         if (one is not null)
         {
             ReturnPoint farthest = one.Points.MaxBy(point => point.Seconds);
-            lines.AddRange(["return at most", $"{Sheet.MinutesUp(farthest.Seconds)} min, at {farthest.At}", ""]);
+            lines.AddRange([sheet.Words["drawn.most"], sheet.Words.Say("drawn.minutesat", Sheet.MinutesUp(farthest.Seconds), farthest.At), ""]);
             if (NearestToCeiling() is { } near)
                 lines.AddRange(near.Seconds >= 0
-                    ? ["ceiling no closer than", $"{Sheet.MinutesDown(near.Seconds)} min, at {near.At}"]
-                    : ["over the ceiling by", $"{Sheet.MinutesUp(-near.Seconds)} min, at {near.At}"]);
+                    ? [sheet.Words["drawn.nearest"], sheet.Words.Say("drawn.minutesat", Sheet.MinutesDown(near.Seconds), near.At)]
+                    : [sheet.Words["drawn.over"], sheet.Words.Say("drawn.minutesat", Sheet.MinutesUp(-near.Seconds), near.At)]);
         }
         else
         {
-            lines.Add("no return time");
+            lines.Add(sheet.Words["drawn.noreturn"]);
         }
         foreach (string line in lines)
         {
@@ -220,8 +220,8 @@ internal sealed class Strip
             if (line.Length > 0) yield return new Text(new(x, y), line, Face.Regular, 12, Palette.Quiet);
             y += line.Length > 0 ? 14.5 : 7;
         }
-        yield return new Text(new(x, top + height - 16), "minutes until", Face.Regular, 11, Palette.Quiet);
-        yield return new Text(new(x, top + height - 3), "safe inside", Face.Regular, 11, Palette.Quiet);
+        yield return new Text(new(x, top + height - 16), sheet.Words["drawn.minutesuntil"], Face.Regular, 11, Palette.Quiet);
+        yield return new Text(new(x, top + height - 3), sheet.Words["drawn.safeinside"], Face.Regular, 11, Palette.Quiet);
     }
 
     /// <summary>Both are straight between their points, so the least distance lies at a point of one of them.</summary>
@@ -253,7 +253,7 @@ internal sealed class Strip
             parts.Add(new Trail(line, Strokes.Ceiling, null, false));
             placer.Avoid(line, Strokes.Ceiling.Width, false);
         }
-        yield return new Group(sheet.Ids.Take($"ceiling-{Person.Id}"), "Closing ceiling: the person's own line must stay under it", string.Join("; ", CeilingRuns().Select(run => run.Binds)), [.. parts]);
+        yield return new Group(sheet.Ids.Take($"ceiling-{Person.Id}"), sheet.Words["drawn.ceilingis"], string.Join("; ", CeilingRuns().Select(run => run.Binds)), [.. parts]);
     }
 
     /// <summary>Drawn only where the arm makes a difference.</summary>

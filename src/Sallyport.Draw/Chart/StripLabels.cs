@@ -32,20 +32,20 @@ internal static class StripLabels
             labels.Add(Label(strip, longest, $"{longest.Leg.Id}", $"{longest.From} {longest.Leg.Title}, {place}", LegShapes(longest.Leg.Title, place), priority, false));
         }
         foreach (Stretch ride in stretches.Where((stretch, i) => stretch.Going == Going.Ride && !Comes(stretches, i, -1, other => other.Arm == stretch.Arm)))
-            labels.Add(Label(strip, ride, $"ride-{ride.Arm}", $"{ride.From} rides {ride.Arm}", [Quiet($"rides {ride.Arm}")], 200 + ride.Seconds / 60.0, true));
+            labels.Add(Label(strip, ride, $"ride-{ride.Arm}", $"{ride.From} {sheet.Words.Say("drawn.rides", ride.Arm)}", [Quiet(sheet.Words.Say("drawn.rides", ride.Arm))], 200 + ride.Seconds / 60.0, true));
         HashSet<GripId> hatches = [.. sheet.Scenario.Station.Airlocks.Select(airlock => airlock.Grip)];
         foreach (Stretch stop in stretches.Where((stretch, i) => stretch.At is { } at && !hatches.Contains(at) && !IsSaid(sheet, stretches, i)))
             labels.Add(Label(strip, stop, $"at-{stop.At}", $"{stop.From} {sheet.PlaceName(stop.At!.Value)}", [Quiet(sheet.PlaceName(stop.At!.Value))], 100 + stop.Seconds / 60.0, true));
         int run = 0;
         foreach ((string binds, ImmutableArray<Spot> line) in strip.CeilingRuns())
         {
-            string words = $"ceiling: {binds}";
+            string words = sheet.Words.Say("drawn.binds", binds);
             ImmutableArray<LabelShape> shapes = [new([new(words, Face.Regular, 11.5, Palette.Ceiling)], 0), .. Halved(words)];
             labels.Add(new($"ceiling-{++run}", words, default, false, false, new(shapes, line, 2000, 120)));
         }
         if (sheet.BothLimit is { } limit)
         {
-            string words = $"limit for everyone in: {Sheet.MinutesDown(limit)} min";
+            string words = sheet.Words.Say("drawn.limitin", Sheet.MinutesDown(limit));
             labels.Add(new("everyone-limit", words, default, false, false, new([Quiet(words)], strip.BothLimitLine(limit), 1500, 60)));
         }
         return [.. labels];

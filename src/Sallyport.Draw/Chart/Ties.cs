@@ -87,8 +87,8 @@ internal sealed class Ties
             var here = group.Select(start => (Strip: strips.FirstOrDefault(strip => strip.Person.Id == start.First.Person), start.First.Start))
                 .Where(start => start.Strip is not null).OrderBy(start => start.Strip!.Top).ToList();
             if (here.Count < 2 || here[0].Strip == here[^1].Strip) continue;
-            string words = $"together: {group.Key.Together}";
-            yield return new(here[0].Strip!, here[^1].Strip!, here[0].Start, [words], $"PET {here[0].Start}, {string.Join(", ", here.Select(start => start.Strip!.Person.Id))} {words}", true, false, false);
+            string words = sheet.Words.Say("drawn.meet", group.Key.Together);
+            yield return new(here[0].Strip!, here[^1].Strip!, here[0].Start, [words], sheet.Words.Say("drawn.meeting", here[0].Start, string.Join(", ", here.Select(start => start.Strip!.Person.Id)), words), true, false, false);
         }
     }
 
@@ -117,8 +117,8 @@ internal sealed class Ties
     private Tie TieOf(Strip upper, Strip lower, List<Hand> meeting)
     {
         ImmutableArray<string> words = [.. meeting.Select(hand => sheet.GearName(hand.Give.Gear) + (hand.From == upper ? " ↓" : " ↑"))];
-        string title = $"PET {meeting[0].Give.Start}, {sheet.PlaceName(meeting[0].Give.At)}: "
-            + string.Join("; ", meeting.Select(hand => $"{hand.Give.From} gives {sheet.GearName(hand.Give.Gear)} to {hand.Give.To}"));
+        string title = sheet.Words.Say("drawn.handover", meeting[0].Give.Start, sheet.PlaceName(meeting[0].Give.At),
+            string.Join("; ", meeting.Select(hand => sheet.Words.Say("drawn.gives", hand.Give.From, sheet.GearName(hand.Give.Gear), hand.Give.To))));
         return new(upper, lower, meeting[0].Give.Start, words, title, false, meeting.Exists(hand => hand.From == upper), meeting.Exists(hand => hand.From == lower));
     }
 }

@@ -45,7 +45,7 @@ public sealed class BriefedPlanTests
         (Scenario scenario, ProvenPlan plan) = PddlPlans.Of("skerry-short");
         (Timeline timeline, Trace trace) = plan.Played[0];
         Trace shut = trace with { Returns = [.. trace.Returns.Select(curve => curve with { Points = [.. curve.Points.Select(point => point with { Seconds = seconds })] })] };
-        BriefedPlan briefed = new(scenario, plan with { Played = [(timeline, shut)], Tight = Tightest.Of(scenario, shut) }, BriefingWords.English);
+        BriefedPlan briefed = new(scenario, plan with { Played = [(timeline, shut)], Tight = Tightest.Of(scenario, shut) }, Wording.English);
         string Told(Chapter chapter) => string.Join("\n", chapter.Blocks.OfType<Table>().SelectMany(table => table.Rows).SelectMany(row => row.Cells).SelectMany(cell => cell.Phrases).Select(phrase => phrase.Words));
         string pages = Told(PersonChapter.Of(briefed, briefed.People[0])), table = Told(ReturnChapter.Of(briefed)), summary = Told(FrontChapters.Summary(briefed));
         Assert.Equal((isNone, isNone, isNone), (pages.Contains("NO WAY HOME"), table.Contains("NO WAY"), summary.Contains("NO WAY")));
@@ -56,7 +56,7 @@ public sealed class BriefedPlanTests
     public void PersonPages_EachLine_SaysWhereThePersonIsAndWhatHangsOnTheSuitByTheTrace()
     {
         (Scenario scenario, ProvenPlan plan) = PddlPlans.Of("skerry");
-        BriefedPlan briefed = new(scenario, plan, BriefingWords.English);
+        BriefedPlan briefed = new(scenario, plan, Wording.English);
         History history = new(plan.Played[0].Trace);
         foreach (Person person in briefed.People)
         {
@@ -82,7 +82,7 @@ public sealed class BriefedPlanTests
     public void BagCards_LastContent_IsWhereTheTraceLeavesEveryThing()
     {
         (Scenario scenario, ProvenPlan plan) = PddlPlans.Of("skerry");
-        BriefedPlan briefed = new(scenario, plan, BriefingWords.English);
+        BriefedPlan briefed = new(scenario, plan, Wording.English);
         Table[] cards = [.. GearChapter.Of(briefed).Blocks.OfType<Table>()];
         Gear[] bags = [.. scenario.Gear.Where(thing => thing.Kind == GearKind.Bag)];
         History history = new(plan.Played[0].Trace);
@@ -90,7 +90,7 @@ public sealed class BriefedPlanTests
         {
             string[] inside = [.. scenario.Gear.Where(thing => history.LastState(history[$"gear {thing.Id} place"]) == $"bag {bag.Id}").Select(thing => thing.Title)];
             string[] told = [.. card.Rows.TakeWhile(row => !row.IsBand).Last().Cells[2].Phrases.Select(phrase => phrase.Words)];
-            if (inside.Length == 0) Assert.Equal([BriefingWords.English["bags.empty"]], told);
+            if (inside.Length == 0) Assert.Equal([Wording.English["bags.empty"]], told);
             else Assert.Equal(inside, told.Select(words => inside.First(title => words == title || words.StartsWith(title + ": ", StringComparison.Ordinal))));
         }
     }

@@ -8,6 +8,7 @@ using Microsoft.VisualBasic.FileIO;
 using Sallyport.Model;
 using Calendar = Ical.Net.Calendar;
 using Scenario = Sallyport.Model.Scenario;
+using Wording = Sallyport.Draw.Wording;
 
 namespace Sallyport.Desk.Tests;
 
@@ -29,7 +30,7 @@ public sealed class BriefingDataTests
         Assert.NotNull(table.AutoFilter);
         List<string[]> rows = Rows(book, timeline);
         Assert.Contains(Caution.Text, rows[0][0]);
-        string other = BriefingWords.English["branch.other"];
+        string other = Wording.English["branch.other"];
         Assert.Equal(plan.Likely.Activities.Select(activity => (activity.Id.Value, activity.Length.Seconds.ToString(CultureInfo.InvariantCulture))), rows.Skip(2).Where(row => row[0] != other).Select(row => (row[^1], row[5])));
         AssertBranches(plan, [.. rows.Skip(2).Select(row => (row[0], row[^1], row[1], row[2]))]);
         Assert.All(sheets, sheet => Assert.Empty(sheet.Worksheet!.Descendants<CellFormula>()));
@@ -71,10 +72,10 @@ public sealed class BriefingDataTests
     /// <summary>What is of both branches and of the other one is every activity of the other branch, each once, and what both have alike stands once.</summary>
     private static void AssertBranches(ProvenPlan plan, (string Branch, string Id, string Start, string End)[] rows)
     {
-        (string both, string other) = (BriefingWords.English["branch.both"], BriefingWords.English["branch.other"]);
+        (string both, string other) = (Wording.English["branch.both"], Wording.English["branch.other"]);
         if (plan.Played.Length == 1)
         {
-            Assert.All(rows, row => Assert.Equal(BriefingWords.English["branch.likely"], row.Branch));
+            Assert.All(rows, row => Assert.Equal(Wording.English["branch.likely"], row.Branch));
             return;
         }
         static (string, string, string) Told(Activity activity) => (activity.Id.Value, activity.Start.ToString(), activity.End.ToString());

@@ -18,7 +18,7 @@ public sealed class BriefingPdfTests
     {
         (Scenario scenario, ProvenPlan plan) = PddlPlans.Of(name);
         string all = string.Concat(Briefings.Pages(Briefings.File(name, "sortie.pdf"))), twin = Briefings.Text(Briefings.File(name, "sortie.txt"));
-        BriefedPlan briefed = new(scenario, plan, BriefingWords.English);
+        BriefedPlan briefed = new(scenario, plan, Wording.English);
         Assert.NotEmpty(plan.Likely.Activities);
         foreach (Activity activity in plan.Likely.Activities)
         {
@@ -43,7 +43,7 @@ public sealed class BriefingPdfTests
     public void Pages_OfAPlanWithADecision_TellTheOtherBranchFromWhereItParts()
     {
         (Scenario scenario, ProvenPlan plan) = PddlPlans.Of("skerry");
-        BriefedPlan briefed = new(scenario, plan, BriefingWords.English), other = briefed.Other!;
+        BriefedPlan briefed = new(scenario, plan, Wording.English), other = briefed.Other!;
         Assert.NotNull(other);
         string title = OtherBranch.Title(other);
         foreach (Person person in briefed.People)
@@ -66,7 +66,7 @@ public sealed class BriefingPdfTests
         Assert.StartsWith(title, ground);
         Assert.All(moved, command => Assert.Contains($"{command.Start} – {command.End}", ground));
         // The job that is done on one branch alone says so where decisions are made.
-        Assert.Contains(BriefingWords.English["summary.onlylikely"], string.Join('\n', FrontChapters.Summary(briefed).Blocks.OfType<Table>().SelectMany(table => table.Rows).SelectMany(row => row.Cells).SelectMany(cell => cell.Phrases).Select(phrase => phrase.Words)));
+        Assert.Contains(Wording.English["summary.onlylikely"], string.Join('\n', FrontChapters.Summary(briefed).Blocks.OfType<Table>().SelectMany(table => table.Rows).SelectMany(row => row.Cells).SelectMany(cell => cell.Phrases).Select(phrase => phrase.Words)));
         Assert.Contains(Briefings.Tight(title), string.Concat(Briefings.Pages(Briefings.File("skerry", "sortie.pdf"))));
     }
 
@@ -103,7 +103,7 @@ public sealed class BriefingPdfTests
     {
         byte[] pdf = Briefings.File("skerry", "sortie.pdf");
         (Scenario scenario, ProvenPlan plan) = PddlPlans.Of("skerry");
-        Booklet book = BriefingBook.Of(new(scenario, plan, BriefingWords.English), Briefings.Options);
+        Booklet book = BriefingBook.Of(new(scenario, plan, Wording.English), Briefings.Options);
         using PdfDocument document = PdfDocument.Open(pdf);
         Assert.True(document.TryGetBookmarks(out Bookmarks? bookmarks) && bookmarks is not null);
         Assert.Equal(book.Chapters.Select(chapter => chapter.Title), bookmarks.Roots.Select(root => root.Title));
@@ -111,7 +111,7 @@ public sealed class BriefingPdfTests
         foreach (DocumentBookmarkNode node in bookmarks.GetNodes().OfType<DocumentBookmarkNode>()) Assert.Contains(Briefings.Tight(node.Title), pages[node.PageNumber - 1]);
         // Each bag has one of its own below the bag cards.
         int bags = scenario.Gear.Count(thing => thing.Kind == GearKind.Bag);
-        Assert.True(bookmarks.Roots.Single(root => root.Title == BriefingWords.English["bags.title"]).Children.Count >= bags);
+        Assert.True(bookmarks.Roots.Single(root => root.Title == Wording.English["bags.title"]).Children.Count >= bags);
     }
 
     [Fact]
@@ -135,13 +135,13 @@ public sealed class BriefingPdfTests
         ProvenPlan bad = plan with { Verdict = plan.Verdict with { Findings = [broken, .. plan.Verdict.Findings] } };
         var files = Briefings.Make(scenario, bad, Briefings.Options with { Since = plan });
         var pages = Briefings.Pages(files.Of("sortie.pdf"));
-        string draft = Briefings.Tight(BriefingWords.English["draft"]);
+        string draft = Briefings.Tight(Wording.English["draft"]);
         // Behind the words, turned, and in the head.
         Assert.All(pages, page => Assert.True(page.Split(draft).Length > 2, page));
         Assert.All(Briefings.Pages(files.Of("changes.pdf")), page => Assert.Contains(draft, page));
         Assert.Contains(Briefings.Tight(broken.Sentence), pages[1]);
-        Assert.Contains(Briefings.Tight(BriefingWords.English["notchecked.about"]), pages[1] + pages[2]);
-        foreach (string name in new[] { "sortie.txt", "timeline.csv", "ground.ics" }) Assert.Contains(BriefingWords.English["draft"], Briefings.Text(files.Of(name)));
+        Assert.Contains(Briefings.Tight(Wording.English["notchecked.about"]), pages[1] + pages[2]);
+        foreach (string name in new[] { "sortie.txt", "timeline.csv", "ground.ics" }) Assert.Contains(Wording.English["draft"], Briefings.Text(files.Of(name)));
         Assert.Contains(broken.Sentence, Briefings.Text(files.Of("sortie.txt")));
         Assert.Contains("TENTATIVE", Briefings.Text(files.Of("ground.ics")));
     }
@@ -153,7 +153,7 @@ public sealed class BriefingPdfTests
     public void Wording_MadeAnother_LeavesNoWordOfOurOwn(string name)
     {
         (Scenario scenario, ProvenPlan plan) = PddlPlans.Of(name);
-        BriefingWords changed = BriefingWordsTests.Pseudo;
+        Wording changed = WordingTests.Pseudo;
         BriefingOptions options = Briefings.Options with { Words = changed, Since = PddlPlans.Of(name).Plan };
         var files = Briefings.Make(scenario, plan, options);
         string told = Briefings.Text(files.Of("sortie.txt")) + Briefings.Text(files.Of("timeline.csv")) + Calendar(Briefings.Text(files.Of("ground.ics"))) + Workbook(files.Of("sortie.xlsx")) + BookletText.Write(BriefingFiles.Changes(scenario, plan, options)!);

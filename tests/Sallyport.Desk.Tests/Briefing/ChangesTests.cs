@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using Sallyport.Draw;
 using Sallyport.Model;
 
 namespace Sallyport.Desk.Tests;
@@ -25,7 +26,7 @@ public sealed class ChangesTests
     public void Changes_OfTheSamePlan_AreNone()
     {
         string changes = Changes("scenario: skerry/short", "scenario: skerry/short");
-        Assert.Contains(BriefingWords.English["changes.same"], changes);
+        Assert.Contains(Wording.English["changes.same"], changes);
         Assert.DoesNotContain("later", changes);
     }
 
@@ -36,7 +37,7 @@ public sealed class ChangesTests
         string second = changes.Split("\nEV2 · ")[1];
         Assert.Contains("later", second);
         Assert.Contains(Caution.Text, changes);
-        Assert.Contains(BriefingWords.English["changes.end"], changes);
+        Assert.Contains(Wording.English["changes.end"], changes);
     }
 
     [Fact]
@@ -56,8 +57,8 @@ public sealed class ChangesTests
     public void Changes_OfALegLeftOut_SayWhatIsNoLongerDoneAndWhatFindingsCame()
     {
         string changes = Changes("\n  - {leg: latch/look, way: auto, anchor: lock}", "");
-        Assert.Contains(BriefingWords.English["changes.gone"], changes.Split("\nEV2 · ")[1]);
-        Assert.Contains(BriefingWords.English["changes.gained"], changes);
+        Assert.Contains(Wording.English["changes.gone"], changes.Split("\nEV2 · ")[1]);
+        Assert.Contains(Wording.English["changes.gained"], changes);
         Assert.Contains("NOT CLEAN", changes);
     }
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Text.RegularExpressions;
+using Sallyport.Draw;
 using Sallyport.Model;
 
 namespace Sallyport.Desk.Tests;
@@ -143,9 +144,9 @@ public sealed partial class NarrationTests
     [Fact]
     public void Words_FromRightToLeft_AreClosedInAndTurnNothing()
     {
-        Assert.Equal("\u2068נור\u2069", BriefingWords.OneLine("נור"));
-        Assert.Equal("abc", BriefingWords.OneLine("a\u202Eb\u2066c"));
-        Assert.Equal("a b", BriefingWords.OneLine(" a\nb "));
+        Assert.Equal("\u2068נור\u2069", Wording.OneLine("נור"));
+        Assert.Equal("abc", Wording.OneLine("a\u202Eb\u2066c"));
+        Assert.Equal("a b", Wording.OneLine(" a\nb "));
     }
 
     private static string Plain(string text) => text.StartsWith("Meanwhile, ", StringComparison.Ordinal) ? text["Meanwhile, ".Length..] : text;

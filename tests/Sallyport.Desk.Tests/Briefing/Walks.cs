@@ -30,7 +30,7 @@ internal sealed record Walk(SortieDesk Desk, Scenario Scenario, ProvenPlan Plan)
     public Trace Trace => Plan.Played[0].Trace;
 
     /// <summary>The plan as what is told of it sees it.</summary>
-    public BriefedPlan Briefed => new(Scenario, Plan, BriefingWords.English.Closing);
+    public BriefedPlan Briefed => new(Scenario, Plan, Wording.English.Closing);
 
     public Told Told => Narration.Of(Briefed);
 

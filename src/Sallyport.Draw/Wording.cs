@@ -2,25 +2,25 @@ using System.Collections.Frozen;
 using System.Globalization;
 using System.Text;
 
-namespace Sallyport.Desk;
+namespace Sallyport.Draw;
 
-/// <summary>Every word that a briefing says of its own, on paper, in tables, told and on the page that plays the walk, from one place: <c>Briefing/wording.txt</c>. What the scenario, the plan and the proof say is theirs.</summary>
-public sealed class BriefingWords
+/// <summary>Every word that a briefing says of its own, on paper, in pictures and tables, told and on the page that plays the walk, from one place: <c>wording.txt</c>. What the scenario, the plan and the proof say is theirs.</summary>
+public sealed class Wording
 {
     private readonly FrozenDictionary<string, string> texts;
 
     private readonly bool closes;
 
-    private BriefingWords(string language, FrozenDictionary<string, string> texts, bool closes = false) => (Language, this.texts, this.closes) = (language, texts, closes);
+    private Wording(string language, FrozenDictionary<string, string> texts, bool closes = false) => (Language, this.texts, this.closes) = (language, texts, closes);
 
     /// <summary>English.</summary>
-    public static BriefingWords English { get; } = new("en", Read());
+    public static Wording English { get; } = new("en", Read());
 
     /// <summary>The language of the words, as PDF and HTML name it.</summary>
     public string Language { get; }
 
     /// <summary>A text without anything put into it.</summary>
-    public string this[string key] => texts.TryGetValue(key, out string? text) ? text : throw new KeyNotFoundException($"no wording '{key}' in Briefing/wording.txt");
+    public string this[string key] => texts.TryGetValue(key, out string? text) ? text : throw new KeyNotFoundException($"no wording '{key}' in wording.txt");
 
     /// <summary>A text with its gaps filled.</summary>
     public string Say(string key, params ReadOnlySpan<object?> fill)
@@ -35,7 +35,7 @@ public sealed class BriefingWords
     /// The same words for what is told and for the page that plays the walk: each filling is put on one line and closed in itself. On paper the setting of
     /// lines does that.
     /// </summary>
-    internal BriefingWords Closing => closes ? this : new(Language, texts, closes: true);
+    public Wording Closing => closes ? this : new(Language, texts, closes: true);
 
     /// <summary>Things one after another, such as <c>a, b and c</c>.</summary>
     public string List(IReadOnlyList<string> things) => things.Count switch
@@ -49,7 +49,7 @@ public sealed class BriefingWords
     /// A text of the user's files on one line and closed in itself: what is written from right to left keeps the words around it in their order,
     /// and marks that turn the direction of what follows are taken out.
     /// </summary>
-    internal static string OneLine(string text)
+    public static string OneLine(string text)
     {
         StringBuilder line = new(text.Length);
         bool turned = false;
@@ -64,11 +64,11 @@ public sealed class BriefingWords
     }
 
     /// <summary>The texts whose key begins so, without that beginning.</summary>
-    internal IEnumerable<KeyValuePair<string, string>> Under(string beginning) =>
+    public IEnumerable<KeyValuePair<string, string>> Under(string beginning) =>
         texts.Where(text => text.Key.StartsWith(beginning, StringComparison.Ordinal)).Select(text => KeyValuePair.Create(text.Key[beginning.Length..], text.Value));
 
     /// <summary>Every word changed by a rule, gaps kept: shows in tests what was not taken from here.</summary>
-    internal BriefingWords Changed(Func<char, char> letter) => new("x-test", texts.ToFrozenDictionary(text => text.Key, text => Change(text.Value, letter), StringComparer.Ordinal));
+    internal Wording Changed(Func<char, char> letter) => new("x-test", texts.ToFrozenDictionary(text => text.Key, text => Change(text.Value, letter), StringComparer.Ordinal));
 
     internal IEnumerable<string> Keys => texts.Keys;
 
@@ -86,8 +86,8 @@ public sealed class BriefingWords
 
     private static FrozenDictionary<string, string> Read()
     {
-        const string name = "Briefing/wording.txt";
-        using Stream stream = typeof(BriefingWords).Assembly.GetManifestResourceStream(name) ?? throw new InvalidOperationException($"{name} is not in the assembly");
+        const string name = "wording.txt";
+        using Stream stream = typeof(Wording).Assembly.GetManifestResourceStream(name) ?? throw new InvalidOperationException($"{name} is not in the assembly");
         using StreamReader reader = new(stream, Encoding.UTF8);
         Dictionary<string, string> texts = new(StringComparer.Ordinal);
         for (int number = 1; reader.ReadLine() is { } line; number++)
