@@ -211,8 +211,13 @@ public sealed class HalfwayTests
         Assert.All(at, one => Assert.True(one.Clean, one.Breaks));
         Assert.True(over[0].Clean);
         Assert.StartsWith("pet.limit, ", over[1].Breaks);
-        Assert.DoesNotContain(Judge(later).NotChecked, words => words.StartsWith("step times", StringComparison.Ordinal));
-        Assert.Contains(Proof.Judge.Of(scenario, [(timeline, Player.Play(scenario, timeline))]).NotChecked, words => words.StartsWith("step times", StringComparison.Ordinal));
+        // One step at a time and on the likely branch: what is not tried is said.
+        string Untried(Verdict verdict) => Assert.Single(verdict.NotChecked, words => words.StartsWith("step times", StringComparison.Ordinal));
+        Assert.Equal("step times: two steps at another figure than the likely one", Untried(Judge(later)));
+        Timeline other = timeline with { Branch = Branch.Otherwise };
+        Assert.EndsWith("the other branch of the decision at any",
+            Untried(Proof.Judge.Of(scenario, [(timeline, Player.Play(scenario, timeline)), (other, Player.Play(scenario, other))], (planned, trouble) => (Looked(trouble), ""), stepTimes: true)));
+        Assert.Contains("low and high are not tried", Untried(Proof.Judge.Of(scenario, [(timeline, Player.Play(scenario, timeline))])));
     }
 
     /// <summary>The short walk with the last look longer or shorter.</summary>

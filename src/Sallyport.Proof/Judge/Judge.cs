@@ -45,7 +45,8 @@ public static class Judge
             [.. applied.Select(rule => rule.Card.Id)],
             [
                 .. unexpanded ? ["branch.unproven: no contingency was followed; that needs an outline, from which what follows is expanded, and the time for it"] : Array.Empty<string>(),
-                .. goOn is null || !stepTimes ? ["step times: the likely figure only; low and high are not tried"] : Array.Empty<string>(),
+                goOn is null || !stepTimes ? "step times: the likely figure only; low and high are not tried"
+                    : $"step times: two steps at another figure than the likely one{(played.Count > 1 ? ", and the other branch of the decision at any" : "")}",
                 .. contingencies.IsEmpty ? Array.Empty<string>() : ["branch.unproven: a second contingency after the first"],
                 .. RuleBook.All.Where(rule => rule.Missing(scenario) is not null).Select(rule => $"{rule.Card.Id}: {rule.Missing(scenario)}"),
                 .. applied.SelectMany(rule => rule.Unseen(scenario).Select(what => $"{rule.Card.Id}: {what}")),
