@@ -287,9 +287,11 @@ public sealed class SortieDesk
             files.Add((OutlinesFolder, free.Name + ".yaml", OutlineFile.Marked(OutlineFile.Write(outline))));
             plan = plan with { Name = free.Name };
         }
-        files.AddRange(Documents.Of(Scenario, plan, printed, plan.Outline is { } known ? new Detours(expander, known).Expand : null).Select(file => (OutputOf(plan.Name, outFolder), file.Name, file.Content)));
+        string folder = OutputOf(plan.Name, outFolder);
+        files.AddRange(Documents.Of(Scenario, plan, printed, plan.Outline is { } known ? new Detours(expander, known).Expand : null).Select(file => (folder, file.Name, file.Content)));
+        IEnumerable<string> gone = Documents.NotAlways.Except(files.Select(file => file.Name)).Select(name => Path.Combine(folder, name));
         // All in one: an outline without its derived files, or the other way round, would be a mix.
-        return PlanFiles.WriteAll(files) is { } problem ? ([], [], problem) : ([.. files.Select(file => Path.Combine(file.Folder, file.Name))], notes, null);
+        return PlanFiles.WriteAll(files, gone) is { } problem ? ([], [], problem) : ([.. files.Select(file => Path.Combine(file.Folder, file.Name))], notes, null);
     }
 
     /// <summary>Writes the briefing of a plan into a folder <c>brief</c> beside its other derived files: all of it, or nothing.</summary>

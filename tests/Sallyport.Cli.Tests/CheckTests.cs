@@ -57,7 +57,12 @@ public sealed class CheckTests : IDisposable
     public void Check_Write_WritesDerivedFilesAndLeavesTheOutline()
     {
         byte[] before = place.Bytes(ByHand);
+        // Of an earlier plan with a decision; this one has none.
+        string other = place.PathOf("papers/skerry-short/by-hand/timeline-otherwise.json");
+        Directory.CreateDirectory(Path.GetDirectoryName(other)!);
+        File.WriteAllText(other, "of a plan before");
         Result result = place.Run("check", Short, "--write", "--out", "papers").Ended(0);
+        Assert.False(File.Exists(other));
         Assert.Equal(before, place.Bytes(ByHand));
         Assert.Equal(result.Out.Split('\n')[0], place.Read("papers/skerry-short/by-hand/plan.txt").Split('\n')[0]);
         Assert.Contains("papers/skerry-short/by-hand/plan.txt", result.Err);

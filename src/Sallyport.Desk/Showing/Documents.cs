@@ -8,6 +8,9 @@ namespace Sallyport.Desk;
 /// <summary>The files derived from a plan.</summary>
 internal static class Documents
 {
+    /// <summary>Files that not every plan has: of an earlier one they would stay beside the new ones.</summary>
+    public static readonly string[] NotAlways = ["timeline-otherwise.json", "trace-otherwise.json", "contingencies.json"];
+
     /// <summary>Every file.</summary>
     /// <param name="scenario">The scenario.</param>
     /// <param name="plan">The plan.</param>
