@@ -106,6 +106,7 @@ internal static class PlanCommand
         if (outcome.Plan is not { } plan)
         {
             Console.Error.WriteLine($"No plan. {search.Why}{(bounds.NoPlan ? BoundsText.NoPlan : "")}");
+            foreach (string line in desk.WhyRefused(search.Refused)) Console.Error.WriteLine(line);
             return stopped ? ExitCodes.Stopped : ExitCodes.NoPlan;
         }
         (var written, var notes, Problem? problem) = desk.Write(plan, output, date, keepsOutline: false);

@@ -135,6 +135,14 @@ public sealed class SortieDesk
     /// <summary>The likely timeline of an outline that plays clean; null when it does not.</summary>
     internal Timeline? ProveBriefly(Outline outline) => IsClean(outline) ? expander.Expand(outline, Branch.Likely, PlanIdOf(outline)).Timeline : null;
 
+    /// <summary>What the proof says against the best of the plans that a search offered last and that it refused, a line each; nothing when it refused none.</summary>
+    public ImmutableArray<string> WhyRefused(ImmutableArray<Outline> refused)
+    {
+        // Later ones are better; each is judged whole, in half a second or so.
+        const int looked = 6;
+        return RefusedText.Of(Scenario, refused.Reverse().Take(looked).Select(ProveShort).OfType<ProvenPlan>());
+    }
+
     /// <summary>An outline expanded, played and judged, as search has it done; null when it cannot be expanded.</summary>
     internal ProvenPlan? ProveShort(Outline outline) => Prove("", outline, shown: false).Plan;
 

@@ -32,7 +32,7 @@ internal sealed class Asking(SortieDesk desk, int effort, int seed, Cancellation
             Say($"{left} is left out of it: {reason.Why}.");
 
         Wishes wishes = new(Scenario, question.Wishes);
-        SortieDesk wished = desk.Over(wishes.Scenario);
+        SortieDesk wished = desk.Over(wishes.Judged);
         Say($"Wished: {string.Join("; ", question.Wishes.Select(wish => wish.Text))}.");
         if (CannotDo(question, wishes.Scenario) is { } cannot)
         {
@@ -41,7 +41,7 @@ internal sealed class Asking(SortieDesk desk, int effort, int seed, Cancellation
         }
         WishedPlan found = wishes.Search(effort, seed, outline => wished.ProveBriefly(outline), cancel);
         if (found.Outline is { } outline && wished.ProvePlan("ask", outline) is { } with) Price(plain.Plan, with, wishes);
-        else WhyNot(question, wishes, found);
+        else WhyNot(question, wishes, wished, found);
         return new([.. lines], found.Outline is not null);
     }
 
@@ -88,7 +88,7 @@ internal sealed class Asking(SortieDesk desk, int effort, int seed, Cancellation
         else if (value < before) Say("  That is the best found, not proven to be the least price.");
     }
 
-    private void WhyNot(Question question, Wishes wishes, WishedPlan found)
+    private void WhyNot(Question question, Wishes wishes, SortieDesk wished, WishedPlan found)
     {
         // Must-jobs count as wishes of the sortie: with them, what cannot be kept together is told by name.
         Job[] musts = [.. Scenario.Jobs.Where(job => job.Worth == Worth.Must)];
@@ -102,11 +102,12 @@ internal sealed class Asking(SortieDesk desk, int effort, int seed, Cancellation
             return;
         }
         Say($"No plan found that does so: {found.Why}. That there is none is not proven.");
+        lines.AddRange(wished.WhyRefused(found.Refused));
         foreach (string rule in new[] { "pet.limit", "return.one", "return.both", "return.armless" })
         {
             if (Scenario.LimitOf(rule) is not { } limit || cancel.IsCancellationRequested) continue;
             Wishes lifted = new(Scenario with { Limits = [.. Scenario.Limits.Where(one => one.Rule.Value != rule)] }, question.Wishes);
-            SortieDesk over = desk.Over(lifted.Scenario);
+            SortieDesk over = desk.Over(lifted.Judged);
             if (lifted.Search(Math.Max(1, effort / 2), seed, outline => over.ProveBriefly(outline), cancel).Outline is not { } outline || over.ProvePlan("ask", outline) is not { } plan) continue;
             Say($"  Without the limit of {rule} ({limit.Value.Text}) it can be: {Told(plan)}"
                 + (rule == "pet.limit" && plan.End.Seconds > limit.Value.Value ? $", {Duration.FromSeconds(plan.End.Seconds - (int)Math.Floor(limit.Value.Value))} past the limit." : "."));

@@ -7,7 +7,8 @@ namespace Sallyport.Planning;
 /// <param name="Outline">The best plan that keeps them; null when none was found.</param>
 /// <param name="Why">With none, what kept the best candidate from being one, in words.</param>
 /// <param name="Decodes">Candidates tried.</param>
-public sealed record WishedPlan(Outline? Outline, string Why, long Decodes);
+/// <param name="Refused">What search offered and was not taken, in the order offered.</param>
+public sealed record WishedPlan(Outline? Outline, string Why, long Decodes, ImmutableArray<Outline> Refused);
 
 /// <summary>Plans that keep to wishes, and which wishes cannot be kept together.</summary>
 public sealed class Wishes
@@ -23,8 +24,11 @@ public sealed class Wishes
         Scenario = this.wishes.Aggregate(scenario, (with, wish) => wish.Into(with));
     }
 
-    /// <summary>The scenario with the wishes in it: plans that keep to them are judged by it.</summary>
+    /// <summary>The scenario with the wishes in it, for search: a job wished for is a must-job there, so that it is never left out.</summary>
     public Scenario Scenario { get; }
+
+    /// <summary>The same, for the proof: what a job is worth is as it was, for a must-job has to meet rules that no wish asks for, such as <c>tool.spare</c>.</summary>
+    public Scenario Judged => Scenario with { Jobs = [.. Scenario.Jobs.Zip(plain.Jobs, (wished, job) => wished with { Worth = job.Worth, Value = job.Value })] };
 
     /// <summary>The wishes.</summary>
     public IReadOnlyList<Wish> All => wishes;
@@ -32,7 +36,7 @@ public sealed class Wishes
     /// <summary>Searches the best plan that keeps to all of them.</summary>
     /// <param name="effort">Epochs.</param>
     /// <param name="seed">The seed.</param>
-    /// <param name="accept">Expands, plays and judges an outline by <see cref="Scenario"/>: its likely timeline when it plays clean, else null.</param>
+    /// <param name="accept">Expands, plays and judges an outline by <see cref="Judged"/>: its likely timeline when it plays clean, else null.</param>
     /// <param name="cancel">Ends the search after the epoch under way.</param>
     public WishedPlan Search(int effort, int seed, Func<Outline, Timeline?> accept, CancellationToken cancel)
     {
@@ -40,7 +44,7 @@ public sealed class Wishes
         Outline? from = Pinned();
         SearchResult found = new Searcher(Scenario, expander, wishes).Run(new(effort, seed, from, Environment.ProcessorCount),
             outline => accept(outline) is { } timeline && wishes.All(wish => wish.IsKept(outline, timeline)), _ => { }, cancel);
-        return new(found.Outline, found.Why, found.Decodes);
+        return new(found.Outline, found.Why, found.Decodes, found.Refused);
     }
 
     /// <summary>Whether it is proven that no plan keeps to all of them.</summary>

@@ -1,3 +1,5 @@
+using Sallyport.Model;
+
 namespace Sallyport.Desk.Tests;
 
 /// <summary>Questions answered, on the walk that was worked by hand: it ends at 0:56:30.</summary>
@@ -29,6 +31,28 @@ public sealed class AskingTests
     [Fact]
     public void Ask_SomebodyUntrained_SaysWhichTraining() =>
         Assert.Contains("No plan can do so: latch/free asks for training in mechanisms, which EV2 has not.", Ask(false, "if latch/free by EV2"));
+
+    [Fact]
+    public void WhyRefused_OfPlansThatBreakRules_TellsTheOneOfWhichLeastIsBroken()
+    {
+        string text = File.ReadAllText(Path.Combine(Folders.SkerryShort, "outlines", "by-hand.yaml"));
+        Outline Read(string from, string to)
+        {
+            using TemporaryFolder folder = new();
+            string path = Path.Combine(folder.Path, "one.yaml");
+            Assert.Contains(from, text);
+            File.WriteAllText(path, text.Replace(from, to));
+            return OutlineFile.Read(path, Desk.Scenario).Value!;
+        }
+        Outline clean = Read("scenario:", "scenario:"), pinned = Read("{leg: latch/free, way: auto, anchor: lock}", "{leg: latch/free, way: auto, anchor: lock, not_after: \"0:20\"}"),
+            both = Read("{leg: latch/free, way: auto, anchor: lock}", "{leg: latch/free, way: auto, anchor: lock, not_after: \"0:20\", not_before: \"7:00\"}");
+        Assert.Empty(Desk.WhyRefused([]));
+        Assert.Empty(Desk.WhyRefused([clean]));
+        string[] lines = [.. Desk.WhyRefused([pinned, both, clean])];
+        Assert.Matches("^The nearest to one: 1 of 1 jobs, value 10, ends at PET 0:56:30. The proof refuses it:$", lines[0]);
+        Assert.StartsWith("  - pin.missed: PET 0:21:30", lines[1]);
+        Assert.Equal(2, lines.Length);
+    }
 
     // End and start differ by 35 min for the latch and by 25 min for the look (0:56:30 − 0:21:30, 0:56:30 − 0:31:30); the limit is 6:30.
     [Fact]

@@ -42,6 +42,19 @@ public class WishesTests
         Assert.True(wishes.CannotBe(Work, CancellationToken.None));
     }
 
+    // A job that is wished for is no must-job to the proof: that would ask for spare tools, which nobody wished for.
+    [Fact]
+    public void Judged_OfAJobWishedFor_KeepsItsWorthAndWhatElseTheWishesChange()
+    {
+        Job job = Skerry.Jobs.First(job => job.Legs.Any(leg => leg.Id == Free));
+        Scenario optional = Skerry with { Jobs = [.. Skerry.Jobs.Select(one => one.Id == job.Id ? one with { Worth = Worth.GetAhead, Value = 4 } : one)] };
+        Wishes wishes = new(optional, [new DoneWish("done", job.Id), ByOne]);
+        Assert.Equal(Worth.Must, wishes.Scenario.Jobs.First(one => one.Id == job.Id).Worth);
+        Job judged = wishes.Judged.Jobs.First(one => one.Id == job.Id);
+        Assert.Equal((Worth.GetAhead, 4), (judged.Worth, judged.Value));
+        Assert.Equal(["EV1"], judged.Legs.First(leg => leg.Id == Free).Who.Select(person => person.Value));
+    }
+
     // What is found must do as wished, judged from its timeline alone; where none is found nothing is claimed.
     [Fact]
     public void Search_JobsWishedFirstOrInOrder_AreSoInWhatIsFound()
