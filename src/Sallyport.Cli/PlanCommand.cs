@@ -90,9 +90,9 @@ internal static class PlanCommand
             (var written, var notes, Problem? problem) = desk.Write(other, output, date, keepsOutline: false);
             if (problem is not null) return Shared.Refuse([problem]);
             foreach (string note in notes) Console.Error.WriteLine(note);
-            Console.Out.WriteLine(AlternativeText.Of(desk.Scenario, other, plan));
             Console.Error.WriteLine($"Wrote {written[0]} and what is derived from it.");
         }
+        if (!others.IsEmpty) Console.Out.Write(AlternativeText.Of(desk.Scenario, [plan, .. others]));
         if (others.Length < wanted) Console.Error.WriteLine($"{others.Length} of {wanted} further plans were found; more effort or another seed may find more.");
         return ExitCodes.Clean;
     }

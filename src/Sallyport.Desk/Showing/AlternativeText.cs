@@ -2,25 +2,43 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 using Sallyport.Model;
+using Sallyport.Proof;
 
 namespace Sallyport.Desk;
 
-/// <summary>A further plan beside the first one, in a line.</summary>
+/// <summary>Plans side by side.</summary>
 public static class AlternativeText
 {
-    /// <summary>What it is worth, when it ends, and how it differs.</summary>
-    public static string Of(Scenario scenario, ProvenPlan other, ProvenPlan first) => string.Create(CultureInfo.InvariantCulture,
-        $"{other.Name}: {(other.Verdict.Clean ? "clean" : "NOT CLEAN")}, {string.Join(", ", scenario.Sortie.Objectives.Select(one => Measured(scenario, other, one)).OfType<string>())}; {Alternatives.Differs(other, first)}.");
-
-    /// <summary>How a plan stands with one objective, in the order that the scenario gives; null for balance, which nobody asks for in words.</summary>
-    private static string? Measured(Scenario scenario, ProvenPlan plan, Objective objective) => objective switch
+    /// <summary>How plans stand with everything that one may be better than another in, a column each, the first one first; then how each of the others differs from it.</summary>
+    public static string Of(Scenario scenario, ImmutableArray<ProvenPlan> plans)
     {
-        Objective.Value => $"value {PlanText.ValueOf(scenario, plan)}",
-        Objective.End => $"ends PET {plan.End}",
-        Objective.Walking => $"walks {Duration.FromSeconds(plan.Likely.Activities.OfType<Translate>().Sum(walk => walk.Length.Seconds))} in all",
-        Objective.Margin when !plan.Tight.IsEmpty => $"least return margin {Duration.FromSeconds((int)Math.Floor(plan.Tight.Min(one => one.MarginSeconds)))}",
-        _ => null,
-    };
+        List<(string Name, string[] Cells)> rows = [("", [.. plans.Select(plan => plan.Name)])];
+        void Row(string name, Func<ProvenPlan, string> cell) => rows.Add((name, [.. plans.Select(cell)]));
+        Row("proof", plan => plan.Verdict.Clean ? "clean" : "NOT CLEAN");
+        Row("value", plan => PlanText.ValueOf(scenario, plan).ToString(CultureInfo.InvariantCulture));
+        Row("ends at PET", plan => plan.End.ToString());
+        Row("least return margin", plan => plan.Tight.IsEmpty ? "none held" : Duration.FromSeconds((int)Math.Floor(plan.Tight.Min(one => one.MarginSeconds))).ToString());
+        Row("power and radio dead", plan => Dead(scenario, plan).ToString());
+        Row("on the way", plan => Sum<Translate>(plan, _ => true).ToString());
+        foreach (Person person in scenario.Outside) Row($"work of {person.Id}", plan => Sum<DoStep>(plan, step => step.Person == person.Id).ToString());
+        int names = rows.Max(row => row.Name.Length);
+        int[] widths = [.. plans.Select((_, i) => rows.Max(row => row.Cells[i].Length))];
+        StringBuilder text = new();
+        foreach ((string name, string[] cells) in rows) text.AppendLine($"{name.PadRight(names)}  {string.Join("  ", cells.Select((cell, i) => cell.PadLeft(widths[i])))}");
+        foreach (ProvenPlan other in plans.Skip(1)) text.AppendLine($"{other.Name}: {Alternatives.Differs(other, plans[0])}.");
+        text.AppendLine("Times but for the end are of the likely branch.").AppendLine(Caution.Text);
+        return text.ToString();
+    }
+
+    private static Duration Sum<T>(ProvenPlan plan, Func<T, bool> counts) where T : Activity => Duration.FromSeconds(plan.Likely.Activities.OfType<T>().Where(counts).Sum(activity => activity.Length.Seconds));
+
+    /// <summary>How long things that consoles shut down are off, all together.</summary>
+    private static Duration Dead(Scenario scenario, ProvenPlan plan)
+    {
+        History history = new(plan.Played[0].Trace);
+        return Duration.FromSeconds(scenario.Consoles.SelectMany(console => console.Shutdowns).Select(shutdown => history.Find($"shutdown {shutdown.Id} known")).OfType<int>()
+            .SelectMany(variable => history.While(variable, state => state == "off")).Sum(off => off.To.Since(off.From).Seconds));
+    }
 }
 
 /// <summary>How late legs can begin, as a table.</summary>

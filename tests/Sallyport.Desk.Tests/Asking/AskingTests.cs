@@ -71,7 +71,14 @@ public sealed class AskingTests
         ProvenPlan plan = tern.Plan("plan", effort: 1, seed: 7, from: null, _ => { }, CancellationToken.None).Plan!;
         ProvenPlan other = Assert.Single(tern.Alternatives(plan, 1, effort: 1, seed: 7, _ => { }, CancellationToken.None));
         Assert.True(other.Verdict.Clean);
-        Assert.Matches("clean, value [0-9]+, ends PET [0-9:]+; .*(does|leaves out)", AlternativeText.Of(tern.Scenario, other, plan));
+        string[] told = AlternativeText.Of(tern.Scenario, [plan, other]).Split(Environment.NewLine);
+        Assert.Matches("^ +plan +plan-other-1$", told[0]);
+        Assert.Matches("^proof +clean +clean$", told[1]);
+        Assert.Equal(["proof", "value", "ends at PET", "least return margin", "power and radio dead", "on the way", "work of EV1", "work of EV2", "work of EV3"], told[1..10].Select(line => line.Split("  ")[0]));
+        Assert.EndsWith(other.End.ToString(), told[3]);
+        Duration work = Duration.FromSeconds(other.Likely.Activities.OfType<DoStep>().Where(step => step.Person.Value == "EV1").Sum(step => step.Length.Seconds));
+        Assert.EndsWith($"  {work}", told[7]);
+        Assert.Matches("^plan-other-1: .*(does|leaves out)", told[10]);
     }
 
     private static string[] Ask(bool found, string words)
