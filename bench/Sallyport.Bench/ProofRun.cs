@@ -32,24 +32,25 @@ internal static class ProofRun
     {
         Scenario scenario = Skerry.Scenario;
         Outline outline = Skerry.Outline;
+        string path = Skerry.OutlineFilePath;
         ImmutableArray<Timeline> timelines = Skerry.Timelines;
         GoOn goOn = new Detours(Skerry.Expander, outline).Expand;
         ImmutableArray<(Timeline, Trace)> played = [.. timelines.Select(one => (one, Player.Play(scenario, one)))];
         Console.WriteLine("| stage | wall, ms | processor, ms | allocated, MB | digest |\n| --- | --- | --- | --- | --- |");
         Tell("play", 40, () => Player.Play(scenario, timelines[0]), PlanFiles.ToJson);
         Tell("judge, nothing followed", 40, () => Judge.Of(scenario, played), PlanFiles.ToJson);
-        Tell("quick verdict of an outline, nothing followed", 20, () => Quick(scenario, outline), PlanFiles.ToJson);
+        Tell("quick verdict of an outline, nothing followed", 20, () => Quick(scenario, Skerry.Expander, outline), PlanFiles.ToJson);
+        Tell("the same, read from the folder first", 20, () => SortieDesk.Open(Skerry.Folder).Value!.Scenario is var read ? Quick(read, new(read), OutlineFile.Read(path, read).Value!) : null!, PlanFiles.ToJson);
         Tell("judge with contingencies", 8, () => Judge.Of(scenario, played, goOn), PlanFiles.ToJson);
         Tell("judge with contingencies and step times", 8, () => Judge.Of(scenario, played, goOn, stepTimes: true), PlanFiles.ToJson);
-        string path = Skerry.OutlineFilePath;
         Tell("check, from the folder", 8, () => SortieDesk.Open(Skerry.Folder).Value!.Check(path, asIs: false).Plan!.Verdict, PlanFiles.ToJson);
     }
 
     /// <summary>What an edit is answered with at once: re-derived, expanded, played and judged. What it did not follow stands in its list of what was not checked.</summary>
-    private static Verdict Quick(Scenario scenario, Outline outline)
+    private static Verdict Quick(Scenario scenario, Expander expander, Outline outline)
     {
-        Outline complete = new Completion(scenario, Skerry.Expander).Complete(outline).Outline;
-        return Proving.Judged(scenario, (complete.Decision is null ? [Branch.Likely] : Enum.GetValues<Branch>()).Select(branch => Skerry.Expander.Expand(complete, branch, "bench").Timeline!));
+        Outline complete = new Completion(scenario, expander).Complete(outline).Outline;
+        return Proving.Judged(scenario, (complete.Decision is null ? [Branch.Likely] : Enum.GetValues<Branch>()).Select(branch => expander.Expand(complete, branch, "bench").Timeline!));
     }
 
     private static void RunLong(bool rules)
