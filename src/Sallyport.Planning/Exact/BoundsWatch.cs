@@ -31,7 +31,7 @@ public sealed record ProvenBounds(int? MostValue, int Worth, Pet? LeastEnd, bool
 public sealed class BoundsWatch : IDisposable
 {
     private readonly Scenario scenario;
-    private readonly double work;
+    private readonly bool ends;
     private readonly CancellationTokenSource stop = new();
     private readonly AutoResetEvent told = new(false);
     private readonly Lock guard = new();
@@ -40,13 +40,13 @@ public sealed class BoundsWatch : IDisposable
     private CancellationTokenSource? question;
     private Thread? thread;
 
-    /// <summary>How much is thought on each question beside a search that has neither a gap nor a time to end by, in the solver's own count: some seconds of one core.</summary>
+    /// <summary>How much is thought on each question at first, in the solver's own count: some seconds of one core.</summary>
     private const double WorkBeside = 2;
 
     /// <summary>Prepares; nothing is done before the search tells something.</summary>
     /// <param name="scenario">The scenario.</param>
-    /// <param name="ends">Whether the search ends by a gap or by a clock: then each question is thought on for as long as it goes on.</param>
-    public BoundsWatch(Scenario scenario, bool ends) => (this.scenario, work) = (scenario, ends ? double.PositiveInfinity : WorkBeside);
+    /// <param name="ends">Whether the search ends by a gap or by a clock: then both questions are thought on, in turn and longer each time, for as long as it goes on.</param>
+    public BoundsWatch(Scenario scenario, bool ends) => (this.scenario, this.ends) = (scenario, ends);
 
     /// <summary>What is proven so far.</summary>
     public ProvenBounds Now
@@ -91,29 +91,42 @@ public sealed class BoundsWatch : IDisposable
     private void Prove()
     {
         Bounds bounds = new(scenario, new(scenario));
-        Bound most = bounds.MostValue(double.PositiveInfinity, work, 1, stop.Token, bound => Note(known => known with { MostValue = (int)Math.Min(bound, known.MostValue ?? int.MaxValue) }));
-        Note(known => most.IsImpossible ? known with { NoPlan = true } : known with { MostValue = (int)Math.Min(most.Figure, known.MostValue ?? int.MaxValue) });
-        int asked = int.MinValue;
-        while (!stop.IsCancellationRequested && !most.IsImpossible)
+        double work = WorkBeside;
+        (double Work, bool Closed) value = (0, false);
+        (int Worth, double Work, bool Closed) end = (int.MinValue, 0, false);
+        while (!stop.IsCancellationRequested)
         {
+            if (!value.Closed && value.Work < work)
+            {
+                Bound most = bounds.MostValue(double.PositiveInfinity, work, 1, stop.Token, bound => Note(known => known with { MostValue = (int)Math.Min(bound, known.MostValue ?? int.MaxValue) }));
+                Note(known => most.IsImpossible ? known with { NoPlan = true } : known with { MostValue = (int)Math.Min(most.Figure, known.MostValue ?? int.MaxValue) });
+                if (most.IsImpossible) return;
+                value = (work, most.IsReached);
+                continue;
+            }
             (int Value, Pet End)? wanted;
-            CancellationTokenSource asking;
-            lock (guard)
-            {
-                wanted = plan;
-                asking = question = CancellationTokenSource.CreateLinkedTokenSource(stop.Token);
-            }
-            if (wanted is { } one && one.Value != asked)
-            {
-                asked = one.Value;
-                Bound least = bounds.LeastEnd(one.Value, one.End, double.PositiveInfinity, work, 1, asking.Token, bound => NoteEnd(one.Value, bound));
-                // Impossible to end by then and be worth as much cannot be, since a plan does: a fault, and nothing is claimed of it.
-                if (!least.IsImpossible) NoteEnd(one.Value, least.Figure);
-            }
+            lock (guard) wanted = plan;
+            if (wanted is { } one && (one.Value != end.Worth || (!end.Closed && end.Work < work))) end = (one.Value, work, AskEnd(bounds, one.Value, one.End, work));
+            // Both in turn, each time for twice as long, so that neither waits until the other is closed.
+            else if (ends && !(value.Closed && (wanted is null || end.Closed))) work *= 2;
             else told.WaitOne();
-            lock (guard) question = null;
-            asking.Dispose();
         }
+    }
+
+    /// <summary>Asks how soon a plan worth so much can end; whether thinking longer would give no better answer.</summary>
+    private bool AskEnd(Bounds bounds, int worth, Pet by, double work)
+    {
+        using CancellationTokenSource asking = CancellationTokenSource.CreateLinkedTokenSource(stop.Token);
+        lock (guard)
+        {
+            if (plan is { } known && known.Value != worth) return false;
+            question = asking;
+        }
+        Bound least = bounds.LeastEnd(worth, by, double.PositiveInfinity, work, 1, asking.Token, bound => NoteEnd(worth, bound));
+        lock (guard) question = null;
+        // Impossible to end by then and be worth as much cannot be, since a plan does: a fault, and nothing is claimed of it.
+        if (!least.IsImpossible) NoteEnd(worth, least.Figure);
+        return least.IsReached;
     }
 
     private void NoteEnd(int worth, long seconds)
