@@ -80,6 +80,9 @@ internal sealed class Closed
     private sealed record Closings(ImmutableArray<Hazard> Hazards, bool IsHatch, ImmutableArray<PetInterval> Always, ImmutableArray<PetInterval>[] ByWork)
     {
         public bool Varies => ByWork.Length > 0;
+
+        /// <summary>Both together, where that was asked for.</summary>
+        public ImmutableArray<PetInterval>[] All { get; } = new ImmutableArray<PetInterval>[ByWork.Length];
     }
 
     /// <summary>Tells this play from every other.</summary>
@@ -99,7 +102,11 @@ internal sealed class Closed
     }
 
     /// <summary>When a passage may not be taken or stayed at, in order and apart.</summary>
-    public ImmutableArray<PetInterval> Of(Passage passage, int work) => Joined(WhateverIsDone(passage), ByWork(passage, work));
+    public ImmutableArray<PetInterval> Of(Passage passage, int work)
+    {
+        Closings own = ClosingsOf(passage);
+        return !own.Varies ? own.Always : own.All[work].IsDefault ? own.All[work] = Joined(own.Always, ByWork(own, passage, work)) : own.All[work];
+    }
 
     /// <summary>The same times, those that hold whatever is done.</summary>
     public ImmutableArray<PetInterval> WhateverIsDone(Passage passage) => ClosingsOf(passage).Always;
