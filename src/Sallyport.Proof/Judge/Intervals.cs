@@ -9,8 +9,14 @@ internal static class Intervals
     /// <summary>In order, with those that touch or overlap made one.</summary>
     public static ImmutableArray<PetInterval> Join(IEnumerable<PetInterval> intervals)
     {
-        List<PetInterval> joined = [];
-        foreach (PetInterval one in intervals.OrderBy(one => one.From))
+        List<PetInterval> sorted = [.. intervals], joined = new(sorted.Count);
+        for (int i = 1; i < sorted.Count; i++)
+        {
+            if (sorted[i - 1].From <= sorted[i].From) continue;
+            sorted.Sort(static (one, other) => one.From.CompareTo(other.From));
+            break;
+        }
+        foreach (PetInterval one in sorted)
         {
             if (one.To <= one.From) continue;
             if (joined.Count > 0 && one.From <= joined[^1].To)
@@ -74,8 +80,9 @@ internal static class Intervals
         foreach (PetInterval one in some)
         {
             Pet from = one.From;
-            foreach (PetInterval other in others)
+            for (int i = FirstThatEndsAfter(others, from); i < others.Length; i++)
             {
+                PetInterval other = others[i];
                 if (other.To <= from) continue;
                 if (other.From >= one.To) break;
                 if (other.From > from) yield return new PetInterval(from, other.From);

@@ -30,7 +30,8 @@ public static class Judge
         HashSet<(RuleId, Severity, Pet, ActivityId?, string)> seen = [];
         List<Finding> findings = [];
         ImmutableArray<ContingencyProof> contingencies = goOn is null ? [] : new Contingencies(scenario, played, goOn).Prove();
-        foreach (Case given in played.Select(one => new Case(scenario, one.Timeline, one.Trace, contingencies)))
+        ImmutableArray<Case> cases = [.. played.Select(one => new Case(scenario, one.Timeline, one.Trace, contingencies))];
+        foreach (Case given in cases)
             foreach (Finding finding in applied.SelectMany(rule => rule.Find(given)))
                 // Branches share their first part: what was found there is told once.
                 if (seen.Add((finding.Rule, finding.Severity, finding.At, finding.Activity, finding.Sentence))) findings.Add(finding);
@@ -54,7 +55,7 @@ public static class Judge
             ])
         {
             Contingencies = contingencies,
-            Ladder = Ladder.Of(scenario, played),
+            Ladder = Ladder.Of(cases),
             StepTimes = goOn is not null && stepTimes ? StepTimes.Of(scenario, played[0].Timeline, goOn) : null,
         };
     }

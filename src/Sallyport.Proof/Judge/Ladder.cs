@@ -19,8 +19,8 @@ internal sealed class Ladder(Scenario scenario, Timeline timeline, History histo
     private Overlaps<DoStep> InTime => field ??= new(steps, step => new(step.Start, step.End));
 
     /// <summary>The rungs of every branch; what branches share stands once.</summary>
-    public static ImmutableArray<Rung> Of(Scenario scenario, IReadOnlyList<(Timeline Timeline, Trace Trace)> played) =>
-        [.. played.SelectMany(one => new Ladder(scenario, one.Timeline, new History(one.Trace)).Rungs()).DistinctBy(rung => (rung.Leg, rung.Step, rung.From, rung.Who))];
+    public static ImmutableArray<Rung> Of(ImmutableArray<Case> branches) =>
+        [.. branches.SelectMany(given => given.Ladder.Rungs()).DistinctBy(rung => (rung.Leg, rung.Step, rung.From, rung.Who))];
 
     /// <summary>The states that a feature can be left in at a moment: more than one where several people leave it differently.</summary>
     public IEnumerable<string> Left(FeatureId feature, Pet moment, Leaving by)

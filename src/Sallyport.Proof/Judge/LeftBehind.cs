@@ -62,7 +62,8 @@ internal sealed class LeftBehind(Scenario scenario, Timeline timeline, History h
         return false;
     }
 
-    private IEnumerable<LeftThing> Clocks() => scenario.Clocks.Where(clock => !clock.MayRunOn).Select(clock => new LeftThing(
+    /// <summary>What a console can end is not counted: a clock that hangs on it is never left running.</summary>
+    private IEnumerable<LeftThing> Clocks() => scenario.Clocks.Where(clock => !clock.MayRunOn && !clock.While.Any(IsEndedFromTheGround)).Select(clock => new LeftThing(
         clock.While.SelectMany(MomentsOf).Append(history.Trace.From).Distinct().Order(),
         (moment, by) => clock.While.All(condition => MayHold(condition, moment, by)) ? $"{clock.Id} {(clock.Kind == ClockKind.Cold ? "getting colder" : "getting hotter")}" : null,
         "nobody is there to bring that to an end before it runs out", "Let the break-offs bring what it hangs on to an end, with the time for that, or let the clock run on (may_run_on)."));
@@ -74,13 +75,14 @@ internal sealed class LeftBehind(Scenario scenario, Timeline timeline, History h
         _ => [],
     };
 
-    /// <summary>Whether a condition may be so once everybody is in: night and day come and go, and what a console can end is not counted.</summary>
+    private bool IsEndedFromTheGround(WorldCondition condition) => condition is IsShutDown || (condition is FeatureIs one && CanBeCommandedOut(one.Condition));
+
+    /// <summary>Whether a condition may be so once everybody is in: night and day come and go.</summary>
     private bool MayHold(WorldCondition condition, Pet moment, Leaving by) => condition switch
     {
-        FeatureIs one => ladder.Left(one.Condition.Feature, moment, by).Any(one.Condition.States.Contains) && !CanBeCommandedOut(one.Condition),
+        FeatureIs one => ladder.Left(one.Condition.Feature, moment, by).Any(one.Condition.States.Contains),
         GearIsIn one => PlaceOf(one.Gear, moment) == one.Place.ToString() && !ComesIn(one.Gear, moment),
         LightIs => true,
-        IsShutDown => false,
         _ => throw new ArgumentException($"a clock has a condition that the ladder does not know: {condition.GetType().Name}"),
     };
 

@@ -117,6 +117,9 @@ public sealed class Case
     /// <summary>Every time that a connector of the power net is bare.</summary>
     internal ImmutableArray<Exposure> Exposures => exposures ??= [.. Exposure.All(this)];
 
+    /// <summary>What it takes to leave each step, and what that leaves behind.</summary>
+    internal Ladder Ladder => field ??= new(Scenario, Timeline, History);
+
     /// <summary>All tether lines, as they lie from when to when.</summary>
     internal ImmutableArray<LaidLine> LaidLines => laidLines ??= LaidLine.All(this);
 

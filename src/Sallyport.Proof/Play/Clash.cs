@@ -26,7 +26,7 @@ internal sealed class Clash(World world, Record record)
     }
 
     /// <summary>Checks conditions, and notes those that fail.</summary>
-    public void Check(Activity activity, IEnumerable<Condition> conditions)
+    public void Check(Activity activity, params ReadOnlySpan<Condition> conditions)
     {
         foreach (Condition condition in conditions)
         {

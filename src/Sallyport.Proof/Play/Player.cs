@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.InteropServices;
 using Sallyport.Model;
 
 namespace Sallyport.Proof;
@@ -21,6 +22,7 @@ public sealed class Player
     private readonly ImmutableArray<Activity> activities;
     private readonly Dictionary<ActivityId, Deed> running = [];
     private readonly Dictionary<ActivityId, int> arrivals = [];
+    private readonly List<Deed> begun = [];
     private readonly ImmutableArray<LineLaid>.Builder lines = ImmutableArray.CreateBuilder<LineLaid>();
 
     private Player(Scenario scenario, Timeline timeline, ImmutableArray<Activity> activities)
@@ -93,12 +95,12 @@ public sealed class Player
     {
         clash.Open(instant.Now, instant.Ends.Count + instant.Arrivals.Count + instant.HooksOff.Count + instant.HooksOn.Count);
         foreach (Activity activity in instant.Ends) running[activity.Id].Look();
-        foreach (Activity activity in instant.Ends) clash.Check(activity, running[activity.Id].AtEnd);
+        foreach (Activity activity in instant.Ends) clash.Check(activity, CollectionsMarshal.AsSpan(running[activity.Id].AtEnd));
         foreach ((Translate walk, int span) in instant.Arrivals) clash.Apply(walk, () => Arrive(walk, span));
         // Of two hooks moved in one second it is not told which comes first: the release is taken to.
         foreach (Activity activity in instant.HooksOff)
         {
-            clash.Check(activity, [HookMoments.ReleaseOf(world, activity)]);
+            clash.Check(activity, HookMoments.ReleaseOf(world, activity));
             clash.Apply(activity, () => HookMoments.Off(world, activity));
         }
         foreach (Activity activity in instant.HooksOn) clash.Apply(activity, () => HookMoments.On(world, activity));
@@ -109,8 +111,9 @@ public sealed class Player
     private void Begin(Instant instant)
     {
         clash.Open(instant.Now, instant.Starts.Count);
-        List<Deed> begun = [.. instant.Starts.Select(activity => Deeds.Of(world, starts, activity))];
-        foreach (Deed deed in begun) clash.Check(deed.Activity, deed.AtStart);
+        begun.Clear();
+        foreach (Activity activity in instant.Starts) begun.Add(Deeds.Of(world, starts, activity));
+        foreach (Deed deed in begun) clash.Check(deed.Activity, CollectionsMarshal.AsSpan(deed.AtStart));
         foreach (Deed deed in begun) clash.Note(deed.Activity, watch.Begin(deed, instant.Now));
         foreach (Deed deed in begun) clash.Apply(deed.Activity, deed.Begin);
         clash.Tell();

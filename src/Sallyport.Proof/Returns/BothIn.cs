@@ -152,5 +152,5 @@ internal sealed class BothIn(ImmutableArray<(AirlockId Airlock, Pet From, Pet To
     }
 
     private bool IsShut(Airlock airlock, Pet now, double from, double to) =>
-        Closed.Meets(closed.Of(Passage.Through(airlock), closed.WorkAt(now)), (long)Math.Floor(from), (long)Math.Ceiling(to));
+        closed.Meets(Passage.Through(airlock), closed.WorkAt(now), (long)Math.Floor(from), (long)Math.Ceiling(to));
 }

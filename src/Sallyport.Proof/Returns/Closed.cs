@@ -56,21 +56,34 @@ internal sealed class Closed
         hazards = [.. Hazards()];
     }
 
-    /// <summary>Something that closes places: what it is called, when it does (by the work done until then, reckoned when it is asked for), and whether
-    /// it touches a passage.</summary>
-    private sealed class Hazard(string name, int works, Func<int, IEnumerable<PetInterval>> all, Func<Passage, bool> touches)
+    /// <summary>Something that closes places: what it is called, and whether it touches a passage.</summary>
+    private sealed class Hazard(string name, IEnumerable<PetInterval> always, int works, Func<int, IEnumerable<PetInterval>>? byWork, Func<Passage, bool> touches)
     {
-        private readonly ImmutableArray<PetInterval>[] times = new ImmutableArray<PetInterval>[works];
+        private readonly ImmutableArray<PetInterval>[] times = byWork is null ? [] : new ImmutableArray<PetInterval>[works];
 
         public string Name { get; } = name;
 
         public Func<Passage, bool> Touches { get; } = touches;
 
-        public ImmutableArray<PetInterval> While(int work) => times[work].IsDefault ? times[work] = Intervals.Join(all(work)) : times[work];
+        /// <summary>When it does, whatever is done.</summary>
+        public ImmutableArray<PetInterval> Always { get; } = Intervals.Join(always);
+
+        /// <summary>Whether what is done closes or opens it too.</summary>
+        public bool Varies => byWork is not null;
+
+        /// <summary>When it does by the work done until then, reckoned when it is asked for.</summary>
+        public ImmutableArray<PetInterval> ByWork(int work) => byWork is null ? [] : times[work].IsDefault ? times[work] = Intervals.Join(byWork(work)) : times[work];
     }
 
-    /// <summary>What closes a passage, and when, by the work done until then; none where nothing ever does.</summary>
-    private sealed record Closings(ImmutableArray<Hazard> Hazards, bool IsHatch, ImmutableArray<PetInterval>[] Times);
+    /// <summary>What closes a passage: at which times whatever is done, and, kept when it was asked for, at which others by the work done until then. That is kept
+    /// apart since a long walk has many times of the one and much work for the other.</summary>
+    private sealed record Closings(ImmutableArray<Hazard> Hazards, bool IsHatch, ImmutableArray<PetInterval> Always, ImmutableArray<PetInterval>[] ByWork)
+    {
+        public bool Varies => ByWork.Length > 0;
+
+        /// <summary>Both together, where that was asked for.</summary>
+        public ImmutableArray<PetInterval>[] All { get; } = new ImmutableArray<PetInterval>[ByWork.Length];
+    }
 
     /// <summary>Tells this play from every other.</summary>
     public int Play { get; } = Interlocked.Increment(ref plays);
@@ -92,13 +105,32 @@ internal sealed class Closed
     public ImmutableArray<PetInterval> Of(Passage passage, int work)
     {
         Closings own = ClosingsOf(passage);
-        return own.Times.Length == 0 ? [] : own.Times[work].IsDefault ? Reckoned(own, passage, work) : own.Times[work];
+        return !own.Varies ? own.Always : own.All[work].IsDefault ? own.All[work] = Joined(own.Always, ByWork(own, passage, work)) : own.All[work];
     }
 
-    private ImmutableArray<PetInterval> Reckoned(Closings own, Passage passage, int work)
+    /// <summary>The same times, those that hold whatever is done.</summary>
+    public ImmutableArray<PetInterval> WhateverIsDone(Passage passage) => ClosingsOf(passage).Always;
+
+    /// <summary>The same times, those that follow from the work done until then.</summary>
+    public ImmutableArray<PetInterval> ByWork(Passage passage, int work) => ByWork(ClosingsOf(passage), passage, work);
+
+    private ImmutableArray<PetInterval> ByWork(Closings own, Passage passage, int work)
     {
-        IEnumerable<PetInterval> all = own.Hazards.SelectMany(hazard => hazard.While(work));
-        return own.Times[work] = Intervals.Join(own.IsHatch ? all.Concat(Hatch(passage.To, work)) : all);
+        if (!own.Varies) return [];
+        if (!own.ByWork[work].IsDefault) return own.ByWork[work];
+        IEnumerable<PetInterval> all = own.Hazards.SelectMany(hazard => hazard.ByWork(work));
+        return own.ByWork[work] = Intervals.Join(own.IsHatch ? all.Concat(Hatch(passage.To, work)) : all);
+    }
+
+    /// <summary>Two lists of times made one; in order and apart, as they are.</summary>
+    public static ImmutableArray<PetInterval> Joined(ImmutableArray<PetInterval> some, ImmutableArray<PetInterval> others) =>
+        some.IsEmpty ? others : others.IsEmpty ? some : Intervals.Join(some.Concat(others));
+
+    /// <summary>Whether a passage may not be taken or stayed at in some second of a stretch, the last not included.</summary>
+    public bool Meets(Passage passage, int work, long from, long to)
+    {
+        Closings own = ClosingsOf(passage);
+        return Meets(own.Always, from, to) || (own.Varies && Meets(ByWork(own, passage, work), from, to));
     }
 
     /// <summary>What closes a passage at some time in a stretch, by name.</summary>
@@ -106,7 +138,7 @@ internal sealed class Closed
     {
         Closings own = ClosingsOf(passage);
         foreach (Hazard hazard in own.Hazards)
-            if (Meets(hazard.While(work), from, to)) yield return hazard.Name;
+            if (Meets(hazard.Always, from, to) || Meets(hazard.ByWork(work), from, to)) yield return hazard.Name;
         if (own.IsHatch && Meets([.. Hatch(passage.To, work)], from, to)) yield return $"the {passage.To}";
     }
 
@@ -132,7 +164,7 @@ internal sealed class Closed
     {
         ImmutableArray<Hazard> touching = hazards.IsEmpty || passage == Passage.Inside ? [] : [.. hazards.Where(hazard => hazard.Touches(passage))];
         bool isHatch = hatches.ContainsKey(passage.To);
-        return new(touching, isHatch, touching.IsEmpty && !isHatch ? [] : new ImmutableArray<PetInterval>[turns.Length + 1]);
+        return new(touching, isHatch, Intervals.Join(touching.SelectMany(hazard => hazard.Always)), isHatch || touching.Any(hazard => hazard.Varies) ? new ImmutableArray<PetInterval>[turns.Length + 1] : []);
     }
 
     private IEnumerable<Hazard> Hazards()
@@ -140,26 +172,29 @@ internal sealed class Closed
         Scenario scenario = world.Scenario;
         // What is never closed is left out: whether it touches a passage takes longer to find out.
         foreach (Zone zone in scenario.Station.Zones)
-            if (ByTheClock(zone).Any() || zone.While.Any(condition => EverCloses(condition.Feature, condition.States.Contains)))
-                yield return new(zone.Id.Value, turns.Length + 1,
-                    work => ByTheClock(zone).Concat(zone.While.SelectMany(condition => While(condition.Feature, condition.States.Contains, work))), AtAny(zone.Grips));
+        {
+            Func<int, IEnumerable<PetInterval>>[] closing =
+                [.. zone.While.Where(condition => EverCloses(condition.Feature, condition.States.Contains)).Select(condition => While(condition.Feature, condition.States.Contains))];
+            if (closing.Length > 0) yield return new(zone.Id.Value, ByTheClock(zone), turns.Length + 1, work => closing.SelectMany(times => times(work)), AtAny(zone.Grips));
+            else if (ByTheClock(zone).Any()) yield return new(zone.Id.Value, ByTheClock(zone), turns.Length + 1, null, AtAny(zone.Grips));
+        }
         foreach (Joint joint in scenario.Station.Joints)
         {
             bool IsLoose(string state) => !joint.Locked.Contains(state);
-            if (EverCloses(joint.Feature, IsLoose)) yield return Made(joint.Id.Value, joint.Feature, IsLoose, AtAny(joint.Moves));
+            if (EverCloses(joint.Feature, IsLoose)) yield return ByFeature(joint.Id.Value, joint.Feature, IsLoose, AtAny(joint.Moves));
         }
         foreach ((ImmutableArray<Emitter> emitters, string rule) in new[] { (scenario.Station.Jets, "jets.armed"), (scenario.Station.Beams, "beam.live") })
             if (HazardZones.Clearance(scenario, rule) is { } keep)
                 foreach (Emitter emitter in emitters)
                 {
                     bool IsLive(string state) => !emitter.Safe.Contains(state);
-                    if (EverCloses(emitter.Feature, IsLive)) yield return Made(emitter.Id.Value, emitter.Feature, IsLive, passage => IsNear(passage, emitter, keep));
+                    if (EverCloses(emitter.Feature, IsLive)) yield return ByFeature(emitter.Id.Value, emitter.Feature, IsLive, passage => IsNear(passage, emitter, keep));
                 }
         foreach ((Surface surface, ImmutableArray<PetInterval> times) in Physics.Touch.Closed(scenario))
         {
             // As the rule has it: who walks touches the surface of the place left until the next one is reached.
             HashSet<string> places = [.. surface.Grips.Select(Places.At), .. scenario.Station.Sites.Where(site => surface.Sites.Contains(site.Id)).Select(Places.At)];
-            yield return new(surface.Name, turns.Length + 1, _ => times, passage => places.Contains(passage.From) && (passage.From == passage.To || world.Lookup.GripPlaces.Contains(passage.From) || world.Lookup.GripPlaces.Contains(passage.To)));
+            yield return new(surface.Name, times, turns.Length + 1, null, passage => places.Contains(passage.From) && (passage.From == passage.To || world.Lookup.GripPlaces.Contains(passage.From) || world.Lookup.GripPlaces.Contains(passage.To)));
         }
     }
 
@@ -180,8 +215,8 @@ internal sealed class Closed
             || left[feature].Any(one => closes(one.State));
     }
 
-    private Hazard Made(string name, FeatureId feature, Func<string, bool> closes, Func<Passage, bool> touches) =>
-        new(name, turns.Length + 1, work => While(feature, closes, work), touches);
+    private Hazard ByFeature(string name, FeatureId feature, Func<string, bool> closes, Func<Passage, bool> touches) =>
+        new(name, [], turns.Length + 1, While(feature, closes), touches);
 
     private Func<Passage, bool> AtAny(ImmutableArray<GripId> ids)
     {
@@ -206,34 +241,54 @@ internal sealed class Closed
         return !Closeness.IsBeyond(keep, way, emitter) && Closeness.Between(way, emitter) < keep;
     }
 
-    /// <summary>When a feature is in a state that closes: by what was done and sent until the next turn, and after it by what opens.</summary>
-    private IEnumerable<PetInterval> While(FeatureId feature, Func<string, bool> closes, int work)
+    /// <summary>One time at which a feature is brought into a state.</summary>
+    /// <param name="At">When it is in it.</param>
+    /// <param name="Sure">Who turns back later than this meets it; at any time, for a command that opens.</param>
+    /// <param name="Closes">Whether the state closes.</param>
+    private readonly record struct Made(Pet At, Pet Sure, bool Closes);
+
+    /// <summary>When a feature is in a state that closes, by the work done: by what was done and sent until the next turn, and after it by what opens.</summary>
+    private Func<int, IEnumerable<PetInterval>> While(FeatureId feature, Func<string, bool> closes)
     {
-        if (!world.Register.Features.TryGetValue(feature, out int variable)) yield break;
+        if (!world.Register.Features.TryGetValue(feature, out int variable)) return static _ => [];
         ImmutableArray<string> states = world.Register.Variables[variable].States;
-        Pet until = work < turns.Length ? turns[work] : Ever;
-        Pet from = Always;
-        bool closed = closes(states[start[variable]]);
-        foreach ((Pet at, string state) in worked[variable].Where(change => change.At < until).Select(change => (change.At, State: states[change.Value]))
-            .Concat(commanded[feature].Where(one => one.Sent < until || !closes(one.State)).Select(one => (one.At, one.State))).OrderBy(one => one.At))
+        bool atStart = closes(states[start[variable]]);
+        Made[] made =
+        [
+            .. worked[variable].Select(change => new Made(change.At, change.At, closes(states[change.Value])))
+                .Concat(commanded[feature].Select(one => closes(one.State) ? new Made(one.At, one.Sent, true) : new Made(one.At, Always, false))).OrderBy(one => one.At),
+        ];
+        (PetInterval While, Duration Abort)[] loose = [.. left[feature].Where(one => closes(one.State)).Select(one => (one.While, one.Abort))];
+        return Times;
+
+        IEnumerable<PetInterval> Times(int work)
         {
-            if (closed) yield return new(from, at);
-            (from, closed) = (at, closes(state));
+            Pet until = work < turns.Length ? turns[work] : Ever;
+            Pet from = Always;
+            bool closed = atStart;
+            foreach ((Pet at, Pet sure, bool shuts) in made)
+            {
+                if (sure >= until) continue;
+                if (closed) yield return new(from, at);
+                (from, closed) = (at, shuts);
+            }
+            if (closed) yield return new(from, Ever);
+            // Whoever turns back at any moment until the next turn leaves it so, and only what opens it after the last of these is sure to come later.
+            if (work == 0) yield break;
+            Pet since = turns[work - 1];
+            foreach ((PetInterval during, Duration abort) in loose)
+                if (during.From <= since && since < during.To)
+                    yield return new(since, commanded[feature].Where(one => !closes(one.State) && one.At >= until.Plus(abort)).Select(one => one.At).Append(Ever).Min());
         }
-        if (closed) yield return new(from, Ever);
-        // Whoever turns back at any moment until the next turn leaves it so, and only what opens it after the last of these is sure to come later.
-        if (work == 0) yield break;
-        Pet since = turns[work - 1];
-        foreach ((_, Duration abort, _) in left[feature].Where(one => one.While.From <= since && since < one.While.To && closes(one.State)))
-            yield return new(since, commanded[feature].Where(one => !closes(one.State) && one.At >= until.Plus(abort)).Select(one => one.At).Append(Ever).Min());
     }
 
     /// <summary>When a hatch is closed: after what was done until then, nobody opens or closes it any more.</summary>
     private IEnumerable<PetInterval> Hatch(string hatch, int work)
     {
         Pet? from = Always;
-        foreach ((Pet at, bool opens) in hatches[hatch].Where(turn => work >= turns.Length || turn.At < turns[work]))
+        foreach ((Pet at, bool opens) in hatches[hatch])
         {
+            if (work < turns.Length && at >= turns[work]) break;
             if (opens && from is { } since) yield return new(since, at);
             from = opens ? null : at;
         }

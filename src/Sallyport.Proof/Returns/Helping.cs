@@ -99,7 +99,7 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
             for (int i = 0; i + 1 < moments.Length; i++)
             {
                 if (self.At(moments[i]) is not var (own, who)) continue;
-                List<Bringing> helpers = [], armless = [];
+                List<HelpHome> helpers = [], armless = [];
                 bool stops = own.Stopped is not null;
                 foreach (Going stands in others)
                 {
@@ -117,16 +117,16 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
             if (pieces.Count > 0) yield return new ReturnCurve(ReturnKind.Help, person, Segments.Points(pieces));
             if (stopped.Count > 0) yield return new ReturnCurve(ReturnKind.HelpArmless, person, Segments.Points(stopped));
 
-            Bringing By(Stand own, Walker who, Stand other, Walker helper) => new(own, other, Ways(own, who, other, helper), help.Secure.Seconds);
+            HelpHome By(Stand own, Walker who, Stand other, Walker helper) => new(own, other, Ways(own, who, other, helper), help.Secure.Seconds);
         }
     }
 
-    private static void AddPieces(List<Segment> pieces, List<Bringing> helpers, Segment empty, Closed closed)
+    private static void AddPieces(List<Segment> pieces, List<HelpHome> helpers, Segment empty, Closed closed)
     {
         // One helper for the whole piece, so that a straight line between its ends is never below the truth.
         Segment? best = null;
         bool meets = false;
-        foreach (Bringing helper in helpers)
+        foreach (HelpHome helper in helpers)
         {
             Segment piece = empty with { FromSeconds = helper.Open(empty.From), ToSeconds = helper.Open(empty.To) };
             if (best is not { } other || Math.Max(piece.FromSeconds, piece.ToSeconds) < Math.Max(other.FromSeconds, other.ToSeconds)) best = piece;
@@ -136,7 +136,7 @@ internal sealed class Helping(World world, WayHome wayHome, ArmHome armHome, Hel
         else if (best is { } open) pieces.Add(open);
     }
 
-    private static IEnumerable<Segment> Sampled(List<Bringing> helpers, Segment empty, Closed closed) => Proof.Sampled.Pieces(empty, moment => helpers.Min(helper => helper.With(closed, moment)),
+    private static IEnumerable<Segment> Sampled(List<HelpHome> helpers, Segment empty, Closed closed) => Proof.Sampled.Pieces(empty, moment => helpers.Min(helper => helper.With(closed, moment)),
         (from, seconds) => string.Join(" and ", helpers.SelectMany(helper => helper.Names(closed, from, seconds)).Distinct().Order(StringComparer.Ordinal)));
 
     /// <summary>One person's stands, gone through in order of time.</summary>

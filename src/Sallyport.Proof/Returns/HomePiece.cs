@@ -27,12 +27,12 @@ internal readonly record struct HomeOption(HeadKind Kind, Passage Where, Pet Mom
     public long Arrival(Closed closed, int work, Pet moment)
     {
         long ready = Ready(moment);
-        return Kind != HeadKind.None && Closed.Meets(closed.Of(Where, work), moment.Seconds, ready) ? Course.Never : Way.Course(closed, work).At(ready);
+        return Kind != HeadKind.None && closed.Meets(Where, work, moment.Seconds, ready) ? Course.Never : Way.Course(closed, work).At(ready);
     }
 
     /// <summary>Whether anything closed in a stretch of seconds can make it longer.</summary>
     public bool Meets(Closed closed, int work, long from, long to) =>
-        (Kind != HeadKind.None && Closed.Meets(closed.Of(Where, work), from, to)) || Way.Meets(closed, work, from, to);
+        (Kind != HeadKind.None && closed.Meets(Where, work, from, to)) || Way.Meets(closed, work, from, to);
 
     public IEnumerable<string> Names(Closed closed, int work, long from, long to) =>
         (Kind == HeadKind.None ? [] : closed.Names(Where, work, from, to)).Concat(Way.Names(closed, work, from, to));

@@ -17,7 +17,10 @@ internal sealed class Way
     private int play;
     private Dictionary<int, Course>? courses;
 
-    /// <summary>What was asked last: moments are asked for in their order, and so is the work done until then.</summary>
+    /// <summary>When something on it is closed whatever is done; default until it is asked for.</summary>
+    private ImmutableArray<PetInterval> always;
+
+    /// <summary>What was asked last of what follows from the work done: moments are asked for in their order, and so is the work done until then.</summary>
     private (int Work, ImmutableArray<PetInterval> Times) closings = (-1, []);
 
     private Way(WayLeg leg, Way? next, Func<Closed, int, Course>? best, int seconds)
@@ -73,7 +76,8 @@ internal sealed class Way
     }
 
     /// <summary>Whether anything on it, taken without waiting, is closed in a stretch of seconds.</summary>
-    public bool Meets(Closed closed, int work, long from, long to) => Proof.Closed.Meets(Closings(closed, work), from, to);
+    public bool Meets(Closed closed, int work, long from, long to) =>
+        Proof.Closed.Meets(Always(closed), from, to) || Proof.Closed.Meets(Closings(closed, work), from, to);
 
     /// <summary>What closes it in a stretch of seconds, by name.</summary>
     public IEnumerable<string> Names(Closed closed, int work, long from, long to)
@@ -82,19 +86,25 @@ internal sealed class Way
             foreach (string name in closed.Names(way.leg.Where, work, from, to)) yield return name;
     }
 
+    private ImmutableArray<PetInterval> Always(Closed closed)
+    {
+        if (next is null) return [];
+        Forget(closed);
+        return always.IsDefault ? always = Proof.Closed.Joined(closed.WhateverIsDone(leg.Where), next.Always(closed)) : always;
+    }
+
     private ImmutableArray<PetInterval> Closings(Closed closed, int work)
     {
         if (next is null) return [];
         Forget(closed);
         if (closings.Work == work) return closings.Times;
-        ImmutableArray<PetInterval> own = closed.Of(leg.Where, work), rest = next.Closings(closed, work);
-        closings = (work, own.IsEmpty ? rest : rest.IsEmpty ? own : Intervals.Join(own.Concat(rest)));
+        closings = (work, Proof.Closed.Joined(closed.ByWork(leg.Where, work), next.Closings(closed, work)));
         return closings.Times;
     }
 
     private void Forget(Closed closed)
     {
         if (play == closed.Play) return;
-        (play, courses, closings) = (closed.Play, null, (-1, []));
+        (play, courses, always, closings) = (closed.Play, null, default, (-1, []));
     }
 }

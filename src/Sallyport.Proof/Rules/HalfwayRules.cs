@@ -26,7 +26,7 @@ internal sealed class JobHalfway : Rule
 
     public override IEnumerable<Finding> Find(Case given)
     {
-        Ladder ladder = new(given.Scenario, given.Timeline, given.History);
+        Ladder ladder = given.Ladder;
         if (given.EndsEarly)
         {
             foreach (MayBeLeft row in given.Scenario.MayBeLeft)

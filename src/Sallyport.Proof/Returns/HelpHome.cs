@@ -11,7 +11,7 @@ namespace Sallyport.Proof;
 /// <param name="other">How the helper stands.</param>
 /// <param name="ways">For each place where that person may be found: the helper's way there once clear of what goes on, and both's way home. The worst counts.</param>
 /// <param name="secure">Seconds to make that person ready to be moved.</param>
-internal sealed class Bringing(Stand own, Stand other, ImmutableArray<(Passage Place, Way There, Way Home)> ways, int secure)
+internal sealed class HelpHome(Stand own, Stand other, ImmutableArray<(Passage Place, Way There, Way Home)> ways, int secure)
 {
     /// <summary>The longest of the ways with everything open, there and home, s.</summary>
     private readonly int longest = Longest(ways);
@@ -44,7 +44,7 @@ internal sealed class Bringing(Stand own, Stand other, ImmutableArray<(Passage P
             foreach ((Passage place, Way there, Way home) in ways)
                 if (Shut(place) || there.Meets(closed, work, from.Seconds, last) || home.Meets(closed, work, from.Seconds, last)) return true;
 
-            bool Shut(Passage where) => Closed.Meets(closed.Of(where, work), from.Seconds, last);
+            bool Shut(Passage where) => closed.Meets(where, work, from.Seconds, last);
         }
         return false;
     }
@@ -75,7 +75,7 @@ internal sealed class Bringing(Stand own, Stand other, ImmutableArray<(Passage P
         }
         return Math.Min(Way.NoneSeconds, latest - now.Seconds);
 
-        bool Shut(Passage where, long from, long to) => Closed.Meets(closed.Of(where, work), from, to);
+        bool Shut(Passage where, long from, long to) => closed.Meets(where, work, from, to);
     }
 
     /// <summary>What is closed on the ways, by name.</summary>
