@@ -45,9 +45,6 @@ public sealed class SortieDesk
     private readonly Completion completion;
     private readonly ScenarioRead read;
 
-    // What expansion and completion remember of ways is for one thread at a time.
-    private readonly Lock ways = new();
-
     private SortieDesk(string folder, ScenarioRead read, ImmutableArray<string> notes)
     {
         Folder = folder;
@@ -152,9 +149,8 @@ public sealed class SortieDesk
     /// <summary>An outline played and judged as planned: nothing is followed that does not go as planned, so that an edit is answered at once.</summary>
     internal (ProvenPlan? Plan, OutlineProblem? Problem) ProveQuickly(string name, Outline outline)
     {
-        (List<Timeline> branches, OutlineProblem? problem) expanded;
-        lock (ways) expanded = Branches(outline);
-        return expanded.problem is { } stuck ? (null, stuck) : (Prove(name, outline, expanded.branches), null);
+        (List<Timeline> branches, OutlineProblem? problem) = Branches(outline);
+        return problem is not null ? (null, problem) : (Prove(name, outline, branches), null);
     }
 
     /// <summary>The whole verdict on a plan that was looked at quickly.</summary>
@@ -174,16 +170,10 @@ public sealed class SortieDesk
     }
 
     /// <summary>An outline with what its legs need found anew where they lack it, or in any case.</summary>
-    internal Completed Complete(Outline outline, bool anew)
-    {
-        lock (ways) return completion.Complete(outline, anew);
-    }
+    internal Completed Complete(Outline outline, bool anew) => completion.Complete(outline, anew);
 
     /// <summary>The likely timeline of an outline; null when it cannot be expanded.</summary>
-    internal Timeline? ExpandLikely(Outline outline)
-    {
-        lock (ways) return expander.Expand(outline, Branch.Likely, "").Timeline;
-    }
+    internal Timeline? ExpandLikely(Outline outline) => expander.Expand(outline, Branch.Likely, "").Timeline;
 
     /// <summary>Judges an outline as a person left it.</summary>
     /// <param name="outline">Its file; null for the one marked current, else the newest.</param>
@@ -439,7 +429,8 @@ public sealed class SortieDesk
 
     private ProvenPlan Prove(string name, Outline? outline, IReadOnlyList<Timeline> branches, GoOn? goOn = null, bool shown = false)
     {
-        ImmutableArray<(Timeline Timeline, Trace Trace)> played = [.. branches.Select(timeline => (timeline, Player.Play(Scenario, timeline)))];
+        // Branches share nothing but what is read: they are played side by side.
+        ImmutableArray<(Timeline Timeline, Trace Trace)> played = [.. branches.AsParallel().AsOrdered().Select(timeline => (timeline, Player.Play(Scenario, timeline)))];
         return new(name, outline, played, Judge.Of(Scenario, played, goOn, stepTimes: shown), Tightest.Of(Scenario, played[0].Trace));
     }
 

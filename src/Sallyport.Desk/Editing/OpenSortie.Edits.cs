@@ -40,9 +40,29 @@ public sealed partial class OpenSortie
                 return (Keep(texts, take), []);
             default:
                 if (on.Outline is not { } outline) throw new CannotEdit(texts.Chosen is null ? "There is no outline to edit: search one, or begin one by hand." : "The outline cannot be read, so it can only be edited as text.", on.Problems);
+                if (edit is BringBack back)
+                {
+                    (Outline brought, ImmutableArray<string> told) = OutlineEdits.Bring(outline, on.Desk!.Scenario, on.Plan, back.Job, LastWith(back.Job, on));
+                    if (!complete) return (Written(on, outline, brought), told);
+                    (Texts with, ImmutableArray<string> more) = Complete(on, outline, brought, anew: true);
+                    return (with, [.. told, .. more]);
+                }
                 Outline edited = OutlineEdits.Do(edit, outline, on.Desk!, on.Plan);
                 return complete ? Complete(on, outline, edited, OutlineEdits.Kind(edit).MovesLegs) : (Written(on, outline, edited), []);
         }
+    }
+
+    /// <summary>The outline as it was when a job was in it last, as far as the changes since this was opened know; null when they do not.</summary>
+    private Outline? LastWith(JobId id, Evaluated on)
+    {
+        if (on.Desk!.Scenario.Jobs.FirstOrDefault(one => one.Id == id) is not { } job) return null;
+        string file = SortieFiles.OutlinePath(on.Texts.Chosen!);
+        foreach (Texts texts in history.Values.Reverse())
+            if (texts.Files.TryGetValue(file, out HeldFile? held) && job.Legs.All(leg => held.Text.Contains($"leg: {leg.Id}", StringComparison.Ordinal))
+                && OutlineFile.Read(held.Bytes, file, on.Desk.Scenario).Value is { } outline
+                && job.Legs.All(leg => outline.People.Concat(outline.Decision?.Then ?? []).Any(list => list.Entries.OfType<LegEntry>().Any(entry => entry.Leg == leg.Id))))
+                return outline;
+        return null;
     }
 
     /// <summary>The texts with an outline in place of the one told, and with what its legs need.</summary>

@@ -16,7 +16,6 @@ public sealed partial class OpenSortie
     private (Scenario Scenario, ProvenPlan Plan)? compared;
     private CancellationTokenSource proofUnderWay = new();
     private TaskCompletionSource proofTold = new(TaskCreationOptions.RunContinuationsAsynchronously), proofCalled = new(TaskCreationOptions.RunContinuationsAsynchronously);
-    private SortieDesk? proofDesk;
     private bool proofFailed;
 
     /// <summary>Ends when the verdict on the present plan is whole, or there is none to be had.</summary>
@@ -136,9 +135,7 @@ public sealed partial class OpenSortie
             await proving.WaitAsync(cancel).ConfigureAwait(false);
             try
             {
-                // A desk of its own: what a desk remembers of ways is not for two threads at once.
-                if (proofDesk is null || proofDesk.Scenario != scenario) proofDesk = desk.Over(scenario);
-                whole = proofDesk.ProveWhole(quick, cancel);
+                whole = desk.ProveWhole(quick, cancel);
             }
             finally
             {

@@ -18,7 +18,7 @@ public sealed partial class OpenSortie
         {
             if (now.Desk is not { } desk || disposed) throw new InvalidOperationException("a search needs a scenario that can be read");
             search?.Stop();
-            SearchRun run = new(desk.Over(desk.Scenario), wish, wish.FromChosen && now.Texts.Chosen is { } chosen ? Path.Combine(folder, SortieFiles.OutlinePath(chosen)) : null);
+            SearchRun run = new(desk, wish, wish.FromChosen && now.Texts.Chosen is { } chosen ? Path.Combine(folder, SortieFiles.OutlinePath(chosen)) : null);
             Volatile.Write(ref search, run);
             run.Start();
             return run;
@@ -42,7 +42,7 @@ public sealed partial class OpenSortie
             parts[1] = Path.Combine(folder, SortieFiles.OutlinePath(outline));
         }
         ReadResult<Question> question = Question.Read(parts, desk.Scenario);
-        return question.Value is { } asked ? (desk.Over(desk.Scenario).Ask(asked, effort, seed, cancel), []) : (null, [.. question.Problems.Select(Short)]);
+        return question.Value is { } asked ? (desk.Ask(asked, effort, seed, cancel), []) : (null, [.. question.Problems.Select(Short)]);
     }
 
     /// <summary>How two outlines differ, both looked at quickly, for one chart.</summary>

@@ -28,7 +28,7 @@ internal static class OutlineEdits
         Unpin unpin => WithPins(outline, unpin.Leg, _ => Pins.None),
         PinPerson pin => WithPins(outline, pin.Leg, pins => pins with { Who = true }),
         LeaveOut leave => Leave(outline, desk.Scenario, leave),
-        BringBack back => Bring(outline, desk.Scenario, plan, back.Job),
+        BringBack back => Bring(outline, desk.Scenario, plan, back.Job, null).Outline,
         _ => throw new ArgumentOutOfRangeException(nameof(edit), edit.GetType().Name, "expected an edit of an outline"),
     };
 
@@ -117,7 +117,14 @@ internal static class OutlineEdits
         };
     }
 
-    private static Outline Bring(Outline outline, Scenario scenario, ProvenPlan? plan, JobId id)
+    /// <summary>Puts a left-out job into the outline again: each leg before the leg that followed it when it was in last, where the same person still has both; otherwise last of its doer's.</summary>
+    /// <param name="outline">The outline.</param>
+    /// <param name="scenario">Its scenario.</param>
+    /// <param name="plan">Its plan; null when it could not be expanded.</param>
+    /// <param name="id">The job.</param>
+    /// <param name="asItWas">The outline in which it was last; null when that is not known.</param>
+    /// <returns>The outline, and where each leg went, a line each.</returns>
+    public static (Outline Outline, ImmutableArray<string> Told) Bring(Outline outline, Scenario scenario, ProvenPlan? plan, JobId id, Outline? asItWas)
     {
         Job job = scenario.Jobs.FirstOrDefault(one => one.Id == id) ?? throw new CannotEdit($"There is no job '{id}'.");
         if (ListsOf(outline).Any(list => list.Entries.OfType<LegEntry>().Any(entry => job.Legs.Any(leg => leg.Id == entry.Leg)))) throw new CannotEdit($"{id} is in this outline already.");
@@ -125,17 +132,27 @@ internal static class OutlineEdits
         // Who is done first takes on more; legs that start together need different people.
         Dictionary<PersonId, int> busy = scenario.Outside.ToDictionary(person => person.Id, person => (plan?.Likely.Activities.OfType<DoStep>().Where(step => step.Person == person.Id).Sum(step => step.End.Since(step.Start).Seconds)) ?? 0);
         Dictionary<string, HashSet<PersonId>> together = [];
+        ImmutableArray<string>.Builder told = ImmutableArray.CreateBuilder<string>();
         foreach (Leg leg in InOrder(job))
         {
             HashSet<PersonId> taken = leg.Together.Length == 0 ? [] : together.TryGetValue(leg.Together, out HashSet<PersonId>? known) ? known : together[leg.Together] = [];
-            Person? doer = scenario.Outside.Where(person => (leg.Who.IsEmpty || leg.Who.Contains(person.Id)) && leg.Training.All(person.TrainedFor.Contains) && !taken.Contains(person.Id)).MinBy(person => busy[person.Id])
+            PersonOutline? had = asItWas is null ? null : ListsOf(asItWas).FirstOrDefault(list => Has(list, leg.Id));
+            Person? doer = scenario.Outside.Where(person => (leg.Who.IsEmpty || leg.Who.Contains(person.Id)) && leg.Training.All(person.TrainedFor.Contains) && !taken.Contains(person.Id))
+                .OrderBy(person => had?.Person == person.Id ? 0 : 1).ThenBy(person => busy[person.Id]).FirstOrDefault()
                 ?? throw new CannotEdit($"Nobody who goes outside may do {leg.Id}.");
             taken.Add(doer.Id);
             busy[doer.Id] += leg.Steps.Sum(step => step.Time.Likely.Seconds);
-            result = Insert(result, doer.Id, new(leg.Id, Pins.None, Way.Auto, false), before: null);
+            LegId? before = had?.Person == doer.Id ? Follower(had, leg.Id, [.. job.Legs.Select(one => one.Id)], result) : null;
+            result = Insert(result, doer.Id, new(leg.Id, Pins.None, Way.Auto, false), before);
+            told.Add(before is { } next ? $"{doer.Id}: + {leg.Id} before {next}, as it stood before it was left out" : $"{doer.Id}: + {leg.Id}, last of what is done before going in");
         }
-        return result;
+        return (result, told.ToImmutable());
     }
+
+    /// <summary>The first leg behind one in a list as it was that the same person still has; null for none.</summary>
+    private static LegId? Follower(PersonOutline had, LegId leg, IReadOnlyCollection<LegId> job, Outline now) =>
+        had.Entries.OfType<LegEntry>().Select(entry => entry.Leg).SkipWhile(one => one != leg).Where(one => !job.Contains(one) && ListsOf(now).Any(list => list.Person == had.Person && Has(list, one)))
+            .Select(one => (LegId?)one).FirstOrDefault();
 
     /// <summary>The legs of a job, each after those that must come before it.</summary>
     private static IEnumerable<Leg> InOrder(Job job)

@@ -11,13 +11,14 @@ public sealed record Expansion(Timeline? Timeline, OutlineProblem? Problem);
 
 /// <summary>
 /// Expands outlines to the second. It chooses nothing: every event starts as early as what it waits for allows, and what is marked
-/// late then moves within its slack.
+/// late then moves within its slack. Any number of threads may ask it at once.
 /// </summary>
 public sealed partial class Expander
 {
     private readonly Scenario scenario;
     private readonly StationGraph graph;
     private readonly Dictionary<(PersonId, AirlockId), StandardLines> lines = [];
+    private readonly Lock linesGate = new();
     private readonly Dictionary<CommandId, int> waits;
     private readonly Dictionary<LegId, Leg> legs;
     private readonly Dictionary<GearId, Gear> gear;
@@ -40,9 +41,12 @@ public sealed partial class Expander
     /// <summary>The standard lines of a person from an airlock; found once, and the same for people with the same pace and the same reels.</summary>
     public StandardLines LinesOf(Person person, Airlock airlock)
     {
-        if (lines.TryGetValue((person.Id, airlock.Id), out StandardLines? known)) return known;
-        Person? alike = scenario.People.FirstOrDefault(other => other.Pace == person.Pace && other.Reels.SequenceEqual(person.Reels) && lines.ContainsKey((other.Id, airlock.Id)));
-        return lines[(person.Id, airlock.Id)] = alike is null ? new(scenario, graph, person, airlock) : lines[(alike.Id, airlock.Id)];
+        lock (linesGate)
+        {
+            if (lines.TryGetValue((person.Id, airlock.Id), out StandardLines? known)) return known;
+            Person? alike = scenario.People.FirstOrDefault(other => other.Pace == person.Pace && other.Reels.SequenceEqual(person.Reels) && lines.ContainsKey((other.Id, airlock.Id)));
+            return lines[(person.Id, airlock.Id)] = alike is null ? new(scenario, graph, person, airlock) : lines[(alike.Id, airlock.Id)];
+        }
     }
 
     /// <summary>Expands an outline along the likely branch of its decision, or along the other one at its threshold second.</summary>

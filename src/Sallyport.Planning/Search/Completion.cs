@@ -15,7 +15,7 @@ public sealed record Completed(Outline Outline, ImmutableArray<string> Changes, 
 
 /// <summary>
 /// Re-derives the bag moves, restraints, meetings and commands of an outline whose legs were moved by hand. Order, people, pins, decision
-/// and what is left out stay as written, and so does every entry marked <c>by: hand</c>.
+/// and what is left out stay as written, and so does every entry marked <c>by: hand</c>. Any number of threads may ask it: what it keeps of outlines is for one after the other.
 /// </summary>
 public sealed class Completion
 {
@@ -25,6 +25,7 @@ public sealed class Completion
     private readonly Scenario scenario;
     private readonly Expander expander;
     private readonly List<(string Legs, SearchCase Case, SearchCase.Unit[] Units)> cases = [];
+    private readonly Lock casesGate = new();
 
     /// <summary>Prepares to complete outlines of one scenario.</summary>
     public Completion(Scenario scenario, Expander expander)
@@ -49,7 +50,8 @@ public sealed class Completion
 
     private Outline? Rederive(Outline told)
     {
-        Outline[] derived = [.. Branches.Of(told).Select(branch => Derive(told, branch))];
+        Outline[] derived;
+        lock (casesGate) derived = [.. Branches.Of(told).Select(branch => Derive(told, branch))];
         if (told.Decision is not { } decision) return derived[0];
         return Branches.Join(derived[0], derived[1], decision) is { } joined && Holds(joined) ? joined : null;
     }

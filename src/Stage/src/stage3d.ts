@@ -17,6 +17,7 @@ export class Stage3D {
   private wide = 1;
   private high = 1;
   private under = false;
+  private held = false;
   private last = 0;
   private shadowsAt = 0;
   private readonly calm = matchMedia("(prefers-reduced-motion: reduce)");
@@ -68,9 +69,15 @@ export class Stage3D {
     this.want();
   }
 
+  /** Whether it keeps still: where it draws in software it would take the processor from what somebody waits for. */
+  hold(on: boolean): void {
+    this.held = on;
+    if (!on && this.wanted) this.want();
+  }
+
   want(): void {
     this.wanted = true;
-    if (this.under) return;
+    if (this.under || this.held) return;
     this.under = true;
     requestAnimationFrame(now => this.frame(now));
   }
@@ -87,6 +94,7 @@ export class Stage3D {
 
   private frame(now: number): void {
     this.under = false;
+    if (this.held) return;
     const seconds = this.last === 0 ? 0 : Math.min(0.1, (now - this.last) / 1000);
     this.last = now;
     this.wanted = false;

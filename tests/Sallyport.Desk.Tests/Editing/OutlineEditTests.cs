@@ -148,7 +148,33 @@ public sealed class OutlineEditTests : IDisposable
         Assert.Contains(with.Plan!.Likely.Activities.OfType<DoStep>(), step => step.Leg.Value.StartsWith("next/", StringComparison.Ordinal));
         Assert.DoesNotContain("job: next", shop.TextOf(sortie, "outlines/first.yaml"));
         Assert.Equal(without.Difference.ValueBefore, with.Difference!.Value);
+        Assert.Contains(with.Changes, line => line.Contains("+ next/first", StringComparison.Ordinal) && line.Contains("as it stood before", StringComparison.Ordinal));
     }
+
+    // Each leg between the same two as before it was left out; whoever opens the scenario anew cannot know that, and is told that it went last.
+    [Fact]
+    public void BringBack_JobLeftOutJustNow_StandsWhereItStood_AndLastWhereThatIsNotKnown()
+    {
+        JobId job = new("next");
+        string[][] before, back, anew;
+        using (OpenSortie sortie = shop.Open("skerry"))
+        {
+            before = Orders(sortie.State);
+            Workshop.Good(sortie.Apply(new LeaveOut(job, "the bags are late"), "Ada", sortie.State.Revision));
+            SortieState with = Workshop.Good(sortie.Apply(new BringBack(job), "Ada", sortie.State.Revision)).State;
+            back = Orders(with);
+            Workshop.Good(sortie.Apply(new LeaveOut(job, "the bags are late"), "Ada", sortie.State.Revision));
+        }
+        Assert.NotEqual("next/first", before.Single(legs => legs.Contains("next/first"))[^1]);
+        Assert.Equal(before, back);
+        using OpenSortie later = shop.Open("skerry");
+        SortieState last = Workshop.Good(later.Apply(new BringBack(job), "Ada", later.State.Revision)).State;
+        anew = Orders(last);
+        Assert.NotEqual(before, anew);
+        Assert.Contains(last.Changes, line => line.Contains("next/first, last of what is done", StringComparison.Ordinal));
+    }
+
+    private static string[][] Orders(SortieState state) => [.. state.Plan!.Outline!.People.Select(list => list.Entries.OfType<LegEntry>().Select(entry => entry.Leg.Value).ToArray())];
 
     [Fact]
     public void MoveLegTo_AMoment_BeginsNearerThanInEveryNeighbouringOrder()

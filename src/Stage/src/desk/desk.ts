@@ -3,6 +3,7 @@
 import { element, setText } from "../page.js";
 import { pet } from "../playback.js";
 import { Panels } from "./panels.js";
+import { arrange } from "./picture.js";
 import type { ShownStage } from "./stage.js";
 import { Surface } from "./surface.js";
 import type { Answer, Beside, Edit, Finding, LeftOut, Leg, Message, Own, PlanView, State } from "./view.js";
@@ -11,6 +12,9 @@ interface Desk { invokeMethodAsync<T>(method: string, ...values: unknown[]): Pro
 
 /** How long an edit took, ms: the desk's own part, the way there and back, the page's, and until it was drawn; and all of it. */
 interface Took { whole: number; desk: number; way: number; page: number; paint: number }
+
+/** How long nothing was asked before what is beside the chart is, and how much later the picture in 3D, ms. */
+const besideAfter = 250, stageAfter = 300;
 
 const severities = { broken: "Broken", near: "Near", note: "Note" };
 
@@ -35,20 +39,28 @@ export class DeskPage {
   /** What came while a stretch was held. */
   private waiting: Message | null = null;
   private asking = 0;
-  private besideLater = 0;
+  /** The findings on the page, by all they say. */
+  private items = new Map<string, HTMLElement>();
+  private later = 0;
   /** The texts that what is shown beside the chart is of. */
   private besideOf = -1;
+  /** What is so at each moment, and not drawn in 3D yet. */
+  private unstaged: Beside | null = null;
   /** For benches. */
   readonly took: Took[] = [];
 
   constructor(private readonly root: HTMLElement, private readonly desk: Desk, private readonly stageUrl: string) {
     this.surface = new Surface({
       edit: edit => void this.edit(edit), go: moment => this.go(moment), chosen: leg => this.chosen(leg), finding: finding => this.point(finding), say: words => this.say(words),
-      taken: () => void this.desk.invokeMethodAsync("TakeHold").catch(() => {}),
+      taken: () => {
+        this.settle();
+        void this.desk.invokeMethodAsync("TakeHold").catch(() => {});
+      },
       rests: () => {
         const { waiting } = this;
         this.waiting = null;
         if (waiting) this.show(waiting);
+        else this.settle();
       },
     }, () => this.zero);
     this.panels = new Panels({ go: moment => this.go(moment), edit: edit => void this.edit(edit), why: (left, answer) => void this.why(left, answer) });
@@ -95,8 +107,7 @@ export class DeskPage {
     this.findings(view.findings);
     this.chosen(this.surface.chosen);
     this.go(this.moment);
-    clearTimeout(this.besideLater);
-    if (this.besideOf !== state.textRevision) this.besideLater = window.setTimeout(() => void this.beside(state.textRevision), first ? 0 : 250);
+    this.settle(first ? 0 : besideAfter);
   }
 
   go(moment: number): void {
@@ -118,6 +129,7 @@ export class DeskPage {
     if (this.own.mayNot !== null) return this.refuse(this.own.mayNot);
     const began = performance.now();
     this.asking++;
+    this.settle();
     this.root.classList.add("asking");
     try {
       const bytes = await this.desk.invokeMethodAsync<Uint8Array>("Do", edit, this.state?.revision ?? 0), came = performance.now();
@@ -135,7 +147,22 @@ export class DeskPage {
       this.refuse("The desk did not answer. What was accepted is saved in the files.");
     } finally {
       if (--this.asking === 0) this.root.classList.remove("asking");
+      this.settle();
     }
+  }
+
+  /**
+   * What nobody waits for goes on once nobody waits: neither while a stretch is dragged nor until its answer is on the screen is anything asked beside it, or drawn in 3D. The 3D
+   * picture of another plan than the one shown keeps still as it is, faint.
+   */
+  private settle(after = besideAfter): void {
+    clearTimeout(this.later);
+    const { state } = this, busy = this.asking > 0 || this.surface.held;
+    this.stage?.hold(busy || this.unstaged !== null || this.besideOf !== state?.textRevision);
+    if (busy || !state?.view) return;
+    if (this.besideOf !== state.textRevision) this.later = window.setTimeout(() => void this.beside(state.textRevision), after);
+    // The stage is what anybody waits for least.
+    else if (this.unstaged) this.later = window.setTimeout(() => void this.restage(), this.stage ? stageAfter : 2 * stageAfter);
   }
 
   /** What is so at each moment of the plan shown. */
@@ -148,8 +175,8 @@ export class DeskPage {
     this.besideOf = textRevision;
     this.panels.use(beside);
     this.panels.at(this.moment);
-    // The stage is what anybody waits for least.
-    this.besideLater = window.setTimeout(() => void this.restage(beside), this.stage ? 300 : 600);
+    this.unstaged = beside;
+    this.settle();
   }
 
   private async why(left: LeftOut, answer: HTMLElement): Promise<void> {
@@ -196,7 +223,14 @@ export class DeskPage {
   private findings(findings: readonly Finding[]): void {
     const broken = findings.filter(one => one.severity === "broken").length, near = findings.filter(one => one.severity === "near").length;
     setText(this.listHead, findings.length === 0 ? "No findings" : `Findings: ${broken} broken, ${near} near, ${findings.length - broken - near} to know`);
-    this.list.replaceChildren(...findings.map(finding => {
+    const before = this.items;
+    this.items = new Map();
+    arrange(this.list, findings.map(finding => {
+      const key = JSON.stringify(finding), same = before.get(key);
+      if (same) {
+        this.items.set(key, same);
+        return same;
+      }
       const button = element("button", { type: "button" }, element("b", { class: `sign ${finding.severity}`, "aria-hidden": "true" }, String(finding.number)),
         element("span", { class: "rule" }, `${severities[finding.severity]} · ${finding.rule}${finding.otherwise ? " · other branch" : ""}`), element("span", { class: "sentence", dir: "auto" }, finding.sentence));
       button.addEventListener("click", () => this.point(finding));
@@ -204,6 +238,7 @@ export class DeskPage {
       const item = element("li", { class: finding.severity, "data-at": String(finding.at), "data-number": String(finding.number) }, button);
       if (more) item.append(element("p", { class: "sums", dir: "auto" }, more));
       if (finding.mend) item.append(element("p", { class: "mend", dir: "auto" }, `Mend: ${finding.mend}`));
+      this.items.set(key, item);
       return item;
     }));
   }
@@ -242,7 +277,9 @@ export class DeskPage {
         act(leg.pinned ? "Unpin" : "Pin here", true, () => this.surface.pin(), "P"), act("Leave job out", true, () => this.surface.leave(), "Delete")));
   }
 
-  private async restage({ playback }: Beside): Promise<void> {
+  private async restage(): Promise<void> {
+    const { playback } = this.unstaged!;
+    this.unstaged = null;
     if (this.stage) this.stage.use(playback);
     else if (!this.stageBox.dataset["tried"]) {
       this.stageBox.dataset["tried"] = "yes";
@@ -255,7 +292,8 @@ export class DeskPage {
       }
     }
     this.stage?.show(this.moment);
-    this.stageBox.removeAttribute("aria-busy");
+    this.settle();
+    if (this.besideOf === this.state?.textRevision) this.stageBox.removeAttribute("aria-busy");
   }
 }
 

@@ -2,6 +2,7 @@ import { element, setText } from "../page.js";
 import { pet } from "../playback.js";
 import { isSame, legBeside, placeAcross, placeAt, placeBeside, placeOf, placeWords, type Place } from "./order.js";
 import type { Edit, Finding, Leg, PlanView } from "./view.js";
+import { arrange, Picture, set } from "./picture.js";
 import { StretchedChart, TimeWindow } from "./window.js";
 
 export interface Asked {
@@ -30,6 +31,7 @@ export class Surface {
   private readonly whole = element("button", { type: "button", disabled: true }, "Whole walk");
   private readonly nodes = new Map<string, HTMLElement>();
   private svg: SVGSVGElement | null = null;
+  private picture!: Picture;
   private drawn: StretchedChart | null = null;
   private window!: TimeWindow;
   private view!: PlanView;
@@ -53,6 +55,12 @@ export class Surface {
     this.sheet.addEventListener("pointermove", event => this.move(event));
     this.sheet.addEventListener("pointerup", event => this.up(event));
     this.sheet.addEventListener("pointercancel", () => this.cancel());
+    this.sheet.addEventListener("click", event => {
+      const finding = this.findingAt(event.target as Element);
+      if (!finding) return;
+      event.stopPropagation();
+      this.asked.finding(finding);
+    });
     this.sheet.addEventListener("wheel", event => this.wheel(event), { passive: false });
     this.pane.addEventListener("keydown", event => this.key(event));
   }
@@ -75,27 +83,37 @@ export class Surface {
     this.moving = null;
     if (this.window) this.window.use(view.frame);
     else this.window = new TimeWindow(view.frame);
-    const svg = document.adoptNode(new DOMParser().parseFromString(view.svg, "image/svg+xml").documentElement) as unknown as SVGSVGElement;
-    svg.setAttribute("aria-hidden", "false");
-    const [, top, , height] = svg.getAttribute("viewBox")!.split(" ").map(Number) as [number, number, number, number];
-    this.high = height;
-    const clip = document.createElementNS("http://www.w3.org/2000/svg", "clipPath"), rect = document.createElementNS("http://www.w3.org/2000/svg", "rect");
-    clip.id = "chart-clip";
-    for (const [name, value] of Object.entries({ x: view.frame.left, y: top, width: view.frame.right - view.frame.left, height })) rect.setAttribute(name, String(value));
-    clip.append(rect);
-    svg.append(clip);
-    for (const node of svg.querySelectorAll<SVGElement>("[data-finding]")) {
-      const finding = view.findings[Number(node.dataset["finding"]) - 1];
-      if (finding) node.addEventListener("click", event => { event.stopPropagation(); this.asked.finding(finding); });
+    // Only what changed is laid out and painted anew; what was moved along the axis is not as it was drawn.
+    if (!this.drawn || !this.drawn.isAsDrawn || !this.picture.patch(view.svg)) {
+      this.sheet.querySelector("svg")?.remove();
+      this.picture = new Picture(view.svg);
+      this.sheet.prepend(this.picture.svg);
     }
-    this.sheet.querySelector("svg")?.remove();
-    this.svg = svg;
-    this.sheet.prepend(svg);
-    this.drawn = new StretchedChart(svg, this.window, clip.id);
+    const svg = this.svg = this.picture.svg, [, top, , height] = svg.getAttribute("viewBox")!.split(" ").map(Number) as [number, number, number, number];
+    this.high = height;
+    for (const node of svg.querySelectorAll(".pointed")) node.classList.remove("pointed");
+    this.drawn = new StretchedChart(svg, this.window, this.clip(top, height));
     this.make();
     this.lay();
-    if (focused) this.nodes.get(this.selected ?? focused)?.focus({ preventScroll: true });
+    const focus = focused ? this.nodes.get(this.selected ?? focused) : undefined;
+    if (focus && focus !== document.activeElement) focus.focus({ preventScroll: true });
     if (this.selected && !this.find(this.selected)) this.choose(null);
+  }
+
+  /** What keeps what is moved along the axis within it; its name. */
+  private clip(top: number, height: number): string {
+    const { left, right } = this.view.frame, name = "chart-clip", svg = this.svg!;
+    let clip = svg.querySelector(`:scope > #${name}`);
+    if (!clip) {
+      clip = document.createElementNS(svg.namespaceURI, "clipPath");
+      clip.id = name;
+      clip.append(document.createElementNS(svg.namespaceURI, "rect"));
+      svg.append(clip);
+    }
+    for (const [attribute, value] of Object.entries({ x: left, y: top, width: right - left, height })) {
+      if (clip.firstElementChild!.getAttribute(attribute) !== String(value)) clip.firstElementChild!.setAttribute(attribute, String(value));
+    }
+    return name;
   }
 
   /** Whether a stretch is being dragged: the chart is not changed under the hand. */
@@ -158,29 +176,45 @@ export class Surface {
     if (leg) this.asked.edit({ kind: "leave", job: leg.job });
   }
 
+  private findingAt(node: Element): Finding | undefined {
+    const told = node.closest<SVGElement>("[data-finding]");
+    return told ? this.view.findings[Number(told.dataset["finding"]) - 1] : undefined;
+  }
+
   private find(key: string): Leg | null {
     return this.view.legs.find(leg => keyOf(leg) === key) ?? null;
   }
 
   private make(): void {
+    // A stretch that stays keeps its place on the page, and with it the focus.
+    const before = new Map(this.nodes), groups = new Map([...this.marks.children].map(group => [(group as HTMLElement).dataset["person"], group]));
     this.nodes.clear();
-    this.marks.replaceChildren(...this.view.strips.map(strip => {
-      const group = element("div", { role: "group", "aria-label": `${strip.person}, ${strip.name}` });
+    arrange(this.marks, this.view.strips.map(strip => {
+      const group = groups.get(strip.person) ?? element("div", { role: "group", "aria-label": `${strip.person}, ${strip.name}`, "data-person": strip.person }), stretches: HTMLElement[] = [];
       for (const leg of this.view.legs.filter(one => one.person === strip.person)) {
         const about = this.view.findings.filter(one => one.leg === leg.id && one.severity === "broken").length;
         const words = [`${leg.title}, ${leg.place}`, `${leg.person}, PET ${pet(leg.from)} to ${pet(leg.to)}`, ...(leg.pinned ? [`pinned: ${leg.pinned}`] : []), ...(about ? [`${about} broken here`] : [])].join("; ");
-        const node = element("div", { class: "stretch", role: "option", "aria-selected": "false", tabindex: "-1", "aria-label": words, title: words, "data-key": keyOf(leg), "data-leg": leg.id, "data-person": leg.person }, element("i", { "aria-hidden": "true" }));
-        if (leg.pinned) node.classList.add("pinned");
-        if (about) node.classList.add("broken");
-        node.addEventListener("focus", () => { if (!this.drag) this.choose(leg); });
-        this.nodes.set(keyOf(leg), node);
-        group.append(node);
+        const key = keyOf(leg), node = before.get(key) ?? this.stretch(leg, key), isOn = key === this.selected;
+        set(node, { "aria-label": words, title: words, "aria-selected": String(isOn), tabindex: "-1" });
+        node.classList.toggle("pinned", leg.pinned !== null);
+        node.classList.toggle("broken", about > 0);
+        this.nodes.set(key, node);
+        stretches.push(node);
       }
+      arrange(group, stretches);
       return group;
     }));
     const one = this.selected ? this.nodes.get(this.selected) : this.nodes.values().next().value;
     if (one) one.tabIndex = 0;
-    if (this.selected) one?.setAttribute("aria-selected", "true");
+  }
+
+  private stretch(leg: Leg, key: string): HTMLElement {
+    const node = element("div", { class: "stretch", role: "option", "data-key": key, "data-leg": leg.id, "data-person": leg.person }, element("i", { "aria-hidden": "true" }));
+    node.addEventListener("focus", () => {
+      const now = this.find(key);
+      if (now && !this.drag) this.choose(now);
+    });
+    return node;
   }
 
   /** Puts everything where the window has it. */
@@ -250,8 +284,10 @@ export class Surface {
     const drag = this.drag;
     if (!drag || drag.pointer !== event.pointerId || !this.planner) return;
     if (!drag.moved && Math.hypot(event.clientX - drag.x, event.clientY - drag.y) < still) return;
-    if (!drag.moved) this.asked.taken();
-    drag.moved = true;
+    if (!drag.moved) {
+      drag.moved = true;
+      this.asked.taken();
+    }
     const strip = this.view.strips.reduce((best, one) => Math.abs((one.top + one.bottom) / 2 - y) < Math.abs((best.top + best.bottom) / 2 - y) ? one : best);
     const from = this.window.moment(x) - drag.grip, length = drag.leg.to - drag.leg.from;
     drag.place = placeAt(this.view.legs, drag.leg, strip.person, from);
@@ -279,7 +315,7 @@ export class Surface {
     if (!drag || drag.pointer !== event.pointerId) return;
     this.rest();
     // What lies under the stretch and tells of it.
-    const under = document.elementsFromPoint(event.clientX, event.clientY).map(one => one.closest<SVGElement>("[data-finding]")).find(one => one !== null), finding = under ? this.view.findings[Number(under.dataset["finding"]) - 1] : undefined;
+    const under = document.elementsFromPoint(event.clientX, event.clientY), finding = under.map(one => this.findingAt(one)).find(one => one !== undefined);
     if (!drag.moved && finding) this.asked.finding(finding);
     else if (!drag.moved) this.asked.go(drag.leg.from);
     else if (drag.place && !isSame(drag.place, placeOf(this.view.legs, drag.leg))) this.ask(drag.leg, drag.place);

@@ -88,6 +88,11 @@ export class StretchedChart {
     }
   }
 
+  /** Whether everything stands as it was drawn. */
+  get isAsDrawn(): boolean {
+    return !this.svg.classList.contains("zoomed");
+  }
+
   show(): void {
     const { left, right } = this.window.frame, whole = this.window.isWhole;
     if (!this.looked) {
