@@ -11,16 +11,17 @@ namespace Sallyport.Bench;
 /// </summary>
 internal static class BoundsRun
 {
+    /// <summary>Runs it.</summary>
+    /// <param name="words">See <see cref="BenchWords"/>; a time a case.</param>
     public static void Run(string[] words)
     {
-        double seconds = words.Where(word => word.EndsWith('s')).Select(word => double.Parse(word[..^1], CultureInfo.InvariantCulture)).FirstOrDefault(10);
-        int[] sizes = [.. words.Where(word => !word.EndsWith('s')).Select(word => int.Parse(word, CultureInfo.InvariantCulture))];
+        BenchWords asked = new(words);
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"| case | value | at most | end | not before | gap | | first bound |\n| --- | --- | --- | --- | --- | --- | --- | --- |"));
-        foreach (int legs in FrozenFamily.Sizes.Where(size => sizes.Length == 0 || sizes.Contains(size)))
+        foreach (int legs in asked.Sizes)
         {
             List<double> gaps = [];
-            foreach (int seed in FrozenFamily.Seeds)
-                if (RunCase(legs, seed, seconds) is { } gap) gaps.Add(gap);
+            foreach (int seed in asked.Seeds)
+                if (RunCase(legs, seed, asked.Seconds) is { } gap) gaps.Add(gap);
             gaps.Sort();
             if (gaps.Count > 0) Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{legs} legs, {gaps.Count} plans: end gap median {gaps[gaps.Count / 2]:0.0} %, mean {gaps.Average():0.0} %, worst {gaps[^1]:0.0} %"));
         }

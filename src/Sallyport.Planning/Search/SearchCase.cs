@@ -24,6 +24,8 @@ internal sealed class SearchCase
 
         Slower = WayTable.LoadClasses(scenario.Sizes);
         Lines = [.. People.Select((person, p) => expander.LinesOf(person, scenario.Station.Airlocks[Airlocks[p]]))];
+        // Legs and tables ask nothing of each other: they are made side by side, and a first plan is there sooner.
+        Task<LegData[]> data = Task.Run(() => Legs.Select(leg => new LegData(this, leg, expander)).ToArray());
         // People who move alike share their tables.
         Dictionary<StandardLines, WayTable> tables = Lines.Distinct().AsParallel().Select(lines => (lines, table: new WayTable(lines, scenario.Sizes, Places))).ToDictionary(one => one.lines, one => one.table);
         Tables = [.. Lines.Select(lines => tables[lines])];
@@ -35,7 +37,8 @@ internal sealed class SearchCase
         HasTimedZones = Lines[0].Zones.Timed.Count > 0;
         Stows = [.. Enumerable.Range(0, Places.Length).Where(i => expander.Graph.GripAt(expander.Graph.IndexOf(Places[i])).Stow)];
 
-        Data = [.. Legs.Select(leg => new LegData(this, leg, expander))];
+        Task<Sweeps> sweeps = Task.Run(() => new Sweeps(this, expander.Graph));
+        Data = data.GetAwaiter().GetResult();
         Units = CollectUnits();
         UnitOfLeg = new int[Legs.Length];
         for (int u = 0; u < Units.Length; u++)
@@ -49,7 +52,6 @@ internal sealed class SearchCase
         Turn = [.. People.Select((person, p) => scenario.Station.Airlocks[Airlocks[p]].Order.Where(id => People.Any(one => one.Id == id)).ToList().IndexOf(person.Id))];
         LatestJobs = [.. scenario.Jobs.Where(job => job.Latest is not null).Select(job => (job.Legs.Select(leg => LegIndex[leg.Id]).ToArray(), job.Latest!.Value.Seconds))];
         Before = CloseBefore();
-        Sweeps = new(this, expander.Graph);
         ArmData = [.. scenario.Arms.Select(arm => new ArmCase(this, arm, expander))];
         NoLink = Closings.Join(scenario.Sky.NoLink);
         HighRadiation = Closings.Join(scenario.Sky.Radiation ?? []);
@@ -77,6 +79,7 @@ internal sealed class SearchCase
         Suits = SuitCase.Of(this);
         if (Suits is { } suits)
             foreach (LegData leg in Data) leg.Joules = suits.Joules(leg.Leg);
+        Sweeps = sweeps.GetAwaiter().GetResult();
     }
 
     public Scenario Scenario { get; }
@@ -349,7 +352,7 @@ internal sealed class LegData
             LeavesAt[all.GearIndex[gear]] = leg.Steps.SelectMany(step => step.Makes).OfType<MoveGear>().Last(move => move.Gear == gear).To is { Kind: LocationKind.Grip } to
                 ? all.PlaceIndex[new(to.Name)]
                 : -1;
-        IEnumerable<PetInterval> atSite = Place < 0 ? [] : new ZoneTimes(scenario, expander.Graph).ClosedAt(expander.Graph.IndexOf(all.Places[Place]));
+        IEnumerable<PetInterval> atSite = Place < 0 ? [] : all.Lines[0].Zones.ClosedAt(expander.Graph.IndexOf(all.Places[Place]));
         Closed = Closings.Of(scenario, leg, atSite);
         After = [.. leg.After.Select(precedence => (all.LegIndex[precedence.Leg], precedence.Least.Seconds, precedence.Most?.Seconds ?? SearchCase.Never))];
     }
@@ -420,7 +423,7 @@ internal sealed class ArmCase
                 Rides[a][b] = a == b ? 0 : arm.RideBetween(arm.Poses[a].Id, arm.Poses[b].Id) is { } ride ? arm.TimeOf(ride).Seconds : SearchCase.Never;
         }
         Starts = [.. arm.Poses.Select(a => arm.Poses.Select(b => arm.RideBetween(a.Id, b.Id) is { } ride
-            && RideStarts.Of(all.Scenario, new ZoneTimes(all.Scenario, expander.Graph), expander.Graph, arm, ride) is { Any: true } starts ? starts : null).ToArray())];
+            && RideStarts.Of(all.Scenario, all.Lines[0].Zones, expander.Graph, arm, ride) is { Any: true } starts ? starts : null).ToArray())];
         Start = arm.Poses.IndexOf(arm.Poses.First(pose => pose.Id == arm.Start));
         MountPlaces = [.. arm.Mounts.Select(mount => all.PlaceIndex[mount.Grip])];
         MountPoses = [.. arm.Mounts.Select(mount => arm.Poses.IndexOf(arm.Poses.First(pose => pose.Id == mount.Pose)))];

@@ -42,6 +42,9 @@ public sealed class Searcher
     /// <summary>Over so many epochs the lanes cool once; then those that are worst go on from the best plan of all, hot again.</summary>
     private const int CoolingEpochs = 8;
 
+    /// <summary>Half-way down, so many lanes that lag behind begin anew from the best plan of all, as warm as they are.</summary>
+    private const int Laggards = 2;
+
     private readonly SearchCase all;
     private readonly Expander expander;
 
@@ -120,7 +123,8 @@ public sealed class Searcher
             {
                 // Slowly from hot to cold over several epochs, and then again.
                 int part = (epoch - 1) % CoolingEpochs;
-                if (part == 0 && epoch > 1) Exchange(lanes, Leader());
+                if (part == 0 && epoch > 1) Exchange(lanes);
+                else if (part == CoolingEpochs / 2) Restart(lanes);
                 Parallel.ForEach(lanes, parallel, lane => lane.Run(options.Decodes, 1, (double)part / CoolingEpochs, (part + 1.0) / CoolingEpochs));
             }
             epoch++;
@@ -143,14 +147,22 @@ public sealed class Searcher
     }
 
     /// <summary>The worse half of the lanes goes on from the best plan of all, the others each from their own best.</summary>
-    private static void Exchange(Annealer[] lanes, Annealer leader)
+    private static void Exchange(Annealer[] lanes)
     {
-        int half = lanes.Length / 2, rank = 0;
-        foreach (Annealer lane in lanes.OrderBy(lane => lane.BestScore).ToList())
-        {
-            Annealer source = rank++ < half ? lane : leader;
-            if (source.Best.Count > 0) lane.GoOnFrom(source.Best[0].Candidate, source.BestScore);
-        }
+        Annealer[] ranked = [.. lanes.OrderBy(lane => lane.BestScore)];
+        for (int rank = 0; rank < ranked.Length; rank++) GoOn(ranked[rank], rank < ranked.Length / 2 ? ranked[rank] : ranked[0]);
+    }
+
+    /// <summary>The worst lanes go on from the best plan of all, the others from where they are.</summary>
+    private static void Restart(Annealer[] lanes)
+    {
+        Annealer[] ranked = [.. lanes.OrderBy(lane => lane.BestScore)];
+        foreach (Annealer lane in ranked[^Laggards..]) GoOn(lane, ranked[0]);
+    }
+
+    private static void GoOn(Annealer lane, Annealer from)
+    {
+        if (from.Best.Count > 0) lane.GoOnFrom(from.Best[0].Candidate, from.BestScore);
     }
 
     private string WhyNone(PlanScore score, long decodes)

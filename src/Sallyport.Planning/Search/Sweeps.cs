@@ -66,14 +66,28 @@ internal sealed class Sweeps
     {
         int width = all.Width[p];
         ulong[] swept = new ulong[Any ? width * width : 0];
+        IReadOnlyList<Mooring> moorings = all.Tables[p].Moorings;
+        LineBook book = all.Lines[p].Book;
+        ulong[][] back = Any && book.Reels ? [.. moorings.Select(mooring => Back(mooring.Line))] : [];
         for (int way = 0; way < swept.Length; way++)
         {
             (int from, int to) = (way / width, way % width);
-            // Along a line the way back is swept by the same.
-            if (to < from && all.Lines[p].Book.Reels) swept[way] = swept[to * width + from];
+            if (book.Reels)
+            {
+                int shared = TetherLine.Common(moorings[from].Line, moorings[to].Line).Depth;
+                swept[way] = back[from][shared] | back[to][shared];
+            }
             else
-                foreach (WayPiece piece in all.Lines[p].Book.Between(all.Tables[p].Moorings[from].Line, all.Tables[p].Moorings[to].Line, 1)) swept[way] |= OfSpan(piece.From, piece.To);
+                foreach (WayPiece piece in book.Between(moorings[from].Line, moorings[to].Line, 1)) swept[way] |= OfSpan(piece.From, piece.To);
         }
+        return swept;
+    }
+
+    /// <summary>By depth, the rides that sweep whoever walks along a line from its end back to there, or from there to its end.</summary>
+    private ulong[] Back(TetherLine end)
+    {
+        ulong[] swept = new ulong[end.Depth + 1];
+        for (TetherLine line = end; line.Parent is { } parent; line = parent) swept[parent.Depth] = swept[line.Depth] | OfSpan(parent.Grip, line.Grip);
         return swept;
     }
 

@@ -22,8 +22,8 @@ public class ExhaustiveTests
             SearchCase all = new(scenario, expander);
             if (Candidates(all) > MostCandidates) continue;
             // Where there are too many ways to bring gear, what is best with the usual one is still the least that search must reach.
-            bool isWhole = BestOfAll(all, brings: true) is not null;
-            (PlanScore best, PlanScore usual) = BestOfAll(all, isWhole)!.Value;
+            (PlanScore best, PlanScore usual, bool isWhole) = BestOfAll(all);
+            if (!isWhole) best = usual;
             tried++;
             if (isWhole) whole++;
             if (best.CompareTo(usual) < 0) brought++;
@@ -61,11 +61,12 @@ public class ExhaustiveTests
         return count << all.Leavable.Count(may => may);
     }
 
-    /// <summary>The best of all candidates, and of those that bring gear in the usual way; null where there are too many. Of the ways to bring gear, only those are
-    /// tried that make a difference: one field after the other that decoding looked at.</summary>
-    private static (PlanScore Best, PlanScore Usual)? BestOfAll(SearchCase all, bool brings)
+    /// <summary>The best of all candidates, and of those that bring gear in the usual way. Of the ways to bring gear, only those are tried that make a difference: one field
+    /// after the other that decoding looked at; where that is too many, from then on the usual way alone, and then it is not whole.</summary>
+    private static (PlanScore Best, PlanScore Usual, bool IsWhole) BestOfAll(SearchCase all)
     {
         int units = all.Units.Length, decodes = 0;
+        bool brings = true;
         Decoder decoder = new(all) { Asked = new byte[units] };
         PlanScore best = PlanScore.Worst, usual = PlanScore.Worst;
         Candidate candidate = new(new int[units], new int[units], new Bringing[units], new bool[all.Leavable.Length]);
@@ -103,7 +104,7 @@ public class ExhaustiveTests
 
         PlanScore Bring()
         {
-            if (++decodes > MostDecodes && brings) return PlanScore.Worst;
+            if (++decodes > MostDecodes) brings = false;
             Array.Clear(decoder.Asked);
             PlanScore score = decoder.Decode(candidate, []);
             if (score.CompareTo(best) < 0) best = score;
@@ -127,13 +128,13 @@ public class ExhaustiveTests
             return score;
         }
 
-        for (int chosen = 0; chosen < 1 << leavable.Length && (decodes <= MostDecodes || !brings); chosen++)
+        for (int chosen = 0; chosen < 1 << leavable.Length; chosen++)
         {
             Array.Fill(candidate.JobIn, true);
             for (int i = 0; i < leavable.Length; i++) candidate.JobIn[leavable[i]] = (chosen >> i & 1) != 0;
             Place(0);
         }
-        return (decodes <= MostDecodes || !brings) ? (best, usual) : null;
+        return (best, usual, brings);
     }
 
     private static IEnumerable<Bringing> Ways(Bringing was, int field) => field switch
