@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Sallyport.Model;
 using Sallyport.Planning;
 
@@ -116,11 +115,7 @@ internal sealed class Asking(SortieDesk desk, int effort, int seed, Cancellation
 
     private Pet? EndLimit() => Scenario.LimitOf("pet.limit") is { Value.Dimension: Dimension.Time } limit ? Pet.FromSeconds((int)Math.Floor(limit.Value.Value)) : null;
 
-    private string Told(ProvenPlan plan)
-    {
-        HashSet<JobId> done = Done(plan);
-        return string.Create(CultureInfo.InvariantCulture, $"{done.Count} of {Scenario.Jobs.Length} jobs, value {PlanText.ValueOf(Scenario, plan)}, ends at PET {plan.End}");
-    }
+    private string Told(ProvenPlan plan) => PlanText.InShort(Scenario, plan);
 
     private static HashSet<JobId> Done(ProvenPlan plan) => PlanText.Done(plan);
 

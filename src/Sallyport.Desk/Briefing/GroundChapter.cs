@@ -87,8 +87,7 @@ internal static class GroundChapter
     private static IEnumerable<Row> Off(BriefedPlan plan)
     {
         Wording words = plan.Words;
-        return plan.Scenario.Consoles.SelectMany(console => console.Shutdowns)
-            .SelectMany(shutdown => plan.History.Find($"shutdown {shutdown.Id} known") is { } variable ? plan.History.While(variable, state => state == "off").Select(off => (Shutdown: shutdown, Off: off)) : [])
+        return PlanText.Off(plan.Scenario, plan.History)
             .OrderBy(one => one.Off.From).Select(one =>
             {
                 Duration lasts = one.Off.To.Since(one.Off.From);

@@ -40,15 +40,10 @@ public sealed partial class OpenSortie
                 return (Keep(texts, take), []);
             default:
                 if (on.Outline is not { } outline) throw new CannotEdit(texts.Chosen is null ? "There is no outline to edit: search one, or begin one by hand." : "The outline cannot be read, so it can only be edited as text.", on.Problems);
-                if (edit is BringBack back)
-                {
-                    (Outline brought, ImmutableArray<string> told) = OutlineEdits.Bring(outline, on.Desk!.Scenario, on.Plan, back.Job, LastWith(back.Job, on));
-                    if (!complete) return (Written(on, outline, brought), told);
-                    (Texts with, ImmutableArray<string> more) = Complete(on, outline, brought, anew: true);
-                    return (with, [.. told, .. more]);
-                }
-                Outline edited = OutlineEdits.Do(edit, outline, on.Desk!, on.Plan);
-                return complete ? Complete(on, outline, edited, OutlineEdits.Kind(edit).MovesLegs) : (Written(on, outline, edited), []);
+                (Outline edited, ImmutableArray<string> told) = OutlineEdits.Do(edit, outline, on.Desk!, on.Plan, job => LastWith(job, on));
+                if (!complete) return (Written(on, outline, edited), told);
+                (Texts completed, ImmutableArray<string> more) = Complete(on, outline, edited, OutlineEdits.Kind(edit).MovesLegs);
+                return (completed, [.. told, .. more]);
         }
     }
 
@@ -60,7 +55,7 @@ public sealed partial class OpenSortie
         foreach (Texts texts in history.Values.Reverse())
             if (texts.Files.TryGetValue(file, out HeldFile? held) && job.Legs.All(leg => held.Text.Contains($"leg: {leg.Id}", StringComparison.Ordinal))
                 && OutlineFile.Read(held.Bytes, file, on.Desk.Scenario).Value is { } outline
-                && job.Legs.All(leg => outline.People.Concat(outline.Decision?.Then ?? []).Any(list => list.Entries.OfType<LegEntry>().Any(entry => entry.Leg == leg.Id))))
+                && job.Legs.All(leg => OutlineEdits.ListsOf(outline).Any(list => OutlineEdits.Has(list, leg.Id))))
                 return outline;
         return null;
     }

@@ -14,13 +14,17 @@ internal static class OutlineEdits
         _ => (false, false),
     };
 
-    /// <summary>The outline with an edit done.</summary>
+    /// <summary>The outline with an edit done, and what is worth telling of it, a line each.</summary>
     /// <param name="edit">The edit.</param>
     /// <param name="outline">The outline that it was made on.</param>
     /// <param name="desk">The desk over its scenario.</param>
     /// <param name="plan">The outline's plan; null when it could not be expanded.</param>
+    /// <param name="lastWith">The outline in which a job was last; null when that is not known.</param>
     /// <exception cref="CannotEdit">It cannot be done.</exception>
-    public static Outline Do(SortieEdit edit, Outline outline, SortieDesk desk, ProvenPlan? plan) => edit switch
+    public static (Outline Outline, ImmutableArray<string> Told) Do(SortieEdit edit, Outline outline, SortieDesk desk, ProvenPlan? plan, Func<JobId, Outline?> lastWith) =>
+        edit is BringBack back ? Bring(outline, desk.Scenario, plan, back.Job, lastWith(back.Job)) : (Do(edit, outline, desk, plan), []);
+
+    private static Outline Do(SortieEdit edit, Outline outline, SortieDesk desk, ProvenPlan? plan) => edit switch
     {
         MoveLeg move => Move(outline, desk.Scenario, move.Leg, move.Person, move.Before),
         MoveLegTo move => MoveTo(outline, desk, plan, move),
@@ -28,7 +32,6 @@ internal static class OutlineEdits
         Unpin unpin => WithPins(outline, unpin.Leg, _ => Pins.None),
         PinPerson pin => WithPins(outline, pin.Leg, pins => pins with { Who = true }),
         LeaveOut leave => Leave(outline, desk.Scenario, leave),
-        BringBack back => Bring(outline, desk.Scenario, plan, back.Job, null).Outline,
         _ => throw new ArgumentOutOfRangeException(nameof(edit), edit.GetType().Name, "expected an edit of an outline"),
     };
 
@@ -124,7 +127,7 @@ internal static class OutlineEdits
     /// <param name="id">The job.</param>
     /// <param name="asItWas">The outline in which it was last; null when that is not known.</param>
     /// <returns>The outline, and where each leg went, a line each.</returns>
-    public static (Outline Outline, ImmutableArray<string> Told) Bring(Outline outline, Scenario scenario, ProvenPlan? plan, JobId id, Outline? asItWas)
+    private static (Outline Outline, ImmutableArray<string> Told) Bring(Outline outline, Scenario scenario, ProvenPlan? plan, JobId id, Outline? asItWas)
     {
         Job job = scenario.Jobs.FirstOrDefault(one => one.Id == id) ?? throw new CannotEdit($"There is no job '{id}'.");
         if (ListsOf(outline).Any(list => list.Entries.OfType<LegEntry>().Any(entry => job.Legs.Any(leg => leg.Id == entry.Leg)))) throw new CannotEdit($"{id} is in this outline already.");
@@ -203,9 +206,9 @@ internal static class OutlineEdits
     private static LegEntry EntryOf(Outline outline, LegId leg) =>
         ListsOf(outline).SelectMany(list => list.Entries).OfType<LegEntry>().FirstOrDefault(entry => entry.Leg == leg) ?? throw new CannotEdit($"{leg} is not in this outline.");
 
-    private static bool Has(PersonOutline list, LegId leg) => list.Entries.OfType<LegEntry>().Any(entry => entry.Leg == leg);
+    public static bool Has(PersonOutline list, LegId leg) => list.Entries.OfType<LegEntry>().Any(entry => entry.Leg == leg);
 
-    private static IEnumerable<PersonOutline> ListsOf(Outline outline) => outline.People.Concat(outline.Decision?.Then ?? []).Concat(outline.Decision?.Else ?? []);
+    public static IEnumerable<PersonOutline> ListsOf(Outline outline) => outline.People.Concat(outline.Decision?.Then ?? []).Concat(outline.Decision?.Else ?? []);
 
     private static Outline EachList(Outline outline, Func<PersonOutline, PersonOutline> change) => outline with
     {

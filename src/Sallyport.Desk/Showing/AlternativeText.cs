@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 using Sallyport.Model;
-using Sallyport.Proof;
 
 namespace Sallyport.Desk;
 
@@ -17,7 +16,7 @@ public static class AlternativeText
         Row("proof", plan => plan.Verdict.Clean ? "clean" : "NOT CLEAN");
         Row("value", plan => PlanText.ValueOf(scenario, plan).ToString(CultureInfo.InvariantCulture));
         Row("ends at PET", plan => plan.End.ToString());
-        Row("least return margin", plan => plan.Tight.IsEmpty ? "none held" : Duration.FromSeconds((int)Math.Floor(plan.Tight.Min(one => one.MarginSeconds))).ToString());
+        Row("least return margin", plan => StateDifference.LeastMargin(plan)?.ToString() ?? "none held");
         Row("power and radio dead", plan => Dead(scenario, plan).ToString());
         Row("on the way", plan => Sum<Translate>(plan, _ => true).ToString());
         foreach (Person person in scenario.Outside) Row($"work of {person.Id}", plan => Sum<DoStep>(plan, step => step.Person == person.Id).ToString());
@@ -33,12 +32,8 @@ public static class AlternativeText
     private static Duration Sum<T>(ProvenPlan plan, Func<T, bool> counts) where T : Activity => Duration.FromSeconds(plan.Likely.Activities.OfType<T>().Where(counts).Sum(activity => activity.Length.Seconds));
 
     /// <summary>How long things that consoles shut down are off, all together.</summary>
-    private static Duration Dead(Scenario scenario, ProvenPlan plan)
-    {
-        History history = new(plan.Played[0].Trace);
-        return Duration.FromSeconds(scenario.Consoles.SelectMany(console => console.Shutdowns).Select(shutdown => history.Find($"shutdown {shutdown.Id} known")).OfType<int>()
-            .SelectMany(variable => history.While(variable, state => state == "off")).Sum(off => off.To.Since(off.From).Seconds));
-    }
+    private static Duration Dead(Scenario scenario, ProvenPlan plan) =>
+        Duration.FromSeconds(PlanText.Off(scenario, new(plan.Played[0].Trace)).Sum(one => one.Off.To.Since(one.Off.From).Seconds));
 }
 
 /// <summary>How late legs can begin, as a table.</summary>

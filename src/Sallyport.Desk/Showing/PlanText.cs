@@ -79,6 +79,14 @@ public static class PlanText
         return scenario.Jobs.Where(job => done.Contains(job.Id)).Sum(job => job.Value);
     }
 
+    /// <summary>How many jobs a plan does, what it is worth and when it ends, in a few words.</summary>
+    internal static string InShort(Scenario scenario, ProvenPlan plan) =>
+        string.Create(CultureInfo.InvariantCulture, $"{Done(plan).Count} of {scenario.Jobs.Length} jobs, value {ValueOf(scenario, plan)}, ends at PET {plan.End}");
+
+    /// <summary>What consoles shut down and when it is off, from the end of the command that turns it off to the end of the one that turns it on.</summary>
+    internal static IEnumerable<(Shutdown Shutdown, PetInterval Off)> Off(Scenario scenario, History history) => scenario.Consoles.SelectMany(console => console.Shutdowns)
+        .SelectMany(shutdown => history.Find($"shutdown {shutdown.Id} known") is { } variable ? history.While(variable, state => state == "off").Select(off => (shutdown, off)) : []);
+
     internal static HashSet<JobId> Done(ProvenPlan plan) => [.. plan.Likely.Activities.OfType<DoStep>().Select(step => JobOf(step.Leg))];
 
     private static JobId JobOf(LegId leg) => new(leg.Value[..leg.Value.IndexOf('/')]);

@@ -107,13 +107,8 @@ internal sealed class PlanViewBuilder
         return $"{told.MarginOf(tight)}: {held}, at {tight.At}";
     }
 
-    private IEnumerable<DeadView> Dead()
-    {
-        foreach (Shutdown shutdown in scenario.Consoles.SelectMany(console => console.Shutdowns))
-            if (told.History.Find($"shutdown {shutdown.Id} known") is { } variable)
-                foreach (PetInterval off in told.History.While(variable, state => state == "off"))
-                    yield return new(shutdown.Id.Value, off.From.Seconds, off.To < trace.To ? off.To.Seconds : null, shutdown.Longest?.Seconds);
-    }
+    private IEnumerable<DeadView> Dead() => PlanText.Off(scenario, told.History)
+        .Select(one => new DeadView(one.Shutdown.Id.Value, one.Off.From.Seconds, one.Off.To < trace.To ? one.Off.To.Seconds : null, one.Shutdown.Longest?.Seconds));
 
     private IEnumerable<InhibitView> Inhibits()
     {

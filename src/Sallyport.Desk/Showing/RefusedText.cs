@@ -19,7 +19,7 @@ internal static class RefusedText
         Finding[] first = [.. broken.DistinctBy(finding => finding.Rule).Take(Told)];
         return
         [
-            string.Create(CultureInfo.InvariantCulture, $"The nearest to one: {PlanText.Done(nearest).Count} of {scenario.Jobs.Length} jobs, value {PlanText.ValueOf(scenario, nearest)}, ends at PET {nearest.End}. The proof refuses it:"),
+            $"The nearest to one: {PlanText.InShort(scenario, nearest)}. The proof refuses it:",
             .. first.Select(finding => $"  - {finding.Rule}: {finding.Sentence}"),
             .. broken.Length > first.Length ? [string.Create(CultureInfo.InvariantCulture, $"  and {broken.Length - first.Length} more")] : Array.Empty<string>(),
         ];

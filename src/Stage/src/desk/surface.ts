@@ -110,9 +110,7 @@ export class Surface {
       clip.append(document.createElementNS(svg.namespaceURI, "rect"));
       svg.append(clip);
     }
-    for (const [attribute, value] of Object.entries({ x: left, y: top, width: right - left, height })) {
-      if (clip.firstElementChild!.getAttribute(attribute) !== String(value)) clip.firstElementChild!.setAttribute(attribute, String(value));
-    }
+    set(clip.firstElementChild!, { x: `${left}`, y: `${top}`, width: `${right - left}`, height: `${height}` });
     return name;
   }
 
