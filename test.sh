@@ -52,6 +52,13 @@ wanted() {
 # One figure of a result file's counters; empty when the file has none.
 counter() { grep -o '<Counters [^>]*>' "$2" | sed -n "s/.*[[:space:]]$1=\"\([0-9]*\)\".*/\1/p" | head -n 1; }
 
+# The tests that a result file calls failed, each with the first line of why. Every element of such a file may stand on one line.
+failed_tests() {
+  sed 's/<UnitTestResult /\n&/g' "$1" | awk '
+    /<UnitTestResult / { name = ""; if (/outcome="Failed"/ && match($0, /testName="[^"]*"/)) name = substr($0, RSTART + 10, RLENGTH - 11) }
+    name != "" && sub(/.*<Message>/, "") { sub(/<\/Message>.*/, ""); print "  " name ": " substr($0, 1, 400); name = "" }'
+}
+
 passed=0 failed=0 skipped=0
 
 run_project() {
@@ -72,7 +79,7 @@ run_project() {
   if [ "$ran" -eq 0 ]; then
     failures+=("$name ran no test")
   elif [ "$good" -ne "$ran" ]; then
-    failures+=("$name has $((ran - good)) failed")
+    failures+=("$name has $((ran - good)) failed"$'\n'"$(failed_tests "$file")")
   elif [ "$code" -ne 0 ]; then
     failures+=("$name ended with exit code $code although no test failed")
   fi

@@ -1,22 +1,25 @@
+using System.Globalization;
 using Sallyport.Model;
 using Sallyport.Planning;
 using Sallyport.Proof;
 
 namespace Sallyport.Tests.Planning;
 
-/// <summary>Outlines that a short search announces on random scenarios, found once for all tests: the same seeds in every run, some fresh
-/// ones, and those on which search and proof once disagreed.</summary>
+/// <summary>Outlines that a short search announces on random scenarios, found once for all tests: the same seeds in every run, those on
+/// which search and proof once disagreed, and fresh ones when they are asked for.</summary>
 internal static class SearchedPlans
 {
-    private const int Scenarios = 700, Fresh = 12;
+    private const int Scenarios = 700;
 
     /// <summary>Candidates a lane: enough to find plans, few enough to do it many hundred times.</summary>
     private const int Decodes = 1_000;
 
-    private static readonly int FirstFresh = 1_000_000 + Random.Shared.Next(1_000_000_000);
+    /// <summary>Seeds that somebody asks for besides, as FIRST+COUNT; the others are the same in every run.</summary>
+    private static readonly IEnumerable<int> Fresh = Environment.GetEnvironmentVariable("SALLYPORT_FRESH_SEEDS")?.Split('+') is [var first, var count]
+        ? Enumerable.Range(int.Parse(first, CultureInfo.InvariantCulture), int.Parse(count, CultureInfo.InvariantCulture)) : [];
 
     private static readonly Lazy<IReadOnlyList<SearchedPlan>> Found = new(() =>
-        [.. SearchCases.Seeds.Concat(Enumerable.Range(1, Scenarios)).Concat(Enumerable.Range(FirstFresh, Fresh)).Distinct().AsParallel().AsOrdered().SelectMany(Search)]);
+        [.. SearchCases.Seeds.Concat(Enumerable.Range(1, Scenarios)).Concat(Fresh).Distinct().AsParallel().AsOrdered().SelectMany(Search)]);
 
     public static IReadOnlyList<SearchedPlan> All => Found.Value;
 

@@ -53,7 +53,7 @@ public sealed partial class OpenSortie
         if (on.Desk!.Scenario.Jobs.FirstOrDefault(one => one.Id == id) is not { } job) return null;
         string file = SortieFiles.OutlinePath(on.Texts.Chosen!);
         foreach (Texts texts in history.Values.Reverse())
-            if (texts.Files.TryGetValue(file, out HeldFile? held) && job.Legs.All(leg => held.Text.Contains($"leg: {leg.Id}", StringComparison.Ordinal))
+            if (texts.Files.TryGetValue(file, out HeldFile? held) && job.Legs.All(leg => held.Text.Contains(leg.Id.Value, StringComparison.Ordinal))
                 && OutlineFile.Read(held.Bytes, file, on.Desk.Scenario).Value is { } outline
                 && job.Legs.All(leg => OutlineEdits.ListsOf(outline).Any(list => OutlineEdits.Has(list, leg.Id))))
                 return outline;

@@ -217,10 +217,20 @@ public sealed partial class Expander
         private bool GoTo(Walker walker, GripId place, Entry entry)
         {
             int target = expander.graph.IndexOf(place);
-            ImmutableArray<WayPiece> pieces;
-            TetherLine arrives;
+            ImmutableArray<WayPiece> pieces = [];
             double slower = Slower(walker);
-            if (entry.Way.Grips.IsEmpty)
+            TetherLine? arrives = null;
+            if (!entry.Way.Grips.IsEmpty)
+            {
+                (arrives, string found, string mend) = WalkAsTold(walker, target, entry, slower, out pieces);
+                // Whoever sets out from elsewhere than planned, on a way on, does not come by the grips that were told.
+                if (arrives is null && detour is null)
+                {
+                    Fail("outline.way", found, mend);
+                    return false;
+                }
+            }
+            if (arrives is null)
             {
                 int? anchor = entry.Way.Anchor is { } named ? expander.graph.IndexOf(named) : null;
                 TetherLine here = walker.Line!;
@@ -234,7 +244,6 @@ public sealed partial class Expander
                 arrives = line;
                 pieces = walker.Lines!.Book.Between(here, line, slower);
             }
-            else if (!WalkAsTold(walker, target, entry, slower, out pieces, out arrives)) return false;
 
             walker.Line = arrives;
             if (pieces.IsEmpty) return true;
@@ -250,45 +259,36 @@ public sealed partial class Expander
             return true;
         }
 
-        /// <summary>Follows a way that a person wrote grip by grip, hooking on at the anchor named where the way comes by it.</summary>
-        private bool WalkAsTold(Walker walker, int target, Entry entry, double slower, out ImmutableArray<WayPiece> pieces, out TetherLine arrives)
+        /// <summary>Follows a way that a person wrote grip by grip, hooking on at the anchor named where the way comes by it. Where it leads, or what is wrong with it.</summary>
+        private (TetherLine? Arrives, string Found, string Mend) WalkAsTold(Walker walker, int target, Entry entry, double slower, out ImmutableArray<WayPiece> pieces)
         {
             LineBook book = walker.Lines!.Book;
             ImmutableArray<WayPiece>.Builder walked = ImmutableArray.CreateBuilder<WayPiece>();
             int[] grips = [.. entry.Way.Grips.Select(expander.graph.IndexOf)];
-            int anchor = entry.Way.Anchor is { } named ? expander.graph.IndexOf(named) : walker.Line!.Anchor;
-            arrives = walker.Line!;
+            TetherLine line = walker.Line!;
+            int anchor = entry.Way.Anchor is { } named ? expander.graph.IndexOf(named) : line.Anchor;
             pieces = [];
-            if (grips[0] != arrives.Grip || grips[^1] != target)
-            {
-                Fail("outline.way", $"the way of \"{Describe(entry)}\" leads from {entry.Way.Grips[0]} to {entry.Way.Grips[^1]}; {walker.Person.Id} is at "
-                    + $"{expander.graph.GripAt(arrives.Grip).Id} and goes to {expander.graph.GripAt(target).Id}", "name every grip, both ends too, or write way: auto");
-                return false;
-            }
+            if (grips[0] != line.Grip || grips[^1] != target)
+                return (null, $"the way of \"{Describe(entry)}\" leads from {entry.Way.Grips[0]} to {entry.Way.Grips[^1]}; {walker.Person.Id} is at "
+                    + $"{expander.graph.GripAt(line.Grip).Id} and goes to {expander.graph.GripAt(target).Id}", "name every grip, both ends too, or write way: auto");
             for (int i = 0; ; i++)
             {
-                TetherLine? swapped = anchor == arrives.Anchor ? null : anchor == arrives.Grip ? book.SwapOn(arrives) : LineBook.SwapBack(arrives);
+                TetherLine? swapped = anchor == line.Anchor ? null : anchor == line.Grip ? book.SwapOn(line) : LineBook.SwapBack(line);
                 if (swapped is not null)
                 {
-                    walked.Add(new(arrives.Grip, arrives.Grip, scenario.Tether.Swap.Seconds, swapped.Anchor));
-                    arrives = swapped;
+                    walked.Add(new(line.Grip, line.Grip, scenario.Tether.Swap.Seconds, swapped.Anchor));
+                    line = swapped;
                 }
                 if (i + 1 == grips.Length) break;
                 if (expander.graph.Between(grips[i], grips[i + 1]) is not { } span)
-                {
-                    Fail("outline.way", $"no span joins {entry.Way.Grips[i]} and {entry.Way.Grips[i + 1]} on the way of \"{Describe(entry)}\"", "name grips that spans join");
-                    return false;
-                }
-                if (book.Step(arrives, grips[i + 1], span) is not { } next)
-                {
-                    Fail("outline.way", $"{walker.Person.Id}'s reel is too short for the way of \"{Describe(entry)}\" at {entry.Way.Grips[i + 1]}", "hook on at an anchor before it");
-                    return false;
-                }
+                    return (null, $"no span joins {entry.Way.Grips[i]} and {entry.Way.Grips[i + 1]} on the way of \"{Describe(entry)}\"", "name grips that spans join");
+                if (book.Step(line, grips[i + 1], span) is not { } next)
+                    return (null, $"{walker.Person.Id}'s reel is too short for the way of \"{Describe(entry)}\" at {entry.Way.Grips[i + 1]}", "hook on at an anchor before it");
                 walked.Add(new(grips[i], grips[i + 1], book.SpanSeconds(span, slower), -1));
-                arrives = next;
+                line = next;
             }
             pieces = walked.ToImmutable();
-            return true;
+            return (line, "", "");
         }
 
         private IEnumerable<Part> WayParts(PersonId who, ImmutableArray<WayPiece> pieces, LegId? forLeg)

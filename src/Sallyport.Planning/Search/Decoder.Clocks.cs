@@ -100,7 +100,7 @@ internal sealed partial class Decoder
         LegData leg = all.Data[l];
         int end = legStart[l];
         if (!leg.Leg.MayWait) return end + leg.StepEnds[step];
-        for (int i = 0; i <= step; i++) end = (leg.Closed.Next(end, leg.Pieces[i]) ?? end) + leg.Pieces[i];
+        for (int i = 0; i <= step; i++) end = (Begins(l, i, end) ?? end) + leg.Pieces[i];
         return end;
     }
 }

@@ -343,7 +343,8 @@ internal sealed partial class Decoder
         for (int i = 1; i < count; i++)
         {
             bool close = runs[i].From - runs[joined].To < turn + JoinWithin;
-            bool overlap = runs[i].From < runs[joined].To + turn;
+            // For want of a link it may be turned on later and off again sooner.
+            bool overlap = OnTime(shutdown, runs[joined].To) + shutdown.On.Time.Seconds > OffTime(shutdown, runs[i].From);
             bool fits = Math.Max(runs[i].To, runs[joined].To) + shutdown.On.Time.Seconds - runs[joined].From + shutdown.Wait <= shutdown.Longest;
             if (overlap || (close && fits && !IsEnded(joined, i)))
             {
@@ -390,11 +391,18 @@ internal sealed partial class Decoder
     private (int Off, int On) CommandTimes(int s, int window)
     {
         ShutdownCase shutdown = all.Shutdowns[s];
-        int off = runs[window].From - shutdown.Wait - shutdown.Off.Time.Seconds, on = runs[window].To;
-        if (shutdown.Off.NeedsLink) off = LastWithLink(off, shutdown.Off.Time.Seconds);
-        if (shutdown.On.NeedsLink) on = NextWithLink(on, shutdown.On.Time.Seconds);
-        return (off, on);
+        return (OffTime(shutdown, runs[window].From), OnTime(shutdown, runs[window].To));
     }
+
+    /// <summary>When to send what shuts down, for a first leg that begins at a moment.</summary>
+    private int OffTime(ShutdownCase shutdown, int from)
+    {
+        int off = from - shutdown.Wait - shutdown.Off.Time.Seconds;
+        return shutdown.Off.NeedsLink ? LastWithLink(off, shutdown.Off.Time.Seconds) : off;
+    }
+
+    /// <summary>When to send what ends that, for a last leg that ends at a moment.</summary>
+    private int OnTime(ShutdownCase shutdown, int to) => shutdown.On.NeedsLink ? NextWithLink(to, shutdown.On.Time.Seconds) : to;
 
     private int NextWithLink(int from, int seconds)
     {

@@ -120,8 +120,11 @@ internal sealed partial class Decoder
                     if (!known) go[gos++] = (needed, l, 0);
                 }
             at = Array.IndexOf(order, all.UnitOfLeg[deed.For]);
+            foreach (int l in unit.Legs) ledFrom[l] = 0;
+            ledFrom[deed.For] = deed.LedFrom;
             Lead(unit, deed.Start, anyway: true);
         }
+        ledFrom[deed.For] = deed.LedFrom;
         for (ulong rest = leg.PicksUp; rest != 0; rest &= rest - 1)
         {
             int k = System.Numerics.BitOperations.TrailingZeroCount(rest);

@@ -31,6 +31,7 @@ internal sealed partial class Decoder
     private int Settle(SearchCase.Unit unit, int[] who, int start)
     {
         start = Math.Max(start, ReadGos(unit, who));
+        foreach (int l in unit.Legs) ledFrom[l] = 0;
         for (bool moved = true; moved;)
         {
             moved = false;
@@ -46,9 +47,7 @@ internal sealed partial class Decoder
                 moved |= next != start;
                 start = next;
             }
-            int free = WaitForVoice(unit, start);
-            moved |= free != start;
-            start = free;
+            moved |= WaitForVoice(unit, ref start);
         }
         return start;
     }
@@ -59,11 +58,11 @@ internal sealed partial class Decoder
         foreach ((int earlier, _, int most) in leg.After)
             if (legIn[earlier] && start - legEnd[earlier] > most) broken += start - legEnd[earlier] - most;
         int end = start;
-        foreach (int piece in leg.Pieces)
+        for (int i = 0; i < leg.Pieces.Length; i++)
         {
-            int? begins = leg.Closed.Any ? leg.Closed.Next(end, piece) : end;
+            int? begins = Begins(l, i, end);
             if (begins is null) broken += Impossible;
-            end = (begins ?? end) + piece;
+            end = (begins ?? end) + leg.Pieces[i];
         }
         (legStart[l], legEnd[l], legIn[l], time[p]) = (start, end, true, end);
         (legDoer[l], legBefore[l], lastLeg[p]) = (p, lastLeg[p], l);
@@ -218,12 +217,14 @@ internal sealed partial class Decoder
         int q = holder[k];
         if (pluggedIn[k] >= 0)
             for (int user = 0; user < people; user++)
-                if (socketIn[user] == pluggedIn[k])
-                {
-                    if (user != p && ready.Contains(user)) return false;
-                    LeaveSocket(user);
-                    calledOut[user] = user != p;
-                }
+            {
+                // Who has just left it did so for a later entry, but a pause before that is done in it all the same.
+                if (leaves[user] == k && user != p) calledOut[user] = true;
+                if (socketIn[user] != pluggedIn[k]) continue;
+                if (user != p && ready.Contains(user)) return false;
+                LeaveSocket(user);
+                calledOut[user] = user != p;
+            }
         if (q >= 0)
         {
             // Who stands ready for a leg of this very moment is not called away from it.

@@ -11,13 +11,35 @@ internal sealed partial class Decoder
 
     private readonly int[] talking;
 
-    /// <summary>When somebody inside has time for a unit that would begin at a moment: that moment, or a later one.</summary>
-    private int WaitForVoice(SearchCase.Unit unit, int start)
+    // One leg that may wait inside: what is led of it begins no sooner.
+    private readonly int[] ledFrom;
+
+    /// <summary>
+    /// Lets a unit that would begin at a moment wait until somebody inside has time for it: a leg that may wait does so inside, right before what is led, for
+    /// what comes before that is begun as soon as it can be; any other one as a whole. Whether anything had to wait.
+    /// </summary>
+    private bool WaitForVoice(SearchCase.Unit unit, ref int start)
     {
-        if (talks.Length == 0 || LedOf(unit, start) is not var (from, to)) return start;
+        if (talks.Length == 0 || LedOf(unit, start) is not var (from, to)) return false;
         int wait = int.MaxValue;
         for (int line = 0; line < talks.Length && wait > 0; line++) wait = Math.Min(wait, WaitIn(line, from, to));
-        return start + wait;
+        if (wait == 0) return false;
+        int began = start;
+        foreach (int l in unit.Legs)
+        {
+            if (LedOf(l, began) is not { } led) continue;
+            if (all.Data[l] is { Leg.MayWait: true, Voice.First: > 0 }) ledFrom[l] = Math.Max(ledFrom[l], from + wait);
+            else start = Math.Max(start, began + from + wait - led.From);
+        }
+        return true;
+    }
+
+    /// <summary>When a piece of a leg begins that could at a moment: once its site is open, and whoever leads it is free; null if its site never is.</summary>
+    private int? Begins(int l, int piece, int from)
+    {
+        LegData leg = all.Data[l];
+        if (leg.Voice is { } voice && voice.First == piece) from = Math.Max(from, ledFrom[l]);
+        return leg.Closed.Any ? leg.Closed.Next(from, leg.Pieces[piece]) : from;
     }
 
     /// <summary>Books the conversation of a unit that begins at a moment.</summary>
@@ -48,21 +70,25 @@ internal sealed partial class Decoder
     /// <summary>From when until when a unit is led that begins at a moment; null when it never is.</summary>
     private (int From, int To)? LedOf(SearchCase.Unit unit, int start)
     {
-        int first = int.MaxValue, last = int.MinValue;
+        (int From, int To)? led = null;
         foreach (int l in unit.Legs)
+            if (LedOf(l, start) is var (from, to)) led = led is var (first, last) ? (Math.Min(first, from), Math.Max(last, to)) : (from, to);
+        return led;
+    }
+
+    private (int From, int To)? LedOf(int l, int start)
+    {
+        LegData leg = all.Data[l];
+        if (leg.Voice is not { } voice) return null;
+        if (!leg.Leg.MayWait) return (start + voice.Before, start + leg.Length - voice.After);
+        int from = start, end = start;
+        for (int i = 0; i <= voice.Last; i++)
         {
-            LegData leg = all.Data[l];
-            if (leg.Voice is not { } voice) continue;
-            if (!leg.Leg.MayWait) (first, last) = (Math.Min(first, start + voice.Before), Math.Max(last, start + leg.Length - voice.After));
-            else
-                for (int i = 0, end = start; i <= voice.Last; i++)
-                {
-                    int begins = leg.Closed.Any ? leg.Closed.Next(end, leg.Pieces[i]) ?? end : end;
-                    end = begins + leg.Pieces[i];
-                    if (i >= voice.First) (first, last) = (Math.Min(first, begins), Math.Max(last, end));
-                }
+            int begins = Begins(l, i, end) ?? end;
+            end = begins + leg.Pieces[i];
+            if (i == voice.First) from = begins;
         }
-        return last == int.MinValue ? null : (first, last);
+        return (from, end);
     }
 
     /// <summary>The conversations of the last decode, for its outline.</summary>

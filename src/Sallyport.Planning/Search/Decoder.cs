@@ -96,7 +96,7 @@ internal sealed partial class Decoder
         sending = new Sending[2 * cut.Length + go.Length];
         turn = new (int, ulong, bool)[all.Clocks.Select(clock => clock.LightTurns.Length + clock.Changes.Count + 2 * clock.Shutdowns.Count * window.Length).DefaultIfEmpty(0).Max()];
         talks = [.. Enumerable.Range(0, all.Conversations).Select(_ => new (int, int, int)[all.Units.Length])];
-        talking = new int[all.Conversations];
+        (talking, ledFrom) = (new int[all.Conversations], new int[all.Legs.Length]);
 
         Airlock[] airlocks = [.. all.Airlocks.Select(index => all.Scenario.Station.Airlocks[index])];
         inEach = [.. airlocks.Select(airlock => airlock.InEach.Seconds)];

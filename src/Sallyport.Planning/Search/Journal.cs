@@ -15,4 +15,8 @@ internal enum Did
 /// <param name="Other">To whom it is given, the pose ridden to, or the socket unplugged from; -1 for none.</param>
 /// <param name="For">The leg it serves; -1 for none.</param>
 /// <param name="Start">When it starts, s of PET.</param>
-internal readonly record struct Deed(Did What, int Person, int Parcel, int Mooring, int Point, int Other, int For, int Start);
+internal readonly record struct Deed(Did What, int Person, int Parcel, int Mooring, int Point, int Other, int For, int Start)
+{
+    /// <summary>Gets when what is led of a leg that may wait inside began, s of PET; 0 where nothing tells.</summary>
+    public int LedFrom { get; init; }
+}

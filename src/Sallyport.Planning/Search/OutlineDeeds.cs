@@ -86,7 +86,9 @@ internal sealed class OutlineDeeds(SearchCase all, StationGraph graph, Timeline 
                         }
                         while (own.Count > 0 && !(own.Peek() is DoStep step && step.Leg == leg.Id)) own.Dequeue();
                         if (own.Count == 0) return ([], $"{leg.Id} is begun by nobody");
-                        Add(new(Did.Leg, p, -1, data.Arm >= 0 ? -1 : here, -1, -1, all.LegIndex[leg.Id], own.Dequeue().Start.Seconds));
+                        StepId? led = data is { Leg.MayWait: true, Voice: { } voice } ? leg.Steps[voice.First].Id : null;
+                        int ledFrom = own.OfType<DoStep>().FirstOrDefault(step => step.Leg == leg.Id && step.Step == led)?.Start.Seconds ?? 0;
+                        Add(new(Did.Leg, p, -1, data.Arm >= 0 ? -1 : here, -1, -1, all.LegIndex[leg.Id], own.Dequeue().Start.Seconds) { LedFrom = ledFrom });
                         break;
                     default:
                         return ([], $"entry {i + 1} of {all.People[p].Id} is none that search makes");
