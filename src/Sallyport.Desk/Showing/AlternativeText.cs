@@ -32,7 +32,7 @@ public static class AlternativeText
     private static Duration Sum<T>(ProvenPlan plan, Func<T, bool> counts) where T : Activity => Duration.FromSeconds(plan.Likely.Activities.OfType<T>().Where(counts).Sum(activity => activity.Length.Seconds));
 
     /// <summary>How long things that consoles shut down are off, all together.</summary>
-    private static Duration Dead(Scenario scenario, ProvenPlan plan) =>
+    internal static Duration Dead(Scenario scenario, ProvenPlan plan) =>
         Duration.FromSeconds(PlanText.Off(scenario, new(plan.Played[0].Trace)).Sum(one => one.Off.To.Since(one.Off.From).Seconds));
 }
 

@@ -14,7 +14,7 @@ public static class BoundsText
     public static string Short(ProvenBounds bounds, int value, Pet end) => string.Create(CultureInfo.InvariantCulture,
         $"value {value}{(bounds.MostValue is { } most ? $" (at most {Math.Max(most, value)})" : "")}, ends PET {end}{(bounds.LeastEnd is { } least ? $" (not before {least}, gap {bounds.EndGap(end):0.0} %)" : "")}");
 
-    /// <summary>Value and end of a plan with their bounds, in a sentence each; empty while nothing is proven.</summary>
+    /// <summary>Value, end and dead time of a plan with their bounds, in a sentence each; empty while nothing is proven.</summary>
     public static string Of(ProvenBounds bounds, Scenario scenario, ProvenPlan plan)
     {
         int value = PlanText.ValueOf(scenario, plan);
@@ -25,6 +25,12 @@ public static class BoundsText
         if (bounds.LeastEnd is { } least)
             told.Add(least >= end && bounds.Worth >= value ? "No plan worth as much ends sooner: proven."
                 : string.Create(CultureInfo.InvariantCulture, $"It ends at PET {end}; no plan worth {bounds.Worth} or more ends before {least} (gap {bounds.EndGap(end):0.0} %)."));
+        if (bounds.Dead is { } dead && dead.Least.Seconds > 0 && dead.HoldsFor(value, end))
+        {
+            Duration own = AlternativeText.Dead(scenario, plan);
+            told.Add(dead.Least >= own ? $"Things are shut down for {own} in all; no plan worth as much that ends as soon needs less: proven."
+                : $"Things are shut down for {own} in all; less than {dead.Least} cannot be in a plan worth {dead.Worth} or more that ends by {dead.By}.");
+        }
         return string.Join(' ', told);
     }
 }

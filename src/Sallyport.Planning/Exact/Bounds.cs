@@ -57,6 +57,23 @@ public sealed class Bounds
         return new(Math.Max(0, answer.Bound), answer.Word == SolverWord.Closed, answer.Word == SolverWord.Impossible);
     }
 
+    /// <summary>Whether anything is ever shut down.</summary>
+    public bool HasShutdowns => all.Shutdowns.Length > 0;
+
+    /// <summary>In every plan that is worth so much or more and ends by a moment, things are shut down for so long or longer, s summed over them: each from the end of
+    /// the command that turns it off to the end of the one that turns it on.</summary>
+    /// <param name="worth">The value.</param>
+    /// <param name="latest">The end.</param>
+    /// <param name="seconds">How long to think, by the clock; infinity for no such end.</param>
+    /// <param name="work">How much to think, in the solver's own count.</param>
+    /// <param name="threads">How many threads.</param>
+    /// <param name="cancel">Ends it; what was proven until then is the answer.</param>
+    public Bound LeastDead(int worth, Pet latest, double seconds, double work, int threads, CancellationToken cancel)
+    {
+        SolverAnswer answer = Relaxed(latest.Seconds).LeastDead(worth, new(seconds, work, threads, cancel));
+        return new(Math.Max(0, answer.Bound), answer.Word == SolverWord.Closed, answer.Word == SolverWord.Impossible);
+    }
+
     private Relaxation Relaxed(int latest)
     {
         Relaxation relaxed = new(all, ways, latest);

@@ -12,6 +12,9 @@ public sealed record ProvenBounds(int? MostValue, int Worth, Pet? LeastEnd, bool
     /// <summary>Nothing is proven.</summary>
     public static ProvenBounds None { get; } = new(null, 0, null, false);
 
+    /// <summary>For how long something is shut down at least; null while nothing is proven, or nothing is ever shut down.</summary>
+    public DeadBound? Dead { get; init; }
+
     /// <summary>How much more than a plan's any value can be, in per cent of the most; null while nothing is proven.</summary>
     public double? ValueGap(int value) => MostValue is { } most ? most <= value ? 0 : 100.0 * (most - value) / most : null;
 
@@ -24,8 +27,19 @@ public sealed record ProvenBounds(int? MostValue, int Worth, Pet? LeastEnd, bool
     public bool IsEnough(SearchProgress far, double? gap) => NoPlan || (far.End is { } end && ValueGap(far.Value) <= gap && EndGap(end) <= gap);
 }
 
+/// <summary>What is proven of the time in which things are shut down.</summary>
+/// <param name="Worth">It is about plans worth so much or more</param>
+/// <param name="By">that end by then:</param>
+/// <param name="Least">in each of them it is so long or longer, summed over what is shut down.</param>
+public sealed record DeadBound(int Worth, Pet By, Duration Least)
+{
+    /// <summary>Whether it holds for every plan that is worth as much as one and ends as soon.</summary>
+    public bool HoldsFor(int value, Pet end) => Worth <= value && end <= By;
+}
+
 /// <summary>
-/// Proves bounds on a thread of its own while a search goes on: first of the value, then of the end of plans worth what the search has found. What it
+/// Proves bounds on a thread of its own while a search goes on: first of the value, then of the end of plans worth what the search has found, then of the time
+/// in which theirs is shut down. What it
 /// proves in a given time depends on the machine; it never touches the search.
 /// </summary>
 public sealed class BoundsWatch : IDisposable
@@ -42,6 +56,9 @@ public sealed class BoundsWatch : IDisposable
 
     /// <summary>How much is thought on each question at first, in the solver's own count: some seconds of one core.</summary>
     private const double WorkBeside = 2;
+
+    /// <summary>How much is thought on the dead time of one plan.</summary>
+    private const double WorkOnDead = 0.5;
 
     /// <summary>Prepares; nothing is done before the search tells something.</summary>
     /// <param name="scenario">The scenario.</param>
@@ -94,6 +111,7 @@ public sealed class BoundsWatch : IDisposable
         double work = WorkBeside;
         (double Work, bool Closed) value = (0, false);
         (int Worth, double Work, bool Closed) end = (int.MinValue, 0, false);
+        (int Value, Pet End)? dead = null;
         while (!stop.IsCancellationRequested)
         {
             if (!value.Closed && value.Work < work)
@@ -107,6 +125,12 @@ public sealed class BoundsWatch : IDisposable
             (int Value, Pet End)? wanted;
             lock (guard) wanted = plan;
             if (wanted is { } one && (one.Value != end.Worth || (!end.Closed && end.Work < work))) end = (one.Value, work, AskEnd(bounds, one.Value, one.End, work));
+            else if (bounds.HasShutdowns && wanted is { } best && dead != best)
+            {
+                dead = best;
+                Bound least = bounds.LeastDead(best.Value, best.End, double.PositiveInfinity, WorkOnDead, 1, stop.Token);
+                if (!least.IsImpossible && !stop.IsCancellationRequested) Note(known => known with { Dead = new(best.Value, best.End, Duration.FromSeconds((int)least.Figure)) });
+            }
             // Both in turn, each time for twice as long, so that neither waits until the other is closed.
             else if (ends && !(value.Closed && (wanted is null || end.Closed))) work *= 2;
             else told.WaitOne();

@@ -10,11 +10,11 @@ namespace Sallyport.Planning;
 /// <remarks>
 /// <para>Kept: who may do what, legs done together, what comes after what and how soon, light, links and zones at the sites, latest starts, the least
 /// ways of <see cref="LeastWays"/> as one round trip a person, one rider an arm, the end limit; of bags and other gear: that each is taken up
-/// once where it starts, is in one pair of hands at a time, and takes time to come into other hands or off a full suit.</para>
-/// <para>Left out: lines and reels, zones and loads on the way, where gear is put down, what must come home, restraints to be plugged, shutdowns,
-/// voices, pauses, fluids, sweeps, clocks, and all return times.</para>
+/// once where it starts, is in one pair of hands at a time, and takes time to come into other hands or off a full suit; windows in which something is shut down.</para>
+/// <para>Left out: lines and reels, zones and loads on the way, where gear is put down, what must come home, restraints to be plugged, what bleeds down,
+/// which rides and commands a window has to cover or wait for, voices, pauses, fluids, sweeps, clocks, and all return times.</para>
 /// </remarks>
-internal sealed class Relaxation
+internal sealed partial class Relaxation
 {
     private readonly SearchCase all;
     private readonly LeastWays ways;
@@ -58,12 +58,14 @@ internal sealed class Relaxation
         does = [.. all.Data.Select(leg => leg.MayDo.Select((may, p) => may ? model.Choice($"{all.People[p].Id} {leg.Leg.Id}") : null).ToArray())];
         back = [.. all.People.Select((person, p) => model.Number(outEnd[p], horizon, $"{person.Id} back"))];
         handling = [.. all.People.Select(_ => new List<LinearExpr>())];
+        dead = new IntVar[]?[all.Shutdowns.Length];
         for (int l = 0; l < legs; l++) AddLeg(l);
         foreach (SearchCase.Unit unit in all.Units) AddUnit(unit);
         AddOrder();
         AddParcels();
         for (int p = 0; p < people; p++) AddRoundTrip(p);
         AddArms();
+        AddPower();
         end = model.Number(0, horizon + tail, "end");
         foreach (IntVar one in back) model.Holds(end >= one + tail);
         Value = LinearExpr.WeightedSum(jobIn, all.Scenario.Jobs.Select(job => job.Value));

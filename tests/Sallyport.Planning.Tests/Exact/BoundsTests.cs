@@ -15,7 +15,7 @@ public class BoundsTests
     [Fact]
     public void Relaxation_EveryOutlineAnnounced_IsASolutionOfIt()
     {
-        int asked = 0, solved = 0;
+        int asked = 0, solved = 0, dead = 0;
         SearchedPlans.Each(plan =>
         {
             // A third of the stored seeds, which takes long enough, and all of the fresh ones.
@@ -25,8 +25,16 @@ public class BoundsTests
             Assert.NotEqual(SolverWord.Impossible, word);
             asked++;
             if (word is SolverWord.Closed or SolverWord.Found) solved++;
+            // With its own legs as they are, nothing is asked to be shut down for longer than it is.
+            int own = DeadIn(plan.Scenario, timeline);
+            if (own == 0) return;
+            SolverAnswer least = Keeping(plan.Scenario, plan.Expander, timeline, plan.End, 0).LeastDead(0, Brief);
+            Assert.NotEqual(SolverWord.Impossible, least.Word);
+            Assert.InRange(least.Bound, 0, own);
+            if (least.Word == SolverWord.Closed && least.Bound > 0) dead++;
         });
         Assert.True(solved > asked * 0.95, $"only {solved} of {asked} were seen to be solutions");
+        Assert.True(dead > 20, $"only {dead} plans shut something down");
     }
 
     [Fact]
@@ -87,14 +95,24 @@ public class BoundsTests
         Assert.Equal(bounds.LeastEnd(60, null, double.PositiveInfinity, 0.3, 1, CancellationToken.None), bounds.LeastEnd(60, null, double.PositiveInfinity, 0.3, 1, CancellationToken.None));
     }
 
-    private static SolverWord KeptTo(Scenario scenario, Expander expander, Timeline timeline, Pet end, int sooner = 0)
+    private static SolverWord KeptTo(Scenario scenario, Expander expander, Timeline timeline, Pet end, int sooner = 0) =>
+        Keeping(scenario, expander, timeline, end, sooner).LeastEnd(0, Brief).Word;
+
+    private static Relaxation Keeping(Scenario scenario, Expander expander, Timeline timeline, Pet end, int sooner)
     {
         SearchCase all = new(scenario, expander);
         Relaxation relaxed = new(all, new(all, expander.Graph), end.Seconds);
         relaxed.KeepTo(timeline.Activities.OfType<DoStep>().GroupBy(step => step.Leg).ToDictionary(leg => all.LegIndex[leg.Key],
             leg => (all.People.Select(person => person.Id).ToList().IndexOf(leg.First().Person), leg.Min(step => step.Start).Seconds - sooner)));
-        return relaxed.LeastEnd(0, Brief).Word;
+        return relaxed;
     }
+
+    /// <summary>Seconds from the end of each command that turns something off to the end of the next that turns it on.</summary>
+    private static int DeadIn(Scenario scenario, Timeline timeline) => scenario.Consoles.SelectMany(console => console.Shutdowns).Sum(shutdown =>
+    {
+        int EndsOf(CommandId command) => timeline.Activities.OfType<SendCommand>().Where(send => send.Command == command).Sum(send => send.End.Seconds);
+        return EndsOf(shutdown.On) - EndsOf(shutdown.Off);
+    });
 
     private static (Outline Outline, Pet End)? Found(Scenario scenario, Expander expander)
     {
