@@ -313,8 +313,8 @@ public sealed partial class OpenSortie : IDisposable
     }
 
     /// <summary>
-    /// Rehearses moves without doing them, so that what answers an edit is compiled for speed before somebody waits for it: the runtime does that for what was called thirty times, and takes a core for
-    /// ten seconds meanwhile. It keeps still while somebody edits.
+    /// Rehearses moves without doing them, so that what answers an edit is compiled for speed before somebody waits for it: the runtime does that for what was called thirty times, and takes a core
+    /// for seconds meanwhile. It keeps still while somebody edits.
     /// </summary>
     /// <param name="turns">So many moves.</param>
     /// <param name="show">Given the state that each would come to.</param>

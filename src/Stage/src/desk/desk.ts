@@ -127,7 +127,10 @@ export class DeskPage {
 
   // ------------------------------------------------------------------ asking the desk
   private async edit(edit: Edit): Promise<void> {
-    if (this.own.mayNot !== null) return this.refuse(this.own.mayNot);
+    if (this.own.mayNot !== null) {
+      this.surface.letGo();
+      return this.refuse(this.own.mayNot);
+    }
     const began = performance.now();
     this.asking++;
     this.settle();
