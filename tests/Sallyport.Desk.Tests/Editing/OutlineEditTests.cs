@@ -260,11 +260,11 @@ public sealed class OutlineEditTests : IDisposable
     [Fact]
     public async Task Rehearse_ShowsWhatMovesWouldComeTo_AndChangesNothing()
     {
-        using OpenSortie sortie = shop.Open("skerry-short");
+        using OpenSortie sortie = shop.Open("skerry");
         SortieState before = sortie.State;
         List<SortieState> shown = [];
 
-        await sortie.Rehearse(4, shown.Add);
+        await sortie.Rehearse(8, shown.Add);
 
         Assert.NotEmpty(shown);
         Assert.All(shown, state => Assert.Equal(Proving.Quick, state.Proving));
