@@ -1,12 +1,15 @@
 // How long a planner waits from letting go of a stretch until the new findings and the new chart stand on the page, in the browser, and where that time goes:
 //   node bench/desk/drag.mjs http://localhost:7317/sortie/skerry [drags] [pause, ms] [chromium]
 // The desk is served by hand before, over a copy: each drag is taken back, so that the files end as they began. The first two of each kind are not counted.
+// Give the program half a minute after it was served: it rehearses edits, and the runtime compiles what they need.
+// The browser draws as on a machine without a graphics processor: the page by its own software, 3D by SwiftShader. SALLYPORT_ANGLE=swiftshader has the page drawn by SwiftShader too, as a stand-in
+// for a graphics processor that takes the same two cores, 50 to 100 ms of both for each frame: more than any browser that people use takes.
 // With a pause above two seconds the whole verdict is under way when the next edit comes. "npm ci --ignore-scripts" in bench/stage brings what drives the browser.
 import { createRequire } from "node:module";
 const { chromium } = createRequire(new URL("../stage/package.json", import.meta.url))("playwright-core");
 
 const [address, drags = "40", pause = "700", executablePath = "/usr/bin/chromium"] = process.argv.slice(2);
-const browser = await chromium.launch({ executablePath, args: ["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"] });
+const browser = await chromium.launch({ executablePath, args: ["--no-sandbox", "--enable-unsafe-swiftshader", ...(process.env.SALLYPORT_ANGLE ? [`--use-angle=${process.env.SALLYPORT_ANGLE}`] : [])] });
 const page = await browser.newPage({ viewport: { width: 1280, height: 720 }, reducedMotion: "reduce" });
 await page.goto(address, { timeout: 120_000 });
 await page.waitForSelector(".desk[data-alive]", { timeout: 120_000 });

@@ -40,6 +40,42 @@ public sealed class ChartPageTests(DeskBrowser browser)
         Assert.Empty(open.Complaints);
     }
 
+    // Nothing new is to be seen before the answer: the stretch lies where it was let go, and what stands is what stood.
+    [Fact]
+    public async Task Drag_BeforeTheAnswer_LiesWhereItWasLetGo_AndThenInItsPlaceWithTheFocus()
+    {
+        await using RunningDesk desk = await RunningDesk.Start(["skerry"]);
+        await using DeskPage open = await Open(desk);
+        IPage page = open.Page;
+        const string Findings = "() => document.querySelector('.told').innerText";
+        await page.EvaluateAsync("""
+            () => {
+              const { desk } = sallyportDesk, ask = desk.invokeMethodAsync.bind(desk);
+              desk.invokeMethodAsync = async (...all) => {
+                if (all[0] === 'Do') await new Promise(go => { window.letThrough = go; });
+                return ask(...all);
+              };
+            }
+            """);
+        string before = await page.EvaluateAsync<string>(Findings);
+
+        await Drag(page, Untrained, "EV2");
+        await page.Locator(".desk.asking").WaitForAsync();
+        Assert.True(await page.Locator(".ghost").IsVisibleAsync());
+        Assert.Equal("EV1", await page.Locator(".stretch.held").GetAttributeAsync("data-person"));
+        Assert.Equal(before, await page.EvaluateAsync<string>(Findings));
+
+        await page.EvaluateAsync("() => letThrough()");
+        ILocator moved = page.Locator($".stretch[data-leg='{Untrained}'][data-person='EV2']");
+        await moved.WaitForAsync();
+        await Assertions.Expect(page.Locator(".ghost")).ToBeHiddenAsync();
+        await Assertions.Expect(page.Locator(".stretch.held, .face.dragging, .desk.asking")).ToHaveCountAsync(0);
+        await Assertions.Expect(moved).ToBeFocusedAsync();
+        await Assertions.Expect(page.Locator(".stretch[tabindex='0']")).ToHaveCountAsync(1);
+        Assert.NotEqual(before, await page.EvaluateAsync<string>(Findings));
+        Assert.Empty(open.Complaints);
+    }
+
     [Fact]
     public async Task Mend_WhatTheFindingSays_TakesItAway()
     {

@@ -92,6 +92,7 @@ public sealed partial class OpenSortie
     public void HoldBack()
     {
         proofUnderWay.Cancel();
+        Volatile.Write(ref touched, Environment.TickCount64);
         lock (gate) GoOnProving();
     }
 

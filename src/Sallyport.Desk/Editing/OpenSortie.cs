@@ -15,7 +15,7 @@ public sealed partial class OpenSortie : IDisposable
     /// <summary>So many states back what was seen of the texts is kept, so that a change is taken back at once.</summary>
     private const int MostSeen = 6;
 
-    private static readonly TimeSpan UntilShown = TimeSpan.FromMilliseconds(500);
+    private static readonly TimeSpan UntilShown = TimeSpan.FromMilliseconds(500), BetweenRehearsals = TimeSpan.FromMilliseconds(50);
 
     private readonly string folder, outFolder;
     private readonly Action<OpenSortie> closed;
@@ -28,7 +28,7 @@ public sealed partial class OpenSortie : IDisposable
     private SortieState state;
     private readonly TimeSpan kept;
     private int users;
-    private long left = Environment.TickCount64;
+    private long left = Environment.TickCount64, touched = long.MinValue / 2;
     private bool begun, disposed;
     private Task telling = Task.CompletedTask;
 
@@ -75,6 +75,7 @@ public sealed partial class OpenSortie : IDisposable
     private EditOutcome Editing(Func<EditOutcome> edit)
     {
         proofUnderWay.Cancel();
+        Volatile.Write(ref touched, Environment.TickCount64);
         lock (gate)
         {
             EditOutcome outcome = Trying(edit);
@@ -303,20 +304,46 @@ public sealed partial class OpenSortie : IDisposable
             await Task.Delay(UntilShown);
             if (disposed || now != held) return;
             desk.Complete(outline, anew: true);
-            foreach (PersonOutline list in outline.People)
-                foreach ((LegId before, LegId leg) in list.Entries.OfType<LegEntry>().Select(entry => entry.Leg).Chunk(2).Where(two => two.Length == 2).Select(two => (two[0], two[1])).Take(3))
-                {
-                    if (disposed || now != held) return;
-                    try
-                    {
-                        if (Evaluate(Do(new MoveLeg(leg, list.Person, before), held, complete: true).Texts, held).Plan is { } moved) desk.ViewOf(moved, false, 950, 80, "");
-                    }
-                    catch (CannotEdit)
-                    {
-                        // Not every leg can go before the one before it.
-                    }
-                }
+            foreach (MoveLeg move in Swaps(outline, 3))
+            {
+                if (disposed || now != held) return;
+                if (Rehearsed(move, held) is { Plan: { } moved }) desk.ViewOf(moved, false, 950, 80, "");
+            }
         });
+    }
+
+    /// <summary>
+    /// Rehearses moves without doing them, so that what answers an edit is compiled for speed before somebody waits for it: the runtime does that for what was called thirty times, and takes a core
+    /// for seconds meanwhile. It keeps still while somebody edits.
+    /// </summary>
+    /// <param name="turns">So many moves.</param>
+    /// <param name="show">Given the state that each would come to.</param>
+    public async Task Rehearse(int turns, Action<SortieState> show)
+    {
+        for (int turn = 0; turn < turns && !disposed; turn++)
+        {
+            do await Task.Delay(BetweenRehearsals).ConfigureAwait(false);
+            while (Environment.TickCount64 - Volatile.Read(ref touched) < Lull.TotalMilliseconds);
+            if (now is not { Desk: { } desk, Outline: { } outline, Plan: { } plan } held || Swaps(outline, int.MaxValue).ToArray() is not { Length: > 0 } moves) return;
+            if (Rehearsed(moves[turn % moves.Length], held) is { Plan: not null } moved) show(Describe(moved, 0, 0, (desk.Scenario, plan)));
+        }
+    }
+
+    private static IEnumerable<MoveLeg> Swaps(Outline outline, int most) => outline.People.SelectMany(list =>
+        list.Entries.OfType<LegEntry>().Select(entry => entry.Leg).Chunk(2).Where(two => two.Length == 2).Take(most).Select(two => new MoveLeg(two[1], list.Person, two[0])));
+
+    /// <summary>What a move would come to; null when it cannot be done.</summary>
+    private Evaluated? Rehearsed(MoveLeg move, Evaluated on)
+    {
+        try
+        {
+            return Evaluate(Do(move, on, complete: true).Texts, on);
+        }
+        catch (CannotEdit)
+        {
+            // Not every leg can go before the one before it.
+            return null;
+        }
     }
 
     private void Publish(SortieState next)

@@ -9,7 +9,7 @@
   if (theme === "dark" || theme === "light") root.dataset.theme = theme;
 
   const name = () => document.querySelectorAll("[data-theme-turn]").forEach((button) => { const word = dark() ? "Day" : "Night"; if (button.textContent !== word) button.textContent = word; });
-  const clock = () => document.querySelectorAll("[data-utc]").forEach((place) => { place.textContent = new Date().toISOString().slice(11, 16) + " UTC"; });
+  const clock = () => document.querySelectorAll("[data-utc]").forEach((place) => { const now = new Date().toISOString().slice(11, 16) + " UTC"; if (place.textContent !== now) place.textContent = now; });
   const single = () => kept("sallyport-keys") !== "off";
   const refresh = () => { name(); clock(); };
   addEventListener("DOMContentLoaded", () => {

@@ -62,12 +62,20 @@ public static class DeskServer
         Doors.Map(app, passwords);
         Downloads.Map(app);
         app.MapHealthChecks("/health", new HealthCheckOptions { AllowCachingResponses = false }).AllowAnonymous();
-        app.MapRazorComponents<App>().AddInteractiveServerRenderMode(server => server.ContentSecurityFrameAncestorsPolicy = null);
+        app.MapRazorComponents<App>().AddInteractiveServerRenderMode(server =>
+        {
+            server.ContentSecurityFrameAncestorsPolicy = null;
+            // On this machine the way is wide, and what is sent need not be made small first.
+            server.DisableWebSocketCompression = !options.Listen;
+        });
         if (options.GetReady) app.Lifetime.ApplicationStarted.Register(() => Task.Run(() => GetReady(app.Services)));
         return app;
     }
 
-    private static void GetReady(IServiceProvider services)
+    /// <summary>So many edits are rehearsed: the runtime compiles anew what was called thirty times.</summary>
+    private const int Rehearsals = 40;
+
+    private static async Task GetReady(IServiceProvider services)
     {
         ScenarioCard? last = services.GetRequiredService<ListOnHand>().Read().Where(card => card is { Outline: not null, State: not CardState.Broken }).MaxBy(card => card.Written);
         if (last is null) return;
@@ -75,6 +83,11 @@ public static class DeskServer
         if (sortie is null) return;
         ChartShelf.ToldOf(sortie.State, ChartSize.First);
         ChartShelf.BesideOf(sortie.State);
+        await sortie.Rehearse(Rehearsals, state =>
+        {
+            ChartShelf.ToldOf(state, ChartSize.First);
+            ChartShelf.BesideOf(state);
+        });
     }
 
     private static void Listen(KestrelServerOptions kestrel, ServeOptions options)

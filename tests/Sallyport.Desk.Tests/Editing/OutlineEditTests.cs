@@ -258,6 +258,24 @@ public sealed class OutlineEditTests : IDisposable
     }
 
     [Fact]
+    public async Task Rehearse_ShowsWhatMovesWouldComeTo_AndChangesNothing()
+    {
+        using OpenSortie sortie = shop.Open("skerry");
+        SortieState before = sortie.State;
+        List<SortieState> shown = [];
+
+        await sortie.Rehearse(8, shown.Add);
+
+        Assert.NotEmpty(shown);
+        Assert.All(shown, state => Assert.Equal(Proving.Quick, state.Proving));
+        Assert.DoesNotContain(shown, state => state.IsClean == true);
+        Assert.Contains(shown, state => !state.Files.SequenceEqual(before.Files));
+        Assert.Equal(before.TextRevision, sortie.State.TextRevision);
+        Assert.Equal(before.Files.AsEnumerable(), sortie.State.Files);
+        Assert.Null(sortie.UndoOf(""));
+    }
+
+    [Fact]
     public async Task Edits_OneAfterAnother_LeaveOneWholeVerdict_AndThatOfTheLast()
     {
         using OpenSortie sortie = shop.Open("skerry");

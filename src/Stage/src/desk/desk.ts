@@ -13,8 +13,8 @@ interface Desk { invokeMethodAsync<T>(method: string, ...values: unknown[]): Pro
 /** How long an edit took, ms: the desk's own part, the way there and back, the page's, and until it was drawn; and all of it. */
 interface Took { whole: number; desk: number; way: number; page: number; paint: number }
 
-/** How long nothing was asked before what is beside the chart is, and how much later the picture in 3D, ms. */
-const besideAfter = 250, stageAfter = 300;
+/** How long nothing was asked before what is beside the chart is, how much later the picture in 3D, and after how long the pointer tells that an answer is waited for, ms. */
+const besideAfter = 250, stageAfter = 300, signAfter = 300;
 
 const severities = { broken: "Broken", near: "Near", note: "Note" };
 
@@ -107,6 +107,7 @@ export class DeskPage {
     this.findings(view.findings);
     this.chosen(this.surface.chosen);
     this.go(this.moment);
+    this.surface.refocus();
     this.settle(first ? 0 : besideAfter);
   }
 
@@ -126,11 +127,15 @@ export class DeskPage {
 
   // ------------------------------------------------------------------ asking the desk
   private async edit(edit: Edit): Promise<void> {
-    if (this.own.mayNot !== null) return this.refuse(this.own.mayNot);
+    if (this.own.mayNot !== null) {
+      this.surface.letGo();
+      return this.refuse(this.own.mayNot);
+    }
     const began = performance.now();
     this.asking++;
     this.settle();
-    this.root.classList.add("asking");
+    // An answer that comes at once needs no sign that it is waited for.
+    const slow = window.setTimeout(() => this.root.classList.add("asking"), signAfter);
     try {
       const bytes = await this.desk.invokeMethodAsync<Uint8Array>("Do", edit, this.state?.revision ?? 0), came = performance.now();
       const answer = read<Answer>(bytes);
@@ -146,7 +151,11 @@ export class DeskPage {
     } catch {
       this.refuse("The desk did not answer. What was accepted is saved in the files.");
     } finally {
-      if (--this.asking === 0) this.root.classList.remove("asking");
+      clearTimeout(slow);
+      if (--this.asking === 0) {
+        this.root.classList.remove("asking");
+        this.surface.letGo();
+      }
       this.settle();
     }
   }

@@ -6,7 +6,7 @@ export class Picture {
   private head: string;
 
   constructor(text: string) {
-    this.svg = document.adoptNode(parse(text)) as unknown as SVGSVGElement;
+    this.svg = parse(text);
     this.svg.setAttribute("aria-hidden", "false");
     const [head, ...parts] = split(text), nodes = [...this.svg.children];
     this.head = head;
@@ -23,18 +23,22 @@ export class Picture {
     const found = parts.map(part => kept.get(part)?.shift() ?? null), fresh = parts.filter((_, i) => found[i] === null);
     const made = [...parse(`${head}\n ${fresh.join("\n ")}\n</svg>`).children];
     if (made.length !== fresh.length) return false;
-    this.parts = parts.map((part, i) => ({ text: part, node: found[i] ?? document.adoptNode(made.shift()!) }));
+    this.parts = parts.map((part, i) => ({ text: part, node: found[i] ?? made.shift()! }));
     arrange(this.svg, this.parts.map(part => part.node));
     return true;
   }
 }
 
-/** Makes nodes the children of a node, in this order, and moves as few as can be. */
+/** Makes nodes the children of a node, in this order, and moves few; what has the focus stays where it is, for taken out it would lose it. */
 export function arrange(parent: Element, nodes: readonly Element[]): void {
   const wanted = new Set(nodes);
   for (const child of [...parent.children]) if (!wanted.has(child)) child.remove();
   let at = parent.firstElementChild;
   for (const node of nodes) {
+    if (node === document.activeElement) for (let next; at !== node; at = next) {
+      next = at!.nextElementSibling;
+      parent.append(at!);
+    }
     if (node === at) at = at.nextElementSibling;
     else parent.insertBefore(node, at);
   }
@@ -45,7 +49,12 @@ export function set(node: Element, attributes: Record<string, string>): void {
   for (const [name, value] of Object.entries(attributes)) if (node.getAttribute(name) !== value) node.setAttribute(name, value);
 }
 
-const parse = (text: string): Element => new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
+// As a part of a page, which takes a quarter of the time that a document of its own does.
+function parse(text: string): SVGSVGElement {
+  const made = document.createElement("template");
+  made.innerHTML = text;
+  return document.adoptNode(made.content.firstElementChild as SVGSVGElement);
+}
 
 /** The opening tag, and each part of a picture: it is written with a part a line, what is in it further in, and no text holds a tag. */
 function split(text: string): [string, ...string[]] {

@@ -39,6 +39,8 @@ export class Surface {
   private moment = 0;
   private selected: string | null = null;
   private moving: string | null = null;
+  /** What had the focus before another chart came. */
+  private focused: string | null = null;
   private drag: { leg: Leg; pointer: number; grip: number; x: number; y: number; moved: boolean; place: Place | null; node: HTMLElement } | null = null;
   planner = false;
 
@@ -72,7 +74,8 @@ export class Surface {
   }
 
   show(view: PlanView): void {
-    const focused = this.marks.contains(document.activeElement) ? (document.activeElement as HTMLElement).dataset["key"] ?? null : null;
+    this.focused = this.marks.contains(document.activeElement) ? (document.activeElement as HTMLElement).dataset["key"] ?? null : null;
+    this.letGo();
     this.view = view;
     if (this.moving && this.find(this.moving)) this.selected = this.moving;
     // Taken back, or given to somebody else by others: the hand stays on the same leg.
@@ -95,9 +98,14 @@ export class Surface {
     this.drawn = new StretchedChart(svg, this.window, this.clip(top, height));
     this.make();
     this.lay();
-    const focus = focused ? this.nodes.get(this.selected ?? focused) : undefined;
-    if (focus && focus !== document.activeElement) focus.focus({ preventScroll: true });
     if (this.selected && !this.find(this.selected)) this.choose(null);
+  }
+
+  /** Gives the focus back that a new chart took: when all that is new stands, for it lays out the page. */
+  refocus(): void {
+    const focus = this.focused ? this.nodes.get(this.selected ?? this.focused) : undefined;
+    this.focused = null;
+    if (focus && focus !== document.activeElement) focus.focus({ preventScroll: true });
   }
 
   /** What keeps what is moved along the axis within it; its name. */
@@ -137,8 +145,8 @@ export class Surface {
   choose(leg: Leg | null, focus = false): void {
     this.selected = leg ? keyOf(leg) : null;
     for (const [key, node] of this.nodes) {
-      node.setAttribute("aria-selected", String(key === this.selected));
-      node.tabIndex = key === this.selected || (!this.selected && node === this.nodes.values().next().value) ? 0 : -1;
+      const isOn = key === this.selected;
+      set(node, { "aria-selected": String(isOn), tabindex: isOn || (!this.selected && node === this.nodes.values().next().value) ? "0" : "-1" });
     }
     if (leg && focus) this.nodes.get(keyOf(leg))?.focus({ preventScroll: false });
     this.asked.chosen(leg);
@@ -193,7 +201,7 @@ export class Surface {
         const about = this.view.findings.filter(one => one.leg === leg.id && one.severity === "broken").length;
         const words = [`${leg.title}, ${leg.place}`, `${leg.person}, PET ${pet(leg.from)} to ${pet(leg.to)}`, ...(leg.pinned ? [`pinned: ${leg.pinned}`] : []), ...(about ? [`${about} broken here`] : [])].join("; ");
         const key = keyOf(leg), node = before.get(key) ?? this.stretch(leg, key), isOn = key === this.selected;
-        set(node, { "aria-label": words, title: words, "aria-selected": String(isOn), tabindex: "-1" });
+        set(node, { "aria-label": words, title: words, "aria-selected": String(isOn), tabindex: isOn || (!this.selected && this.nodes.size === 0) ? "0" : "-1" });
         node.classList.toggle("pinned", leg.pinned !== null);
         node.classList.toggle("broken", about > 0);
         this.nodes.set(key, node);
@@ -202,15 +210,13 @@ export class Surface {
       arrange(group, stretches);
       return group;
     }));
-    const one = this.selected ? this.nodes.get(this.selected) : this.nodes.values().next().value;
-    if (one) one.tabIndex = 0;
   }
 
   private stretch(leg: Leg, key: string): HTMLElement {
     const node = element("div", { class: "stretch", role: "option", "data-key": key, "data-leg": leg.id, "data-person": leg.person }, element("i", { "aria-hidden": "true" }));
     node.addEventListener("focus", () => {
       const now = this.find(key);
-      if (now && !this.drag) this.choose(now);
+      if (now && !this.drag && key !== this.selected) this.choose(now);
     });
     return node;
   }
@@ -260,6 +266,7 @@ export class Surface {
   private down(event: PointerEvent): void {
     if (event.button !== 0 || (event.target as Element).closest("[data-finding]")) return;
     const node = (event.target as Element).closest<HTMLElement>(".stretch"), leg = node ? this.find(node.dataset["key"]!) : null, { x } = this.spot(event);
+    this.letGo();
     this.sheet.setPointerCapture(event.pointerId);
     if (leg && node) {
       event.preventDefault();
@@ -311,12 +318,18 @@ export class Surface {
     }
     const drag = this.drag;
     if (!drag || drag.pointer !== event.pointerId) return;
+    if (drag.moved && drag.place && !isSame(drag.place, placeOf(this.view.legs, drag.leg))) {
+      // It stays where it was let go until the answer: until then nothing new is to be seen, and nothing is drawn.
+      this.rest(true);
+      this.ask(drag.leg, drag.place);
+      return;
+    }
     this.rest();
+    if (drag.moved) return;
     // What lies under the stretch and tells of it.
     const under = document.elementsFromPoint(event.clientX, event.clientY), finding = under.map(one => this.findingAt(one)).find(one => one !== undefined);
-    if (!drag.moved && finding) this.asked.finding(finding);
-    else if (!drag.moved) this.asked.go(drag.leg.from);
-    else if (drag.place && !isSame(drag.place, placeOf(this.view.legs, drag.leg))) this.ask(drag.leg, drag.place);
+    if (finding) this.asked.finding(finding);
+    else this.asked.go(drag.leg.from);
   }
 
   private cancel(): void {
@@ -326,13 +339,19 @@ export class Surface {
     if (moved) this.asked.say("Let go; nothing was moved.");
   }
 
-  private rest(): void {
+  private rest(asks = false): void {
     if (this.drag && this.sheet.hasPointerCapture(this.drag.pointer)) this.sheet.releasePointerCapture(this.drag.pointer);
-    this.drag?.node.classList.remove("held");
     this.drag = null;
+    if (!asks) this.letGo();
+    queueMicrotask(() => this.asked.rests());
+  }
+
+  /** Takes away what showed where a stretch would go. */
+  letGo(): void {
+    if (this.drag) return;
+    this.sheet.querySelector(".held")?.classList.remove("held");
     this.sheet.classList.remove("dragging");
     this.ghost.hidden = this.caret.hidden = true;
-    queueMicrotask(() => this.asked.rests());
   }
 
   private ask(leg: Leg, place: Place): void {
