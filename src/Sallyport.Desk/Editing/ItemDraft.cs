@@ -55,7 +55,7 @@ public sealed class ItemDraft(string File, string List)
         {
             case JsonObject map when value is null: map.Remove(parts[^1]); break;
             case JsonObject map: map[parts[^1]] = value; break;
-            case JsonArray list when int.TryParse(parts[^1], NumberStyles.None, CultureInfo.InvariantCulture, out int index) && index < list.Count:
+            case JsonArray list when IndexIn(list, parts[^1]) is >= 0 and var index:
                 JsonNode? one = list[index];
                 list.RemoveAt(index);
                 if (edit is MoveItem move) list.Insert(Math.Clamp(index + (move.Later ? 1 : -1), 0, list.Count), one);
@@ -110,13 +110,18 @@ public sealed class ItemDraft(string File, string List)
                     at = map[part];
                     break;
                 case JsonArray list:
-                    at = int.TryParse(part, NumberStyles.None, CultureInfo.InvariantCulture, out int index) && index < list.Count ? list[index] : null;
+                    at = IndexIn(list, part) is >= 0 and var index ? list[index] : null;
                     break;
                 default:
                     return null;
             }
         return at;
     }
+
+    // As a path names items: by number, or by what stands under id, name or rule.
+    private static int IndexIn(JsonArray list, string part) =>
+        int.TryParse(part, NumberStyles.None, CultureInfo.InvariantCulture, out int number) && number < list.Count ? number
+        : list.ToList().FindIndex(item => item is JsonObject map && (map["id"] ?? map["name"] ?? map["rule"])?.GetValue<string>() == part);
 
     // A map or list that nothing is left in is not there; an item that nothing was filled in yet stays.
     private static void Tidy(JsonNode? node)
