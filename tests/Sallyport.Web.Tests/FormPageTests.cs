@@ -40,7 +40,7 @@ public sealed class FormPageTests(DeskBrowser browser)
         await draft.Locator("summary").Filter(new() { HasText = "needs" }).ClickAsync();
         await draft.GetByRole(AriaRole.Button, new() { Name = "Add to needs" }).ClickAsync();
         await draft.GetByLabel("Which of them").SelectOptionAsync("feature");
-        ILocator feature = draft.GetByLabel("feature");
+        ILocator feature = draft.GetByLabel("feature", new() { Exact = true });
         await Expect(feature).ToHaveAttributeAsync("list", new Regex("choices"));
         await Type(page, feature, "latch");
         await draft.GetByLabel("One more for is").SelectOptionAsync("free");
