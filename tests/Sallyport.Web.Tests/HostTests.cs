@@ -99,6 +99,102 @@ public sealed partial class HostTests
         Assert.Equal("Healthy", await desk.Client().GetStringAsync("/health", Stop));
     }
 
+    // As a site would have it: shared, with https, a planner and a viewer.
+    [Theory]
+    [InlineData("ada", "ada, planner")]
+    [InlineData("vera", "vera, viewer")]
+    public async Task SignIn_OverHttpsOnASharedDesk_GivesACookieThatNoBrowserSendsInTheClear(string name, string shown)
+    {
+        using System.Security.Cryptography.RSA key = System.Security.Cryptography.RSA.Create(2048);
+        System.Security.Cryptography.X509Certificates.CertificateRequest request = new("CN=desk.home", key, System.Security.Cryptography.HashAlgorithmName.SHA256, System.Security.Cryptography.RSASignaturePadding.Pkcs1);
+        using System.Security.Cryptography.X509Certificates.X509Certificate2 certificate = request.CreateSelfSigned(DateTimeOffset.UtcNow.AddDays(-1), DateTimeOffset.UtcNow.AddDays(1));
+        string place = Directory.CreateTempSubdirectory("sallyport-tls-").FullName;
+        try
+        {
+            (string pem, string secret) = (Path.Combine(place, "desk.pem"), Path.Combine(place, "desk.key"));
+            File.WriteAllText(pem, certificate.ExportCertificatePem());
+            File.WriteAllText(secret, key.ExportPkcs8PrivateKeyPem());
+            await using RunningDesk desk = await RunningDesk.Start(["skerry-short"], signIn: true, options => options with { Listen = true, Tls = (pem, secret), Names = ["desk.home"] });
+            Uri address = new($"https://127.0.0.1:{desk.Address.Port}/");
+            using HttpClientHandler handler = new() { AllowAutoRedirect = false, ServerCertificateCustomValidationCallback = (_, shownByServer, _, _) => shownByServer?.Thumbprint == certificate.Thumbprint };
+            using HttpClient client = new(handler) { BaseAddress = address };
+            Assert.Equal(HttpStatusCode.Redirect, (await client.GetAsync("/", Stop)).StatusCode);
+            HttpResponseMessage answer = await SignIn(client, desk, name, RunningDesk.Password, at: address);
+            string cookie = Assert.Single(answer.Headers.GetValues("Set-Cookie"), one => one.StartsWith("sallyport=", StringComparison.Ordinal));
+            Assert.Contains("secure", cookie, StringComparison.OrdinalIgnoreCase);
+            Assert.Contains(shown, await client.GetStringAsync("/", Stop));
+            // In the clear nothing answers on that port.
+            using HttpClient plain = new() { BaseAddress = new($"http://127.0.0.1:{desk.Address.Port}/") };
+            await Assert.ThrowsAsync<HttpRequestException>(() => plain.GetAsync("/health", Stop));
+        }
+        finally { Directory.Delete(place, true); }
+    }
+
+    // Where the variables of OpenTelemetry name a place, something comes there.
+    [Fact]
+    public async Task Telemetry_AskedForByItsVariable_Arrives()
+    {
+        using System.Net.Sockets.TcpListener free = new(IPAddress.Loopback, 0);
+        free.Start();
+        string place = $"http://127.0.0.1:{((IPEndPoint)free.LocalEndpoint).Port}/";
+        free.Stop();
+        using HttpListener gathers = new() { Prefixes = { place } };
+        gathers.Start();
+        Task<string> arrived = Gather(gathers);
+        (string Name, string Value)[] variables = [("OTEL_EXPORTER_OTLP_ENDPOINT", place), ("OTEL_EXPORTER_OTLP_PROTOCOL", "http/protobuf"), ("OTEL_BSP_SCHEDULE_DELAY", "200")];
+        foreach ((string name, string value) in variables) Environment.SetEnvironmentVariable(name, value);
+        RunningDesk desk;
+        try
+        {
+            desk = await RunningDesk.Start();
+        }
+        finally
+        {
+            foreach ((string name, _) in variables) Environment.SetEnvironmentVariable(name, null);
+        }
+        await using (desk) await desk.Client().GetStringAsync("/health", Stop);
+        Assert.Equal("/v1/traces", await arrived.WaitAsync(TimeSpan.FromMinutes(2), Stop));
+    }
+
+    /// <summary>Answers all that come, and tells of the first spans of this program.</summary>
+    private static async Task<string> Gather(HttpListener listener)
+    {
+        while (true)
+        {
+            HttpListenerContext asked = await listener.GetContextAsync();
+            using MemoryStream body = new();
+            await asked.Request.InputStream.CopyToAsync(body, Stop);
+            asked.Response.Close();
+            if (asked.Request.Url!.AbsolutePath == "/v1/traces" && System.Text.Encoding.UTF8.GetString(body.ToArray()).Contains("sallyport", StringComparison.Ordinal)) return asked.Request.Url.AbsolutePath;
+        }
+    }
+
+    // The small charts of the list are drawn once, until what they were drawn from or how it stands changes.
+    [Fact]
+    public async Task Thumbnail_AskedForAgain_IsDrawnAnewOnlyWhenItsFilesOrItsStandingChanged()
+    {
+        await using RunningDesk desk = await RunningDesk.Start(["skerry-short"]);
+        using Sallyport.Desk.DeskFolder folder = new(desk.Folder, desk.OutFolder);
+        Thumbnails small = new(folder);
+        byte[] first = (await small.Of("skerry-short", Stop))!;
+        Assert.Same(first, await small.Of("skerry-short", Stop));
+        Assert.DoesNotContain("Clean", System.Text.Encoding.UTF8.GetString(first));
+        string outline = Directory.GetFiles(Path.Combine(desk.Folder, "skerry-short", "outlines"))[0];
+        File.WriteAllText(outline, File.ReadAllText(outline) + "# looked at\n");
+        byte[] second = (await small.Of("skerry-short", Stop))!;
+        Assert.NotSame(first, second);
+        Assert.Same(second, await small.Of("skerry-short", Stop));
+        // Proven whole while it is open: the same files, and another standing.
+        using Sallyport.Desk.OpenSortie open = folder.Open("skerry-short").Value!;
+        await open.Whole(Stop);
+        byte[] proven = (await small.Of("skerry-short", Stop))!;
+        Assert.Contains("Clean", System.Text.Encoding.UTF8.GetString(proven));
+        Assert.Same(proven, await small.Of("skerry-short", Stop));
+        File.Delete(outline);
+        Assert.Null(await small.Of("skerry-short", Stop));
+        Assert.Null(await small.Of("nosuch", Stop));
+    }
+
     [Fact]
     public void Build_ListeningWithoutPasswords_IsRefused() =>
         Assert.Contains("password", Assert.Throws<ArgumentException>(() => DeskServer.Build(new(".", 0) { Listen = true }, null)).Message);
@@ -137,6 +233,8 @@ public sealed partial class HostTests
         string cookie = Assert.Single(answer.Headers.GetValues("Set-Cookie"), one => one.StartsWith("sallyport=", StringComparison.Ordinal));
         Assert.Contains("httponly", cookie, StringComparison.OrdinalIgnoreCase);
         Assert.Contains("samesite=strict", cookie, StringComparison.OrdinalIgnoreCase);
+        // Only over https is it marked so that no browser sends it in the clear; without https there is nothing else to send it over.
+        Assert.DoesNotContain("secure", cookie, StringComparison.OrdinalIgnoreCase);
         string page = await client.GetStringAsync("/", Stop);
         Assert.Contains("ada, planner", page);
         Assert.Contains(Caution.Text, page);
@@ -220,14 +318,14 @@ public sealed partial class HostTests
     private static string Header(HttpResponseMessage answer, string name) =>
         string.Join(' ', answer.Headers.TryGetValues(name, out IEnumerable<string>? values) ? values : answer.Content.Headers.GetValues(name));
 
-    private static async Task<HttpResponseMessage> SignIn(HttpClient client, RunningDesk desk, string name, string password, string to = "/", string? from = null)
+    private static async Task<HttpResponseMessage> SignIn(HttpClient client, RunningDesk desk, string name, string password, string to = "/", string? from = null, Uri? at = null)
     {
         string form = await client.GetStringAsync($"/sign-in?to={Uri.EscapeDataString(from ?? to)}", Stop);
         HttpRequestMessage post = new(HttpMethod.Post, "/sign-in")
         {
             Content = new FormUrlEncodedContent([new("name", name), new("password", password), new("to", to), new("__RequestVerificationToken", Token().Match(form).Groups[1].Value)]),
         };
-        post.Headers.Add("Origin", desk.Address.GetLeftPart(UriPartial.Authority));
+        post.Headers.Add("Origin", (at ?? desk.Address).GetLeftPart(UriPartial.Authority));
         return await client.SendAsync(post, Stop);
     }
 

@@ -34,6 +34,8 @@ public sealed partial class OpenSortie
                 return (OnText(texts, add.File, text => YamlEdits.Add(add.File, text, add.Path, add.Text, add.Before)), []);
             case RemoveItem remove:
                 return (OnText(texts, remove.File, text => YamlEdits.Remove(remove.File, text, remove.Path)), []);
+            case MoveItem move:
+                return (OnText(texts, move.File, text => YamlEdits.Move(move.File, text, move.Path, move.Later)), []);
             case ReplaceText replace:
                 return (Replace(texts, replace), []);
             case TakeOutline take:
@@ -44,6 +46,26 @@ public sealed partial class OpenSortie
                 if (!complete) return (Written(on, outline, edited), told);
                 (Texts completed, ImmutableArray<string> more) = Complete(on, outline, edited, OutlineEdits.Kind(edit).MovesLegs);
                 return (completed, [.. told, .. more]);
+        }
+    }
+
+    /// <summary>What some edits of the files would come to, without doing them.</summary>
+    /// <param name="edits">The edits, each made on what the one before left; with none, what stands is looked at.</param>
+    public SortiePreview Preview(ImmutableArray<SortieEdit> edits)
+    {
+        Evaluated on;
+        lock (gate) on = now;
+        try
+        {
+            Texts texts = edits.IsEmpty ? on.Texts : Do(new Together(edits), on, complete: false).Texts;
+            Binding binding = new();
+            ReadResult<ScenarioRead> read = texts.Unfit is { } unfit ? new(null, [unfit], [])
+                : ScenarioReader.ReadWhole(folder, texts.Files.Where(file => !SortieFiles.IsOutline(file.Key)).ToDictionary(file => file.Key, file => file.Value.Bytes), binding);
+            return new([.. texts.Files.Select(file => new SortieFile(file.Key, file.Value.Text))], [.. read.Problems.Select(Short)], new(binding.Names, read.Value?.Scenario ?? on.Desk?.Scenario), null);
+        }
+        catch (CannotEdit why)
+        {
+            return new([], [.. why.Problems.Select(Short)], KnownNames.None, why.Message);
         }
     }
 
@@ -134,6 +156,7 @@ public sealed partial class OpenSortie
         SetList set => [set.File],
         AddItem add => [add.File],
         RemoveItem remove => [remove.File],
+        MoveItem move => [move.File],
         ReplaceText replace => [replace.File],
         _ => [],
     };
@@ -155,6 +178,7 @@ public sealed partial class OpenSortie
         SetList set => $"{set.Path} in {set.File} set to {string.Join(", ", set.Items)}",
         AddItem add => $"an item added to {add.Path} in {add.File}",
         RemoveItem remove => $"{remove.Path} taken out of {remove.File}",
+        MoveItem move => $"{move.Path} in {move.File} moved {(move.Later ? "down" : "up")}",
         ReplaceText replace => $"{replace.File} edited as text",
         Together { Edits: [var first, ..] } together => together.Edits.Length == 1 ? Told(first) : $"{Told(first)}, and {together.Edits.Length - 1} more",
         _ => "nothing",

@@ -188,7 +188,8 @@ public sealed partial class OpenSortie : IDisposable
     {
         lock (gate)
         {
-            if (!begun) Absorb();
+            // Also what the watcher has not seen yet: what is drawn of this is kept under the name of the files as they are.
+            Absorb();
             return state;
         }
     }

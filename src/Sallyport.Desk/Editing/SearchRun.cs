@@ -52,6 +52,8 @@ public sealed class SearchRun
     private SearchSight sight = new(0, 0, 0, 0, null, null, null, null, null, false);
     private ImmutableArray<FoundPlan> found = [];
     private string why = "";
+    private ImmutableArray<string> refused = [];
+    private int refusals;
 
     internal SearchRun(SortieDesk desk, SearchWish wish, string? from) => (this.desk, Wish, this.from) = (desk, wish, from);
 
@@ -88,6 +90,24 @@ public sealed class SearchRun
         get
         {
             lock (gate) return why;
+        }
+    }
+
+    /// <summary>What the proof has against the nearest of the plans that it refused, a line each; empty while it goes on, when something was found, or when nothing was refused.</summary>
+    public ImmutableArray<string> Refused
+    {
+        get
+        {
+            lock (gate) return refused;
+        }
+    }
+
+    /// <summary>How many of the plans tried the proof refused; search does not see every rule that it guards.</summary>
+    public int Refusals
+    {
+        get
+        {
+            lock (gate) return refusals;
         }
     }
 
@@ -143,8 +163,11 @@ public sealed class SearchRun
             Tell(SearchSight.Of(far, proven));
             if (proven.IsEnough(far, Wish.Gap)) stop.Cancel();
         }, stop.Token);
+        // Each is judged whole, so that nobody waits with the lock in hand.
+        ImmutableArray<string> against = outcome is { Plan: null, Search: { } ended } ? desk.WhyRefused(ended.Refused) : [];
         lock (gate)
         {
+            (refused, refusals) = (against, outcome.Search?.Refused.Length ?? 0);
             if (outcome.Plan is { } plan) found = [Kept(plan, null)];
             else why = outcome.Problems.IsEmpty ? $"No plan. {outcome.Search!.Why}{(watch.Now.NoPlan ? " It is proven that there is none." : "")}" : Problem.Render(outcome.Problems);
         }

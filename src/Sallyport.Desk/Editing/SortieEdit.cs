@@ -49,6 +49,9 @@ public sealed record AddItem(string File, string Path, string Text, int? Before 
 /// <summary>An item is taken out of a list.</summary>
 public sealed record RemoveItem(string File, string Path) : SortieEdit;
 
+/// <summary>An item of a list goes one place earlier, or later.</summary>
+public sealed record MoveItem(string File, string Path, bool Later) : SortieEdit;
+
 /// <summary>The text of a file is replaced; it may be one that is not there yet.</summary>
 public sealed record ReplaceText(string File, string Text) : SortieEdit;
 

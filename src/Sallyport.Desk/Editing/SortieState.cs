@@ -128,6 +128,9 @@ public sealed record SortieState
     /// <summary>Files that changed on disk under a change made here.</summary>
     public ImmutableArray<DiskConflict> DiskConflicts { get; init; } = [];
 
+    /// <summary>Whether its folder cannot be found on the disk any more.</summary>
+    public bool IsGone => Files.IsEmpty && Problems.Any(problem => problem.Code == "folder.missing");
+
     /// <summary>The text of a file; null when there is none of this name.</summary>
     public string? TextOf(string file) => Files.FirstOrDefault(one => one.Name == file)?.Text;
 

@@ -49,6 +49,21 @@ internal sealed class YamlEdits
     /// <exception cref="CannotEdit">It cannot be done.</exception>
     public static string Remove(string name, string text, string path) => In(name, text, edits => edits.Take(path));
 
+    /// <summary>The text with an item of a list one place earlier, or later; the comments that stand right above it go with it.</summary>
+    /// <exception cref="CannotEdit">It cannot be done.</exception>
+    public static string Move(string name, string text, string path, bool later) => In(name, text, edits => edits.MoveItem(path, later));
+
+    /// <summary>Whether the items of a list stand in brackets, as most of them do; null when there is none.</summary>
+    public static bool? AreInBrackets(string name, string text, string path)
+    {
+        YamlEdits edits = new(name, text);
+        (Node? parent, string[] rest) = edits.Deepest(Parts(path));
+        return (rest.Length == 1 ? Child(parent, rest[0]) : null) is ListNode { Items.Length: > 0 } list ? list.Items.Count(item => item.IsFlow) * 2 > list.Items.Length : null;
+    }
+
+    /// <summary>What an item of a list may be called in a path: what stands under its id, name or rule; null when nothing does.</summary>
+    public static string? NameOf(Node item) => item is MapNode map && (map.Find("id") ?? map.Find("name") ?? map.Find("rule")) is TextNode { Empty: false } name ? name.Text : null;
+
     /// <summary>The parts of a path.</summary>
     public static string[] Parts(string path) => [.. path.Split('/', StringSplitOptions.RemoveEmptyEntries).Select(part => part.Replace("~1", "/").Replace("~0", "~"))];
 
@@ -198,6 +213,33 @@ internal sealed class YamlEdits
             ? throw new CannotEdit($"'{path}' cannot be taken out where it stands.") : Replaced([(colon + 1, colon + 1, " []"), (start, end, "")]);
     }
 
+    private string MoveItem(string path, bool later)
+    {
+        string[] parts = Parts(path);
+        Node? parent = root;
+        foreach (string part in parts.SkipLast(1)) parent = Child(parent, part);
+        if (parts.Length == 0 || parent is not ListNode list || IndexOf(list, parts[^1]) is not (>= 0 and int index)) throw new CannotEdit($"There is no '{path}'.");
+        int first = later ? index : index - 1, second = first + 1;
+        if (first < 0 || second >= list.Items.Length) throw new CannotEdit($"'{path}' is the {(later ? "last" : "first")} of its list already.");
+        (Node one, Node other) = (list.Items[first], list.Items[second]);
+        if (list.IsFlow) return Replaced([(At(one.Place), At(EndOf(one)), body[At(other.Place)..At(EndOf(other))]), (At(other.Place), At(EndOf(other)), body[At(one.Place)..At(EndOf(one))])]);
+        if (FirstOnLine(one) < 0 || FirstOnLine(other) < 0) throw new CannotEdit($"Items of '{path}' do not stand one below the other, so none can be moved there.");
+        (int from, int to) = (WithComments(one), LineStart(LastLine(one) + 1));
+        (int next, int end) = (WithComments(other), LineStart(LastLine(other) + 1));
+        string Whole(int begin, int over) => body[begin..over].EndsWith('\n') ? body[begin..over] : body[begin..over] + "\n";
+        return Replaced([(from, to, Whole(next, end)), (next, end, Whole(from, to))]);
+    }
+
+    private Place EndOf(Node node) => node is TextNode && EndOfText(node) is var at && body.AsSpan(0, at).LastIndexOf('\n') is var line ? node.End with { Line = body.AsSpan(0, at).Count('\n') + 1, Column = at - line } : node.End;
+
+    /// <summary>Where an item begins, with the comment lines right above it.</summary>
+    private int WithComments(Node item)
+    {
+        int line = item.Place.Line;
+        while (line > 1 && body[LineStart(line - 1)..LineStart(line)].TrimStart().StartsWith('#')) line--;
+        return LineStart(line);
+    }
+
     private string TakeBetween((Place From, Place To)[] all, int index)
     {
         if (all.Length == 1) return Replaced(At(all[0].From), At(all[0].To), "");
@@ -248,7 +290,7 @@ internal sealed class YamlEdits
     {
         if (int.TryParse(part, NumberStyles.None, CultureInfo.InvariantCulture, out int number) && number < list.Items.Length) return number;
         for (int i = 0; i < list.Items.Length; i++)
-            if (list.Items[i] is MapNode item && (item.Find("id") ?? item.Find("name") ?? item.Find("rule")) is TextNode name && name.Text == part) return i;
+            if (NameOf(list.Items[i]) == part) return i;
         return -1;
     }
 

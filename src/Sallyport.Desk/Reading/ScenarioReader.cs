@@ -34,9 +34,10 @@ public static class ScenarioReader
     /// <summary>The same, and the orbit that its sky was computed from.</summary>
     /// <param name="folder">The folder, as the user gave it.</param>
     /// <param name="held">What its files whose name ends in <c>.yaml</c> hold, by name, in place of what stands on the disk; null to read them.</param>
-    internal static ReadResult<ScenarioRead> ReadWhole(string folder, IReadOnlyDictionary<string, byte[]>? held = null)
+    /// <param name="binding">What takes the names that the files give; null where nobody asks for them.</param>
+    internal static ReadResult<ScenarioRead> ReadWhole(string folder, IReadOnlyDictionary<string, byte[]>? held = null, Binding? binding = null)
     {
-        Binding binding = new();
+        binding ??= new();
         if (held is { Count: 0 }) binding.Report(FileProblems.NoFiles(folder));
         if ((held is null ? Files(folder, binding) : [.. held.Keys.Order(StringComparer.Ordinal).Select(name => Path.Combine(folder, name))]) is not { Length: > 0 } paths) return binding.Failed<ScenarioRead>();
         using IncrementalHash digest = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);

@@ -45,7 +45,7 @@ public static class DeskServer
         builder.WebHost.ConfigureKestrel(kestrel => Listen(kestrel, options));
         Logs(builder, options);
         Services(builder.Services, options, passwords);
-        Telemetry(builder.Services);
+        Telemetry(builder);
 
         WebApplication app = builder.Build();
         app.UseMiddleware<HostGuard>(options);
@@ -178,10 +178,13 @@ public static class DeskServer
     }
 
     /// <summary>Spans and figures for whoever gathers them, when the variables of OpenTelemetry name a place to send them to; nothing otherwise.</summary>
-    private static void Telemetry(IServiceCollection services)
+    private static void Telemetry(WebApplicationBuilder builder)
     {
         if (string.IsNullOrEmpty(Environment.GetEnvironmentVariable("OTEL_EXPORTER_OTLP_ENDPOINT"))) return;
-        services.AddOpenTelemetry()
+        // Its own variables, which are read from the settings, and no others.
+        builder.Configuration.AddInMemoryCollection(Environment.GetEnvironmentVariables().Cast<System.Collections.DictionaryEntry>()
+            .Where(one => ((string)one.Key).StartsWith("OTEL_", StringComparison.Ordinal)).Select(one => KeyValuePair.Create((string)one.Key, (string?)one.Value)));
+        builder.Services.AddOpenTelemetry()
             .ConfigureResource(resource => resource.AddService("sallyport"))
             .WithTracing(tracing => tracing.AddAspNetCoreInstrumentation().AddSource("Microsoft.AspNetCore.Components"))
             .WithMetrics(metrics => metrics.AddAspNetCoreInstrumentation().AddMeter("Microsoft.AspNetCore.Components", "Microsoft.AspNetCore.Components.Lifecycle", "Microsoft.AspNetCore.Components.Server.Circuits", "System.Runtime"))

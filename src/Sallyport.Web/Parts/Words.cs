@@ -21,6 +21,7 @@ public static class Words
     /// <summary>The class of a page's or a card's standing, for its stroke.</summary>
     public static string Class(SortieState state) => state switch
     {
+        { Plan: null, Problems.IsEmpty: false } => "broken",
         { Plan: null } => "none",
         { IsClean: true } => "clean",
         { IsClean: false } => "broken",
@@ -39,17 +40,23 @@ public static class Words
     /// <summary>The class of a card's standing.</summary>
     public static string Class(ScenarioCard card) => card.State switch
     {
-        CardState.Broken => "none",
+        CardState.Broken => "broken",
         CardState.Findings => "broken",
         CardState.Clean => "clean",
         _ => "open",
     };
 
     /// <summary>A problem in one sentence and its mend, for where no file and line help.</summary>
-    public static string Of(Problem problem) => $"{problem.Found}; expected {problem.Expected}. {problem.Fix}";
+    public static string Of(Problem problem) => $"{Sentence(problem.Found)}; expected {problem.Expected}. {Sentence(problem.Fix)}";
+
+    /// <summary>Words as a sentence begins.</summary>
+    public static string Sentence(string words) => words.Length > 0 ? char.ToUpperInvariant(words[0]) + words[1..] : words;
 
     /// <summary>The address of a scenario's chart, or of what lies below it.</summary>
     public static string Address(string scenario, string below = "") => $"/sortie/{Uri.EscapeDataString(scenario)}{below}";
+
+    /// <summary>A way through a file, as one reads it.</summary>
+    public static string Path(string path) => string.Join(" › ", path.Split('/').Select(part => part.Replace("~1", "/").Replace("~0", "~")));
 
     /// <summary>A number with its noun.</summary>
     public static string Count(int number, string noun) => string.Create(CultureInfo.InvariantCulture, $"{number} {(number == 1 ? noun : noun.EndsWith('y') ? noun[..^1] + "ies" : noun + "s")}");

@@ -72,6 +72,9 @@ internal sealed class Names
 
     public void Use(string kind, string name, Place place, string section) => uses.Add((kind, name, place, section));
 
+    /// <summary>Where which kinds of name were used.</summary>
+    public IEnumerable<(string Kind, Place Place)> Uses => uses.Select(use => (use.Kind, use.Place));
+
     public bool Knows(string kind, string name) => given.TryGetValue(kind, out Dictionary<string, Place>? ofKind) && ofKind.ContainsKey(name);
 
     public IEnumerable<string> All(string kind) => given.TryGetValue(kind, out Dictionary<string, Place>? ofKind) ? ofKind.Keys : [];
