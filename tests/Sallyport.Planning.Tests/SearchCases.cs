@@ -10,8 +10,8 @@ internal static class SearchCases
 
     private static string Folder { get; } = RepositoryFolder.Of("tests", "Cases");
 
-    public static IEnumerable<int> Seeds => !Directory.Exists(Folder) ? [] : Directory.EnumerateFiles(Folder, Prefix + "*.txt")
-        .Select(file => int.Parse(Path.GetFileNameWithoutExtension(file)[Prefix.Length..], CultureInfo.InvariantCulture)).Order();
+    public static IReadOnlyList<int> Seeds { get; } = !Directory.Exists(Folder) ? [] : [.. Directory.EnumerateFiles(Folder, Prefix + "*.txt")
+        .Select(file => int.Parse(Path.GetFileNameWithoutExtension(file)[Prefix.Length..], CultureInfo.InvariantCulture)).Order()];
 
     /// <summary>Writes down that a seed failed, and how; what is written already stays.</summary>
     public static void Keep(int seed, string how)

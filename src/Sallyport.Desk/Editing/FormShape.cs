@@ -114,8 +114,11 @@ public static class FormShape
         : throw new ArgumentException($"expected a section of the scenario format, found '{section}'", nameof(section));
 
     /// <summary>The shape of what a path leads to.</summary>
-    internal static JsonObject ShapeAt(string path) =>
-        YamlEdits.Parts(path).Aggregate((JsonObject)new JsonObject { ["properties"] = Sections.Value.DeepClone() }, (shape, part) => (JsonObject)(shape["properties"]?[part] ?? shape["items"] ?? shape["additionalProperties"])!);
+    internal static JsonObject ShapeAt(string path)
+    {
+        string[] parts = YamlEdits.Parts(path);
+        return parts[1..].Aggregate((JsonObject)Sections.Value[parts[0]]!, (shape, part) => (JsonObject)(shape["properties"]?[part] ?? shape["items"] ?? shape["additionalProperties"])!);
+    }
 
     /// <summary>A field among the parts of others, by its path.</summary>
     public static FormField? At(IEnumerable<FormField> fields, string path)
@@ -234,7 +237,8 @@ public static class FormShape
         return true;
     }
 
-    private static IEnumerable<string> Keys(JsonNode? list) => (list as JsonArray ?? []).Select(key => key!.GetValue<string>());
+    /// <summary>The names in a list of a shape, such as what it requires; none where there is no list.</summary>
+    internal static IEnumerable<string> Keys(JsonNode? list) => (list as JsonArray ?? []).Select(key => key!.GetValue<string>());
 
     private static FieldKind KindOf(JsonObject shape) => shape switch
     {

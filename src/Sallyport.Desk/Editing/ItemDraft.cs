@@ -204,8 +204,8 @@ internal static class ItemText
     {
         List<string> order = [.. (shape["properties"] as JsonObject ?? []).Select(property => property.Key)];
         // What says which of several forms it is comes first: {feature: latch, is: [free], when: end}.
-        HashSet<string> first = [.. (shape["allOf"] as JsonArray ?? []).SelectMany(rule => rule!["oneOf"] as JsonArray ?? []).SelectMany(form => (form!["required"] as JsonArray ?? []).Select(key => key!.GetValue<string>()))];
-        foreach ((string key, JsonNode? others) in (shape["allOf"] as JsonArray ?? []).SelectMany(rule => rule!["dependentRequired"] as JsonObject ?? [])) if (((JsonArray)others!).Any(other => first.Contains(other!.GetValue<string>()))) first.Add(key);
+        HashSet<string> first = [.. (shape["allOf"] as JsonArray ?? []).SelectMany(rule => rule!["oneOf"] as JsonArray ?? []).SelectMany(form => FormShape.Keys(form!["required"]))];
+        foreach ((string key, JsonNode? others) in (shape["allOf"] as JsonArray ?? []).SelectMany(rule => rule!["dependentRequired"] as JsonObject ?? [])) if (FormShape.Keys(others).Any(first.Contains)) first.Add(key);
         bool leads = order.Count > 0 && first.Count > 0 && !order.Contains("id") && !order.Contains("from");
         return map.Where(one => one.Value is not null).OrderBy(one => leads && !first.Contains(one.Key)).ThenBy(one => order.IndexOf(one.Key) is >= 0 and int at ? at : int.MaxValue)
             .Select(one => (one.Key, one.Value!, shape["properties"]?[one.Key] as JsonObject ?? shape["additionalProperties"] as JsonObject ?? []));

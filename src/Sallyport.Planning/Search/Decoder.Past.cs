@@ -7,6 +7,7 @@ internal sealed partial class Decoder
 {
     private void Replay(PlanSoFar past)
     {
+        Array.Clear(ledFrom);
         for (int i = 0; i < past.Deeds.Count; i++)
         {
             Deed deed = past.Deeds[i];
@@ -104,6 +105,7 @@ internal sealed partial class Decoder
     {
         LegData leg = all.Data[deed.For];
         SearchCase.Unit unit = all.Units[all.UnitOfLeg[deed.For]];
+        ledFrom[deed.For] = deed.LedFrom;
         if (leg.Socket >= 0 && socketIn[p] != leg.Socket)
         {
             Burn(p, Exertion.Moderate, all.Scenario.Handling.Enter.Time.Seconds);
@@ -120,11 +122,8 @@ internal sealed partial class Decoder
                     if (!known) go[gos++] = (needed, l, 0);
                 }
             at = Array.IndexOf(order, all.UnitOfLeg[deed.For]);
-            foreach (int l in unit.Legs) ledFrom[l] = 0;
-            ledFrom[deed.For] = deed.LedFrom;
             Lead(unit, deed.Start, anyway: true);
         }
-        ledFrom[deed.For] = deed.LedFrom;
         for (ulong rest = leg.PicksUp; rest != 0; rest &= rest - 1)
         {
             int k = System.Numerics.BitOperations.TrailingZeroCount(rest);
