@@ -78,6 +78,8 @@ public static class RangeChart
             foreach (Area marker in findings.MarkerAreas) strip.Avoid(marker);
         }
         Parallel.ForEach(strips, strip => strip.PlaceLabels());
+        foreach (Strip strip in strips) strip.MoveToKey();
+        Parallel.ForEach(strips, strip => strip.PlaceLetters());
         foreach (Strip strip in strips) front.AddRange(strip.DrawLabels());
         front.AddRange(lanes.Draw());
         Foot foot = new(sheet, lanes.Bottom + 24);

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using System.Text;
 
@@ -44,14 +45,52 @@ public static class SvgWriter
         return svg.ToString();
     }
 
-    private static string Number(double value)
+    private static Figure Number(double value) => new(value);
+
+    /// <summary>A number to two decimals, written where it goes: a chart has thousands of them.</summary>
+    private readonly struct Figure(double value) : ISpanFormattable
     {
-        string text = Math.Round(value, 2, MidpointRounding.AwayFromZero).ToString("0.##", CultureInfo.InvariantCulture);
-        return text == "-0" ? "0" : text;
+        /// <summary>Below this every hundredth is a number of its own.</summary>
+        private const double Most = 1e12;
+
+        public bool TryFormat(Span<char> to, out int written, ReadOnlySpan<char> format, IFormatProvider? provider)
+        {
+            written = 0;
+            if (!(Math.Abs(value) < Most)) return Slow().TryCopyTo(to) && (written = Slow().Length) > 0;
+            long hundredths = (long)Math.Round(value * 100, MidpointRounding.AwayFromZero), left = Math.Abs(hundredths);
+            int part = (int)(left % 100);
+            if (hundredths < 0)
+            {
+                if (to.IsEmpty) return false;
+                to[written++] = '-';
+            }
+            if (!(left / 100).TryFormat(to[written..], out int digits, default, CultureInfo.InvariantCulture)) return false;
+            written += digits;
+            if (part == 0) return true;
+            if (to.Length < written + 3) return false;
+            to[written++] = '.';
+            to[written++] = (char)('0' + part / 10);
+            if (part % 10 != 0) to[written++] = (char)('0' + part % 10);
+            return true;
+        }
+
+        public string ToString(string? format, IFormatProvider? provider)
+        {
+            Span<char> text = stackalloc char[24];
+            return TryFormat(text, out int written, default, null) ? text[..written].ToString() : Slow();
+        }
+
+        public override string ToString() => ToString(null, null);
+
+        private string Slow() => Math.Round(value, 2, MidpointRounding.AwayFromZero).ToString("0.##", CultureInfo.InvariantCulture);
     }
+
+    /// <summary>What cannot stand in a text as it is, or is looked at nearer.</summary>
+    private static readonly SearchValues<char> Special = SearchValues.Create([.. "&<>\"\uFFFE\uFFFF", .. Enumerable.Range(0, ' ').Select(code => (char)code), .. Enumerable.Range(0xD800, 0x800).Select(code => (char)code)]);
 
     private static string Escape(string text)
     {
+        if (!text.AsSpan().ContainsAny(Special)) return text;
         StringBuilder escaped = new(text.Length);
         foreach (Rune rune in text.EnumerateRunes())
         {
@@ -73,6 +112,7 @@ public static class SvgWriter
     private sealed class Page(string? part)
     {
         private readonly Dictionary<HatchFill, string> hatches = [];
+        private readonly Dictionary<int, string> colours = [];
 
         public StringBuilder Body { get; } = new();
 
@@ -108,7 +148,9 @@ public static class SvgWriter
                     Body.Append(CultureInfo.InvariantCulture, $"<line x1=\"{Number(line.From.X)}\" y1=\"{Number(line.From.Y)}\" x2=\"{Number(line.To.X)}\" y2=\"{Number(line.To.Y)}\"{Pen(line.Stroke)}/>\n");
                     break;
                 case Trail trail:
-                    Body.Append(CultureInfo.InvariantCulture, $"<path d=\"{Path(trail)}\"{Paint(trail.Fill)}{Pen(trail.Stroke)}/>\n");
+                    Body.Append("<path d=\"");
+                    AddPath(trail);
+                    Body.Append(CultureInfo.InvariantCulture, $"\"{Paint(trail.Fill)}{Pen(trail.Stroke)}/>\n");
                     break;
                 case Box box:
                     Body.Append(CultureInfo.InvariantCulture, $"<rect x=\"{Number(box.Area.Left)}\" y=\"{Number(box.Area.Top)}\" width=\"{Number(box.Area.Width)}\" height=\"{Number(box.Area.Height)}\"");
@@ -130,19 +172,18 @@ public static class SvgWriter
             }
         }
 
-        private static string Path(Trail trail)
+        private void AddPath(Trail trail)
         {
-            StringBuilder path = new();
-            foreach (Spot spot in trail.Spots)
-                path.Append(path.Length == 0 ? 'M' : 'L').Append(Number(spot.X)).Append(' ').Append(Number(spot.Y));
-            if (trail.Closed) path.Append('Z');
-            return path.ToString();
+            for (int i = 0; i < trail.Spots.Length; i++) Body.Append(CultureInfo.InvariantCulture, $"{(i == 0 ? 'M' : 'L')}{Number(trail.Spots[i].X)} {Number(trail.Spots[i].Y)}");
+            if (trail.Closed) Body.Append('Z');
         }
 
         private string Colour(Ink ink)
         {
-            string colour = string.Create(CultureInfo.InvariantCulture, $"{ink.Red:x2}{ink.Green:x2}{ink.Blue:x2}");
-            return part is null ? $"#{colour}" : $"var(--ink-{colour},#{colour})";
+            int key = ink.Red << 16 | ink.Green << 8 | ink.Blue;
+            if (colours.TryGetValue(key, out string? known)) return known;
+            string colour = key.ToString("x6", CultureInfo.InvariantCulture);
+            return colours[key] = part is null ? $"#{colour}" : $"var(--ink-{colour},#{colour})";
         }
 
         private string Pen(Stroke? stroke)
@@ -150,7 +191,7 @@ public static class SvgWriter
             if (stroke is null) return "";
             string pen = $" stroke=\"{Colour(stroke.Ink)}\" stroke-width=\"{Number(stroke.Width)}\"";
             if (stroke.Ink.Opacity < 1) pen += $" stroke-opacity=\"{Number(stroke.Ink.Opacity)}\"";
-            if (!stroke.Dashes.IsEmpty) pen += $" stroke-dasharray=\"{string.Join(' ', stroke.Dashes.Select(Number))}\"";
+            if (!stroke.Dashes.IsEmpty) pen += $" stroke-dasharray=\"{string.Join(' ', stroke.Dashes.Select(dash => Number(dash).ToString()))}\"";
             return pen;
         }
 

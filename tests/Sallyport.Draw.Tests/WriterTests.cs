@@ -51,6 +51,24 @@ public sealed partial class WriterTests
     }
 
     [Fact]
+    public void Svg_AnyNumber_IsWrittenToTwoDecimalsAsTheRuntimeRoundsThem()
+    {
+        Random random = new(20261129);
+        List<double> numbers = [0, -0.0, 0.005, -0.005, 0.0049999, -0.004, 1.005, 2.675, 99.995, 99.994999, 0.1 + 0.2, 100, -100.5, 1e12, -1e12, 123456789012.345, 3e15, 1e300, double.NaN, double.NegativeInfinity];
+        for (int i = 0; i < 20_000; i++)
+        {
+            double number = (random.NextDouble() - 0.5) * Math.Pow(10, random.Next(-4, 14));
+            numbers.Add(i % 2 == 0 ? number : Math.Round(number, 3));
+        }
+        ImmutableArray<Element> discs = [.. numbers.Select(number => new Disc(new(number, 0), 1, null, null))];
+        string[] written = [.. NumberPattern().Matches(SvgWriter.WritePart(new(1, 1, "", "", discs), "", 0)).Select(match => match.Groups[1].Value)];
+        Assert.Equal(numbers.Select(number => Math.Round(number, 2, MidpointRounding.AwayFromZero).ToString("0.##", System.Globalization.CultureInfo.InvariantCulture) is var text && text == "-0" ? "0" : text), written);
+    }
+
+    [GeneratedRegex("cx=\"([^\"]*)\"")]
+    private static partial Regex NumberPattern();
+
+    [Fact]
     public void SvgPart_AnyWalk_LeavesTypefaceAndColoursToThePage()
     {
         string part = SvgWriter.WritePart(Draw(7, 2, 13, true), "here-", 40);

@@ -1,8 +1,11 @@
 namespace Sallyport.Draw;
 
-/// <summary>Points that something was drawn on, counted so that one sees in four looks whether a rectangle has any of them inside.</summary>
+/// <summary>Points that something was drawn on, counted in cells so that one sees in four looks whether a rectangle has any of them inside.</summary>
 internal sealed class Blots
 {
+    /// <summary>How wide and high a cell is: so large that the counts of a strip stay small in memory, so small that a line of letters covers some.</summary>
+    private const double Cell = 2;
+
     private readonly Area region;
     private readonly int across;
     private readonly int down;
@@ -13,11 +16,11 @@ internal sealed class Blots
     public Blots(Area region, IEnumerable<Spot> points)
     {
         this.region = region;
-        (across, down) = ((int)Math.Ceiling(region.Width) + 1, (int)Math.Ceiling(region.Height) + 1);
+        (across, down) = ((int)Math.Ceiling(region.Width / Cell) + 1, (int)Math.Ceiling(region.Height / Cell) + 1);
         sums = new int[across * down];
         foreach (Spot point in points)
         {
-            int column = (int)Math.Floor(point.X - region.Left) + 1, row = (int)Math.Floor(point.Y - region.Top) + 1;
+            int column = (int)Math.Floor((point.X - region.Left) / Cell) + 1, row = (int)Math.Floor((point.Y - region.Top) / Cell) + 1;
             if (column >= 1 && column < across && row >= 1 && row < down) sums[row * across + column]++;
         }
         for (int row = 1; row < down; row++)
@@ -25,12 +28,25 @@ internal sealed class Blots
                 sums[row * across + column] += sums[(row - 1) * across + column] + sums[row * across + column - 1] - sums[(row - 1) * across + column - 1];
     }
 
-    /// <summary>Whether a point surely lies within. No is no promise that none does: points near the edge are not seen.</summary>
-    public bool AnyIn(Area area)
+    /// <summary>What lies between two heights, to look at several rectangles there.</summary>
+    public Band Between(double top, double bottom)
     {
-        int left = Math.Clamp((int)Math.Floor(area.Left - region.Left) + 1, 0, across - 1), right = Math.Clamp((int)Math.Floor(area.Right - region.Left), 0, across - 1);
-        int top = Math.Clamp((int)Math.Floor(area.Top - region.Top) + 1, 0, down - 1), bottom = Math.Clamp((int)Math.Floor(area.Bottom - region.Top), 0, down - 1);
-        return left < right && top < bottom && sums[bottom * across + right] - sums[top * across + right] - sums[bottom * across + left] + sums[top * across + left] > 0;
+        int first = Math.Clamp((int)Math.Floor((top - region.Top) / Cell) + 1, 0, down - 1), last = Math.Clamp((int)Math.Floor((bottom - region.Top) / Cell), 0, down - 1);
+        return first < last ? new(sums.AsSpan(first * across, across), sums.AsSpan(last * across, across), region.Left) : default;
+    }
+
+    /// <summary>A part of the height: the counts down to its top and to its foot.</summary>
+    public readonly ref struct Band(ReadOnlySpan<int> above, ReadOnlySpan<int> within, double from)
+    {
+        private readonly ReadOnlySpan<int> above = above, within = within;
+
+        /// <summary>Whether a point surely lies between. No is no promise that none does: points near the edge are not seen.</summary>
+        public bool AnyIn(double left, double right)
+        {
+            if (within.IsEmpty) return false;
+            int first = Math.Clamp((int)Math.Floor((left - from) / Cell) + 1, 0, within.Length - 1), last = Math.Clamp((int)Math.Floor((right - from) / Cell), 0, within.Length - 1);
+            return first < last && within[last] - within[first] > above[last] - above[first];
+        }
     }
 
     /// <summary>Points along a line, both ends with it.</summary>

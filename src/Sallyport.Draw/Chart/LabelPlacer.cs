@@ -58,6 +58,9 @@ internal sealed class LabelPlacer(Area region)
     private const double SideGap = 4;
     private const double NearBy = 48;
 
+    /// <summary>Farther apart than this no rounding makes two lines meet.</summary>
+    private const double Rounding = 1e-6;
+
     /// <summary>Half of the widest stroke that is kept off.</summary>
     private const double WidestHalf = 4;
 
@@ -68,6 +71,10 @@ internal sealed class LabelPlacer(Area region)
 
     private sealed record Obstacle(Spot From, Spot To, double HalfWidth, bool LeaderMayCross)
     {
+        public double Left { get; } = Math.Min(From.X, To.X);
+
+        public double Right { get; } = Math.Max(From.X, To.X);
+
         public double Top { get; } = Math.Min(From.Y, To.Y);
 
         public double Bottom { get; } = Math.Max(From.Y, To.Y);
@@ -91,6 +98,7 @@ internal sealed class LabelPlacer(Area region)
     /// <summary>Places what can be placed; null where nothing is free. What is placed is avoided from then on.</summary>
     public ImmutableArray<PlacedLabel?> Place(IReadOnlyList<LabelRequest> requests)
     {
+        if (requests.Count == 0) return [];
         blots = new(region, lines.SelectMany(line => Blots.Along(line.From, line.To)).Concat(boxes.SelectMany(Blots.Over)));
         // Most find room near by; only those that do not are looked for farther out.
         Candidates[] candidates = [.. requests.Select(request => CandidatesFor(request, Math.Min(request.Farthest, NearBy)))];
@@ -165,24 +173,26 @@ internal sealed class LabelPlacer(Area region)
             double reach = farthest + (right - left + shape.Width) / 2;
             // Right beside the stretch, level with it: where the steps of the grid might jump over.
             double level = (anchorage.Top + anchorage.Bottom - shape.Height) / 2;
-            Try(shape, right + SideGap + shape.Width / 2, level);
-            Try(shape, left - SideGap - shape.Width / 2, level);
+            Blots.Band beside = blots!.Between(level - Clearance, level + shape.Height + Clearance);
+            Try(shape, right + SideGap + shape.Width / 2, level, beside);
+            Try(shape, left - SideGap - shape.Width / 2, level, beside);
             for (double top = first; top <= last; top += StepDown)
             {
-                Try(shape, middle, top);
+                Blots.Band band = blots.Between(top - Clearance, top + shape.Height + Clearance);
+                Try(shape, middle, top, band);
                 for (double aside = StepAside; aside <= reach; aside += StepAside)
                 {
-                    Try(shape, middle + aside, top);
-                    Try(shape, middle - aside, top);
+                    Try(shape, middle + aside, top, band);
+                    Try(shape, middle - aside, top, band);
                 }
             }
         }
         return new(this, anchorage, places, least);
 
-        void Try(LabelShape shape, double centre, double top)
+        void Try(LabelShape shape, double centre, double top, Blots.Band band)
         {
             Area area = new(centre - shape.Width / 2, top, shape.Width, shape.Height);
-            if (!region.Contains(area) || area.Left - right > farthest || left - area.Right > farthest || blots!.AnyIn(area.Grown(Clearance))) return;
+            if (!region.Contains(area) || area.Left - right > farthest || left - area.Right > farthest || band.AnyIn(area.Left - Clearance, area.Right + Clearance)) return;
             least.Add((places.Count, LeastCost(shape, area, anchorage)));
             places.Add((shape, centre, top));
         }
@@ -301,9 +311,17 @@ internal sealed class LabelPlacer(Area region)
     private double CrossingCost(in Candidate candidate)
     {
         if (candidate.Leader is not { } leader) return 0;
-        double cost = 0;
-        foreach (Obstacle line in lines)
-            if (line.LeaderMayCross && Cross(leader.From, leader.To, line.From, line.To)) cost += 8;
+        double cost = 0, left = Math.Min(leader.From.X, leader.To.X), right = Math.Max(leader.From.X, leader.To.X);
+        double top = Math.Min(leader.From.Y, leader.To.Y), bottom = Math.Max(leader.From.Y, leader.To.Y);
+        int first = Column(left - Rounding), last = Column(right + Rounding);
+        for (int column = first; column <= last; column++)
+        {
+            if (!columns.TryGetValue(column, out List<Obstacle>? here)) continue;
+            foreach (Obstacle line in here)
+                // A line stands in every column that it reaches: it is looked at in the first of them.
+                if (line.LeaderMayCross && line.Bottom >= top - Rounding && line.Top <= bottom + Rounding && column == Math.Max(first, Column(line.Left))
+                    && Cross(leader.From, leader.To, line.From, line.To)) cost += 8;
+        }
         return cost;
     }
 
@@ -319,8 +337,8 @@ internal sealed class LabelPlacer(Area region)
     private void Add(Obstacle line)
     {
         lines.Add(line);
-        int last = Column(Math.Max(line.From.X, line.To.X));
-        for (int column = Column(Math.Min(line.From.X, line.To.X)); column <= last; column++)
+        int last = Column(line.Right);
+        for (int column = Column(line.Left); column <= last; column++)
         {
             if (!columns.TryGetValue(column, out List<Obstacle>? here)) columns[column] = here = [];
             here.Add(line);
@@ -357,7 +375,10 @@ internal sealed class LabelPlacer(Area region)
         return Side(a, b, c) * Side(a, b, d) <= 0 && Side(c, d, a) * Side(c, d, b) <= 0 && new Area(
             Math.Min(a.X, b.X), Math.Min(a.Y, b.Y), Math.Abs(a.X - b.X), Math.Abs(a.Y - b.Y)).Meets(c, d);
 
-        static int Side(Spot from, Spot to, Spot point) =>
-            Math.Sign((to.X - from.X) * (point.Y - from.Y) - (to.Y - from.Y) * (point.X - from.X));
+        static int Side(Spot from, Spot to, Spot point)
+        {
+            double side = (to.X - from.X) * (point.Y - from.Y) - (to.Y - from.Y) * (point.X - from.X);
+            return side > 0 ? 1 : side < 0 ? -1 : 0;
+        }
     }
 }

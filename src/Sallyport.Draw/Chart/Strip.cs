@@ -19,7 +19,8 @@ internal sealed class Strip
     private readonly ReturnLine? otherwise;
     private readonly LabelPlacer placer;
     private readonly List<StripLabel> allowed = [], over = [];
-    private ImmutableArray<PlacedLabel?> placed = [];
+    private readonly List<(StripLabel Label, string Letter)> moved = [];
+    private ImmutableArray<PlacedLabel?> placed = [], letters = [];
 
     public Strip(Sheet sheet, Person person, int index, double top, double height)
     {
@@ -133,23 +134,25 @@ internal sealed class Strip
         placed = placer.Place([.. allowed.Select(label => label.Request)]);
     }
 
-    /// <summary>The names on the line; those that found no room go to the key.</summary>
-    public IEnumerable<Element> DrawLabels()
+    /// <summary>Moves the names that found no room to the key, strip after strip: each gets its letter.</summary>
+    public void MoveToKey()
     {
-        for (int i = 0; i < allowed.Count; i++)
-        {
-            if (placed[i] is { } found)
-                yield return new Group(sheet.Ids.Take($"label-{Person.Id}-{allowed[i].Name}"), allowed[i].Words, "", [.. found.Draw(Palette.Words)]);
-            else
-                over.Add(allowed[i]);
-        }
-        List<(StripLabel Label, string Letter)> moved = [];
-        foreach (StripLabel label in over.OrderBy(label => label.Middle))
+        foreach (StripLabel label in over.Concat(allowed.Where((_, i) => placed[i] is null)).OrderBy(label => label.Middle))
         {
             if (label.IsPlace) sheet.PlacesLeftOut++;
             else moved.Add((label, sheet.MoveToKey($"{Person.Id} {label.Words}")));
         }
-        ImmutableArray<PlacedLabel?> letters = placer.Place([.. moved.Select(entry => entry.Label.Request with { Shapes = [new([new($"({entry.Letter})", Face.Bold, 11, Palette.Words)], 0)] })]);
+    }
+
+    /// <summary>Finds places for their letters. Strips may do so side by side.</summary>
+    public void PlaceLetters() =>
+        letters = placer.Place([.. moved.Select(entry => entry.Label.Request with { Shapes = [new([new($"({entry.Letter})", Face.Bold, 11, Palette.Words)], 0)] })]);
+
+    /// <summary>The names on the line, and the letters of those in the key.</summary>
+    public IEnumerable<Element> DrawLabels()
+    {
+        for (int i = 0; i < allowed.Count; i++)
+            if (placed[i] is { } found) yield return new Group(sheet.Ids.Take($"label-{Person.Id}-{allowed[i].Name}"), allowed[i].Words, "", [.. found.Draw(Palette.Words)]);
         for (int i = 0; i < moved.Count; i++)
             if (letters[i] is { } letter) yield return new Group(sheet.Ids.Take($"label-{Person.Id}-key-{moved[i].Letter}"), moved[i].Label.Words, "", [.. letter.Draw(Palette.Words)]);
     }

@@ -95,6 +95,7 @@ public static class Lettering
     private sealed class LoadedFace
     {
         private readonly ConcurrentDictionary<int, double> advances = new();
+        private readonly double[] latin = new double[0x250];
         private readonly SKFont font;
 
         public LoadedFace(string resource)
@@ -104,6 +105,8 @@ public static class Lettering
             Typeface = SKTypeface.FromData(data) ?? throw new InvalidOperationException($"the typeface {resource} cannot be read");
             // At this size an advance is a whole number of the file's own units: nothing is rounded.
             font = new SKFont(Typeface, Typeface.UnitsPerEm) { Hinting = SKFontHinting.None, LinearMetrics = true, Subpixel = true };
+            // Nearly all that is ever measured.
+            for (int letter = 0; letter < latin.Length; letter++) latin[letter] = Math.Round(font.MeasureText(char.ConvertFromUtf32(letter)));
         }
 
         public byte[] Bytes { get; }
@@ -114,7 +117,7 @@ public static class Lettering
         {
             double sum = 0;
             foreach (Rune rune in words.EnumerateRunes())
-                sum += advances.GetOrAdd(rune.Value, value => { lock (font) return Math.Round(font.MeasureText(char.ConvertFromUtf32(value))); });
+                sum += rune.Value < latin.Length ? latin[rune.Value] : advances.GetOrAdd(rune.Value, value => { lock (font) return Math.Round(font.MeasureText(char.ConvertFromUtf32(value))); });
             return sum / Typeface.UnitsPerEm;
         }
     }

@@ -30,6 +30,8 @@ internal static class Scripts
     /// <summary>Whether every letter is drawn one after another from left to right.</summary>
     public static bool IsPlain(string words)
     {
+        // Nearly every text.
+        if (!words.AsSpan().ContainsAnyExceptInRange('\0', '\u058F')) return true;
         foreach (char letter in words)
             if (ScriptOf(letter) != Script.Plain) return false;
         return true;
