@@ -67,6 +67,50 @@ public sealed class FormPageTests(DeskBrowser browser)
     }
 
     [Fact]
+    public async Task Item_TakenOutByKeys_LeavesTheFocusOnTheNextOne_OrTheOneBefore_OrWhereOneIsAdded()
+    {
+        await using RunningDesk desk = await RunningDesk.Start(["skerry-short"]);
+        await using DeskPage open = await browser.Open(desk, "/sortie/skerry-short/files/jobs.yaml");
+        IPage page = open.Page;
+        string before = desk.Read(Jobs);
+        await OpenGroups(page, "Sticky latch", "legs", "Free the latch", "steps", "grease", "loosen");
+        ILocator Item(string name) => page.Locator("details.group > summary").Filter(new() { HasText = name }).Last;
+        ILocator Out(string name) => page.GetByRole(AriaRole.Button, new() { Name = $"Take {name} out" });
+
+        // Of two steps the first: on to the second.
+        await Out("loosen").FocusAsync();
+        await page.Keyboard.PressAsync("Enter");
+        await Expect(Out("loosen")).ToHaveCountAsync(0);
+        await Expect(Item("grease")).ToBeFocusedAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Undo", Exact = true }).ClickAsync();
+        await Expect(Item("loosen")).ToBeVisibleAsync();
+
+        // The last of two: back to the one before.
+        await OpenGroups(page, "grease");
+        await Out("grease").FocusAsync();
+        await page.Keyboard.PressAsync("Enter");
+        await Expect(Out("grease")).ToHaveCountAsync(0);
+        await Expect(Item("loosen")).ToBeFocusedAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Undo", Exact = true }).ClickAsync();
+        await Expect(Item("grease")).ToBeVisibleAsync();
+        Assert.Equal(before, desk.Read(Jobs));
+
+        // In a new item, where nothing is saved: the only one of an inner list.
+        await page.GetByRole(AriaRole.Button, new() { Name = "Add to steps" }).ClickAsync();
+        ILocator draft = page.Locator(".draft");
+        await draft.GetByLabel("Further key").Last.SelectOptionAsync("needs");
+        await draft.Locator("summary").Filter(new() { HasText = "needs" }).ClickAsync();
+        ILocator add = draft.GetByRole(AriaRole.Button, new() { Name = "Add to needs" });
+        await add.ClickAsync();
+        await draft.GetByRole(AriaRole.Button, new() { Name = "Take number 1 out" }).FocusAsync();
+        await page.Keyboard.PressAsync("Enter");
+        await Expect(draft.GetByRole(AriaRole.Button, new() { Name = "Take number 1 out" })).ToHaveCountAsync(0);
+        await Expect(add).ToBeFocusedAsync();
+        Assert.Equal(before, desk.Read(Jobs));
+        Assert.Empty(open.Complaints);
+    }
+
+    [Fact]
     public async Task Changes_ThatHoldTogetherOnly_WaitForEachOther_AndAreSavedAsOne()
     {
         await using RunningDesk desk = await RunningDesk.Start(["skerry-short"]);
