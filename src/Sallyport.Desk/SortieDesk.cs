@@ -149,8 +149,15 @@ public sealed class SortieDesk
     /// <summary>An outline played and judged as planned: nothing is followed that does not go as planned, so that an edit is answered at once.</summary>
     internal (ProvenPlan? Plan, OutlineProblem? Problem) ProveQuickly(string name, Outline outline)
     {
-        (List<Timeline> branches, OutlineProblem? problem) = Branches(outline);
-        return problem is not null ? (null, problem) : (Prove(name, outline, branches), null);
+        string planId = PlanIdOf(outline);
+        // Branches share nothing but what is read: they are expanded and played side by side.
+        ImmutableArray<(Expansion Expansion, Trace? Trace)> branches = [.. BranchesOf(outline).AsParallel().AsOrdered().Select(branch =>
+        {
+            Expansion expansion = expander.Expand(outline, branch, planId);
+            return (expansion, expansion.Timeline is { } timeline ? Player.Play(Scenario, timeline) : null);
+        })];
+        if (branches.FirstOrDefault(branch => branch.Trace is null).Expansion is { } stuck) return (null, stuck.Problem);
+        return (Judged(name, outline, [.. branches.Select(branch => (branch.Expansion.Timeline!, branch.Trace!))], null, shown: false), null);
     }
 
     /// <summary>The whole verdict on a plan that was looked at quickly.</summary>
@@ -414,11 +421,13 @@ public sealed class SortieDesk
     private bool IsClean(Outline outline) => Branches(outline) is (var branches, null)
         && Judge.IsClean(Scenario, [.. branches.Select(timeline => (timeline, Player.Play(Scenario, timeline)))], new Detours(expander, outline).Expand);
 
+    private static Branch[] BranchesOf(Outline outline) => outline.Decision is null ? [Branch.Likely] : Enum.GetValues<Branch>();
+
     private (List<Timeline> Timelines, OutlineProblem? Problem) Branches(Outline outline)
     {
         string planId = PlanIdOf(outline);
         List<Timeline> branches = [];
-        foreach (Branch branch in outline.Decision is null ? [Branch.Likely] : Enum.GetValues<Branch>())
+        foreach (Branch branch in BranchesOf(outline))
         {
             Expansion expansion = expander.Expand(outline, branch, planId);
             if (expansion.Timeline is not { } timeline) return (branches, expansion.Problem);
@@ -429,10 +438,12 @@ public sealed class SortieDesk
 
     private ProvenPlan Prove(string name, Outline? outline, IReadOnlyList<Timeline> branches, GoOn? goOn = null, bool shown = false)
     {
-        // Branches share nothing but what is read: they are played side by side.
         ImmutableArray<(Timeline Timeline, Trace Trace)> played = [.. branches.AsParallel().AsOrdered().Select(timeline => (timeline, Player.Play(Scenario, timeline)))];
-        return new(name, outline, played, Judge.Of(Scenario, played, goOn, stepTimes: shown), Tightest.Of(Scenario, played[0].Trace));
+        return Judged(name, outline, played, goOn, shown);
     }
+
+    private ProvenPlan Judged(string name, Outline? outline, ImmutableArray<(Timeline Timeline, Trace Trace)> played, GoOn? goOn, bool shown) =>
+        new(name, outline, played, Judge.Of(Scenario, played, goOn, stepTimes: shown), Tightest.Of(Scenario, played[0].Trace));
 
     /// <summary>The same for the same inputs and outline; every derived file carries it.</summary>
     private string PlanIdOf(Outline outline) =>

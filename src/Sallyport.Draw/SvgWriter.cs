@@ -180,11 +180,13 @@ public static class SvgWriter
 
         private string Colour(Ink ink)
         {
-            int key = ink.Red << 16 | ink.Green << 8 | ink.Blue;
+            int key = Code(ink);
             if (colours.TryGetValue(key, out string? known)) return known;
             string colour = key.ToString("x6", CultureInfo.InvariantCulture);
             return colours[key] = part is null ? $"#{colour}" : $"var(--ink-{colour},#{colour})";
         }
+
+        private static int Code(Ink ink) => ink.Red << 16 | ink.Green << 8 | ink.Blue;
 
         private string Pen(Stroke? stroke)
         {
@@ -204,7 +206,9 @@ public static class SvgWriter
                 case SolidFill solid:
                     return $" fill=\"{Colour(solid.Ink)}\"" + (solid.Ink.Opacity < 1 ? $" fill-opacity=\"{Number(solid.Ink.Opacity)}\"" : "");
                 case HatchFill hatch:
-                    if (!hatches.TryGetValue(hatch, out string? id)) hatches[hatch] = id = $"{part}hatch-{hatches.Count + 1:00}";
+                    // On a page named by what it looks like: what is filled with it stays as it is when another hatch comes before.
+                    if (!hatches.TryGetValue(hatch, out string? id))
+                        hatches[hatch] = id = part is null ? $"hatch-{hatches.Count + 1:00}" : string.Create(CultureInfo.InvariantCulture, $"{part}hatch-{Code(hatch.Ink):x6}-{Number(hatch.Ink.Opacity)}-{Number(hatch.Gap)}-{Number(hatch.Width)}");
                     return $" fill=\"url(#{id})\"";
                 default:
                     throw new ArgumentOutOfRangeException(nameof(fill), fill, "expected a kind of fill that this writer knows");

@@ -77,7 +77,7 @@ public sealed partial class WriterTests
         Assert.DoesNotContain("font-face", part, StringComparison.Ordinal);
         Assert.DoesNotContain("style", part, StringComparison.Ordinal);
         Assert.All(svg.Descendants().SelectMany(element => element.Attributes()).Where(one => one.Name.LocalName is "fill" or "stroke"),
-            one => Assert.Matches(@"^(none|url\(#here-hatch-\d+\)|var\(--ink-([0-9a-f]{6}),#\2\))$", one.Value));
+            one => Assert.Matches(@"^(none|url\(#here-hatch-[0-9a-f]{6}-[0-9.-]+\)|var\(--ink-([0-9a-f]{6}),#\2\))$", one.Value));
         Assert.All(svg.DescendantsAndSelf().Select(element => element.Attribute("id")?.Value).OfType<string>(), id => Assert.StartsWith("here-", id, StringComparison.Ordinal));
     }
 

@@ -31,10 +31,9 @@ public static class Judge
         List<Finding> findings = [];
         ImmutableArray<ContingencyProof> contingencies = goOn is null ? [] : new Contingencies(scenario, played, goOn).Prove();
         ImmutableArray<Case> cases = [.. played.Select(one => new Case(scenario, one.Timeline, one.Trace, contingencies))];
-        foreach (Case given in cases)
-            foreach (Finding finding in applied.SelectMany(rule => rule.Find(given)))
-                // Branches share their first part: what was found there is told once.
-                if (seen.Add((finding.Rule, finding.Severity, finding.At, finding.Activity, finding.Sentence))) findings.Add(finding);
+        // Each branch is judged for itself, side by side; branches share their first part: what was found there is told once.
+        foreach (Finding finding in SideBySide.Each(cases, given => applied.SelectMany(rule => rule.Find(given)).ToImmutableArray()).SelectMany(found => found))
+            if (seen.Add((finding.Rule, finding.Severity, finding.At, finding.Activity, finding.Sentence))) findings.Add(finding);
 
         HashSet<RuleId> known = RuleBook.All.Select(rule => rule.Card.Id).ToHashSet();
         Fact? stray = played.SelectMany(one => one.Trace.Facts).FirstOrDefault(fact => !known.Contains(fact.Rule));

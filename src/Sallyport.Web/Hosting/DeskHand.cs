@@ -16,6 +16,9 @@ public sealed class DeskHand(AuthenticationStateProvider who)
     /// <summary>Whether an edit of this page is being answered, or was just now: others see it after the one who made it.</summary>
     public bool IsAsking => asking > 0 || Environment.TickCount64 - asked < 1000;
 
+    /// <summary>Whether the script of the page is given the answer, and the page need not be drawn anew for it.</summary>
+    public bool IsToldByScript { get; set; }
+
     /// <summary>The name of whoever looks.</summary>
     public async Task<string> Name() => (await User()).Identity?.Name ?? "";
 

@@ -59,9 +59,9 @@ public abstract class SortieBase : ComponentBase, IDisposable
 
     private void Take(SortieState state) => _ = InvokeAsync(async () =>
     {
-        if (!Hand.IsAsking)
+        if (!Hand.IsAsking || Hand.IsToldByScript)
         {
-            // Whoever made a change is answered first; of what comes meanwhile only the newest is shown.
+            // Whoever made a change is answered first; of what comes meanwhile only the newest is shown. Where the script of the page is given the answer, what is drawn around it follows.
             if (coming) return;
             coming = true;
             await Task.Delay(Behind);
