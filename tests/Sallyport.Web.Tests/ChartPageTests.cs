@@ -40,6 +40,41 @@ public sealed class ChartPageTests(DeskBrowser browser)
         Assert.Empty(open.Complaints);
     }
 
+    // An answer that was on its way when the connection went never comes: the page does not wait for it for ever, and shows what stands.
+    [Fact]
+    public async Task Connection_LostBeforeAnAnswer_IsToldAndWhatStandsIsShown()
+    {
+        await using RunningDesk desk = await RunningDesk.Start(["skerry"]);
+        await using DeskPage open = await browser.Open(desk);
+        IPage page = open.Page;
+        await page.AddInitScriptAsync("window.WebSocket = class extends WebSocket { constructor(...all) { super(...all); window.lastSocket = this; } };");
+        await page.GotoAsync("/sortie/skerry");
+        await page.WaitForFunctionAsync(Lives);
+        await page.WaitForFunctionAsync("() => sallyportDesk.told.beside");
+        long revision = await page.EvaluateAsync<long>("() => sallyportDesk.told.state.revision");
+        string file = desk.Read("skerry/outlines/planned.yaml");
+
+        await page.EvaluateAsync("() => { lastSocket.onmessage = () => {}; }");
+        await page.Locator($".stretch[data-leg='{Untrained}']").FocusAsync();
+        await page.Keyboard.PressAsync("Shift+ArrowDown");
+        Assert.True(SpinWait.SpinUntil(() => desk.Read("skerry/outlines/planned.yaml") != file, TimeSpan.FromMinutes(1)));
+        Assert.Equal(1, await page.EvaluateAsync<int>("() => sallyportDesk.told.asking"));
+        // Long enough for the answer to have been sent.
+        await Task.Delay(2000, TestContext.Current.CancellationToken);
+        await page.EvaluateAsync("() => lastSocket.close()");
+
+        await page.WaitForFunctionAsync("before => sallyportDesk.told.asking === 0 && sallyportDesk.told.state.revision > before", revision);
+        await Assertions.Expect(page.Locator(".refused")).ToContainTextAsync("The desk did not answer");
+        await page.Locator($".stretch[data-leg='{Untrained}'][data-person='EV2']").WaitForAsync();
+        await Assertions.Expect(page.Locator(".change .proving")).ToContainTextAsync("Not clean");
+
+        // And it is answered again.
+        await page.GetByRole(AriaRole.Button, new() { Name = "Undo" }).ClickAsync();
+        await page.Locator($".stretch[data-leg='{Untrained}'][data-person='EV1']").WaitForAsync();
+        await Assertions.Expect(page.Locator(".refused")).ToBeHiddenAsync();
+        Assert.Equal(file, desk.Read("skerry/outlines/planned.yaml"));
+    }
+
     // Nothing new is to be seen before the answer: the stretch lies where it was let go, and what stands is what stood.
     [Fact]
     public async Task Drag_BeforeTheAnswer_LiesWhereItWasLetGo_AndThenInItsPlaceWithTheFocus()
@@ -50,7 +85,7 @@ public sealed class ChartPageTests(DeskBrowser browser)
         const string Findings = "() => document.querySelector('.told').innerText";
         await page.EvaluateAsync("""
             () => {
-              const { desk } = sallyportDesk, ask = desk.invokeMethodAsync.bind(desk);
+              const { desk } = sallyportDesk.line, ask = desk.invokeMethodAsync.bind(desk);
               desk.invokeMethodAsync = async (...all) => {
                 if (all[0] === 'Do') await new Promise(go => { window.letThrough = go; });
                 return ask(...all);

@@ -10,6 +10,40 @@ import type { Answer, Beside, Edit, Finding, LeftOut, Leg, Message, Own, PlanVie
 
 interface Desk { invokeMethodAsync<T>(method: string, ...values: unknown[]): Promise<T> }
 
+/** The desk over a connection that may go and come back. What was asked before it went may never be answered, and what was told meanwhile never came: the one is given up, the other asked for. */
+class Line {
+  private readonly open = new Set<(why: Error) => void>();
+  private readonly ended = new AbortController();
+
+  constructor(private readonly desk: Desk, private readonly back: () => void) {
+    document.getElementById("components-reconnect-modal")?.addEventListener("components-reconnect-state-changed", event => {
+      if ((event as CustomEvent<{ state: string }>).detail.state !== "hide") return;
+      const given = [...this.open];
+      this.open.clear();
+      for (const fail of given) fail(new Error("the connection was lost"));
+      this.back();
+    }, { signal: this.ended.signal });
+  }
+
+  ask<T>(method: string, ...values: unknown[]): Promise<T> {
+    return new Promise<T>((answered, failed) => {
+      this.open.add(failed);
+      this.desk.invokeMethodAsync<T>(method, ...values).then(answer => {
+        if (this.open.delete(failed)) answered(answer);
+        // The answer to what was given up came after all: what stands may be newer than what was asked for when the connection came back.
+        else this.back();
+      }, (why: Error) => {
+        this.open.delete(failed);
+        failed(why);
+      });
+    });
+  }
+
+  end(): void {
+    this.ended.abort();
+  }
+}
+
 /** How long an edit took, ms: the desk's own part, the way there and back, the page's, and until it was drawn; and all of it. */
 interface Took { whole: number; desk: number; way: number; page: number; paint: number }
 
@@ -49,12 +83,15 @@ export class DeskPage {
   /** For benches. */
   readonly took: Took[] = [];
 
-  constructor(private readonly root: HTMLElement, private readonly desk: Desk, private readonly stageUrl: string) {
+  private readonly line: Line;
+
+  constructor(private readonly root: HTMLElement, desk: Desk, private readonly stageUrl: string) {
+    this.line = new Line(desk, () => void this.look().catch(() => {}));
     this.surface = new Surface({
       edit: edit => void this.edit(edit), go: moment => this.go(moment), chosen: leg => this.chosen(leg), finding: finding => this.point(finding), say: words => this.say(words),
       taken: () => {
         this.settle();
-        void this.desk.invokeMethodAsync("TakeHold").catch(() => {});
+        void this.line.ask("TakeHold").catch(() => {});
       },
       rests: () => {
         const { waiting } = this;
@@ -76,10 +113,6 @@ export class DeskPage {
       void this.edit({ kind: key === "y" || event.shiftKey ? "redo" : "undo" });
     });
     this.chosen(null);
-  }
-
-  get wanted(): [number, number] {
-    return this.surface.wanted;
   }
 
   show(message: Message): void {
@@ -126,6 +159,16 @@ export class DeskPage {
   }
 
   // ------------------------------------------------------------------ asking the desk
+  /** Shows what stands. */
+  async look(): Promise<void> {
+    this.show(read<Message>(await this.line.ask<Uint8Array>("Look", ...this.surface.wanted)));
+  }
+
+  end(): void {
+    this.line.end();
+    this.root.replaceChildren();
+  }
+
   private async edit(edit: Edit): Promise<void> {
     if (this.own.mayNot !== null) {
       this.surface.letGo();
@@ -137,7 +180,7 @@ export class DeskPage {
     // An answer that comes at once needs no sign that it is waited for.
     const slow = window.setTimeout(() => this.root.classList.add("asking"), signAfter);
     try {
-      const bytes = await this.desk.invokeMethodAsync<Uint8Array>("Do", edit, this.state?.revision ?? 0), came = performance.now();
+      const bytes = await this.line.ask<Uint8Array>("Do", edit, this.state?.revision ?? 0), came = performance.now();
       const answer = read<Answer>(bytes);
       if (answer.refused) this.refuse(answer.said);
       else this.refused.hidden = true;
@@ -176,7 +219,7 @@ export class DeskPage {
 
   /** What is so at each moment of the plan shown. */
   private async beside(textRevision: number): Promise<void> {
-    const bytes = await this.desk.invokeMethodAsync<Uint8Array>("Beside", textRevision).catch(() => new Uint8Array());
+    const bytes = await this.line.ask<Uint8Array>("Beside", textRevision).catch(() => new Uint8Array());
     if (bytes.length === 0 || this.state?.textRevision !== textRevision) return;
     const beside = read<Beside>(bytes);
     // The desk shows the likely branch of a decision.
@@ -191,7 +234,7 @@ export class DeskPage {
   private async why(left: LeftOut, answer: HTMLElement): Promise<void> {
     setText(answer, "Searching with and without it; this takes a while …");
     try {
-      setText(answer, await this.desk.invokeMethodAsync<string>("WhyOut", left.job));
+      setText(answer, await this.line.ask<string>("WhyOut", left.job));
     } catch {
       setText(answer, "The desk did not answer.");
     }
@@ -329,7 +372,7 @@ export async function attach(root: HTMLElement, desk: Desk, stageUrl: string): P
   const before = keep.find((node): node is HTMLElement => node instanceof HTMLElement);
   if (before && first) first.prepend(...before.querySelectorAll("svg"));
   Object.assign(window, { sallyportDesk: page });
-  page.show(read<Message>(await desk.invokeMethodAsync<Uint8Array>("Look", ...page.wanted)));
+  await page.look();
   root.dataset["alive"] = "yes";
-  return { show: bytes => page.show(read<Message>(bytes)), dispose: () => root.replaceChildren() };
+  return { show: bytes => page.show(read<Message>(bytes)), dispose: () => page.end() };
 }
