@@ -1,10 +1,11 @@
 using Sallyport.Model;
 using Sallyport.Planning;
+using Sallyport.Proof;
 using Xunit;
 
 namespace Sallyport.Tests.Planning.Exact;
 
-/// <summary>Parts of a plan ordered anew with episodes of carrying: held against a walk worked by hand.</summary>
+/// <summary>Parts of a plan ordered anew with episodes of carrying: held against a walk worked by hand, against proven bounds, and against the proof.</summary>
 public class CarryingModelTests
 {
     private static readonly LegId Wipe = new("wipe/wipe");
@@ -55,6 +56,43 @@ public class CarryingModelTests
         Candidate read = parts.Read(added, plan);
         Assert.True(read.JobIn[job]);
         Assert.Equal((0L, Best), Score(all, read));
+    }
+
+    [Fact]
+    public void Solve_PlansOfRandomScenarios_PassesNoBoundAndIsRefusedOnlyForReturnTimes()
+    {
+        int asked = 0, said = 0, better = 0, clean = 0;
+        for (int seed = 1; asked < 15 && seed < 3000; seed++)
+        {
+            Scenario scenario = RandomScenario.Of(seed);
+            if (scenario.Legs.Count() > 5) continue;
+            Expander expander = new(scenario);
+            SearchCase all = new(scenario, expander);
+            // Few candidates, so that there is something left to find.
+            Annealer lane = new(all, LaneSetting.Lanes[0], seed, Starts.First(all), [], []);
+            lane.Run(30, 1);
+            if (lane.Best[0] is not { Score.Broken: 0, Candidate: var candidate }) continue;
+            PartMoves parts = new(all, expander.Graph, []);
+            asked++;
+            if (parts.Solve(parts.Known(candidate), Everything(all) with { MayAdd = true }, 0.1, CancellationToken.None) is not { } walk) continue;
+            said++;
+            Bound least = new Bounds(scenario, expander).LeastEnd(walk.Value, null, double.PositiveInfinity, 0.1, 1, CancellationToken.None);
+            Assert.False(least.IsImpossible, $"seed {seed}: proven impossible");
+            Assert.True(walk.End >= least.Figure, $"seed {seed}: ends at {walk.End}, proven not before {least.Figure}");
+            if (!walk.IsBetter) continue;
+            Candidate read = parts.Read(walk, candidate);
+            (long limits, int end) = Score(all, read);
+            if (limits > 0) continue;
+            better++;
+            Outline outline = new Searcher(scenario, expander).Write(read, [], OutlineReading.ByHand(null), new(1, 1), []);
+            Timeline timeline = expander.Expand(outline, Branch.Likely, "test").Timeline!;
+            Assert.Equal(end, timeline.Activities.Max(activity => activity.End).Seconds);
+            // Something closed on a way home is what search leaves to the proof.
+            Finding[] broken = [.. Judge.Of(scenario, [(timeline, Player.Play(scenario, timeline))]).Findings.Where(finding => finding.Severity == Severity.Broken)];
+            Assert.All(broken, finding => Assert.StartsWith("return.", finding.Rule.Value, StringComparison.Ordinal));
+            if (broken.Length == 0) clean++;
+        }
+        Assert.True(said > 5 && better > 2 && clean > 1, $"{asked} plans, {said} of them can be said, {better} made better without breaking anything search sees, {clean} of these clean");
     }
 
     [Fact]
