@@ -14,7 +14,7 @@ internal static class FamilyRun
     {
         BenchWords asked = new(words);
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{(asked.Effort is { } epochs ? $"{epochs} epochs" : $"{asked.Seconds} s")} a case, {Environment.ProcessorCount} cores. First: to the first plan that plays clean, way tables included."));
-        Console.WriteLine("case    digest        first    value      end  decodes/s  refused");
+        Console.WriteLine("case    digest        first    value      end  decodes/s  refused  processor");
         List<double> firsts = [];
         int none = 0, all = 0;
         foreach (int legs in asked.Sizes)
@@ -35,6 +35,7 @@ internal static class FamilyRun
         using CancellationTokenSource stop = new();
         if (asked.Effort is null) stop.CancelAfter(TimeSpan.FromSeconds(asked.Seconds));
         Stopwatch clock = Stopwatch.StartNew();
+        TimeSpan before = Process.GetCurrentProcess().TotalProcessorTime;
         Expander expander = new(scenario);
         double? first = null;
         string refusal = "";
@@ -52,6 +53,7 @@ internal static class FamilyRun
         string told = found.Outline is null
             ? string.Create(CultureInfo.InvariantCulture, $"    none                    {rate}  {found.Refused.Length}  {found.Why}")
             : string.Create(CultureInfo.InvariantCulture, $"{first:0.000} s  {last!.Value,5}/{scenario.Jobs.Sum(job => job.Value),-4} {last.End,8}  {rate}  {found.Refused.Length}");
+        told += string.Create(CultureInfo.InvariantCulture, $"  {(Process.GetCurrentProcess().TotalProcessorTime - before).TotalSeconds:0.0} s");
         Console.WriteLine($"{name}   {scenario.Digest}  {told}{(refusal.Length > 0 ? $"  ({refusal})" : "")}");
         return first;
     }

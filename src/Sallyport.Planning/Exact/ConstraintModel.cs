@@ -9,7 +9,11 @@ namespace Sallyport.Planning;
 /// Infinity for no such end.</param>
 /// <param name="Threads">How many threads.</param>
 /// <param name="Cancel">Ends it at once; what was proven until then stays.</param>
-internal sealed record SolverLimits(double Seconds, double Work, int Threads, CancellationToken Cancel);
+internal sealed record SolverLimits(double Seconds, double Work, int Threads, CancellationToken Cancel)
+{
+    /// <summary>Whether the question is a small one, which the solver does not look over for long before it begins.</summary>
+    public bool IsSmall { get; init; }
+}
 
 /// <summary>What the solver says of a question.</summary>
 internal enum SolverWord
@@ -78,6 +82,17 @@ internal sealed class ConstraintModel
             shared.AddDemand(taken is null ? model.NewFixedSizeIntervalVar(start, length, "") : model.NewOptionalFixedSizeIntervalVar(start, length, taken, ""), amount);
     }
 
+    /// <summary>The same of uses that last as long as they do.</summary>
+    public void Shares(IEnumerable<(LinearExpr Start, LinearExpr End, ILiteral Taken)> uses, long there, long longest)
+    {
+        CumulativeConstraint shared = model.AddCumulative(there);
+        foreach ((LinearExpr start, LinearExpr end, ILiteral taken) in uses)
+            shared.AddDemand(model.NewOptionalIntervalVar(start, model.NewIntVar(0, longest, ""), end, taken, ""), 1);
+    }
+
+    /// <summary>Where the solver begins to look: a number in a solution that is known.</summary>
+    public void Suggest(IntVar number, long value) => model.AddHint(number, value);
+
     /// <summary>Asks for the least of an expression; asked once.</summary>
     public void Least(LinearExpr of) => Ask(of, isLeast: true);
 
@@ -92,6 +107,19 @@ internal sealed class ConstraintModel
         else model.Maximize(of);
     }
 
+    /// <summary>Makes a whole solution of what was suggested, and suggests that; what it comes to of what is asked, or null when it is none.</summary>
+    public long? Complete()
+    {
+        // Little is left to find, so it is not prepared for long; where that little is much, it is left.
+        using CpSolver solver = new() { StringParameters = "catch_sigint_signal:false,num_workers:1,random_seed:7,fix_variables_to_their_hinted_value:true,cp_model_probing_level:0,linearization_level:0,max_deterministic_time:1" };
+        if (solver.Solve(model) is not (CpSolverStatus.Optimal or CpSolverStatus.Feasible)) return null;
+        PartialVariableAssignment whole = new();
+        whole.Vars.AddRange(Enumerable.Range(0, solver.Response!.Solution.Count));
+        whole.Values.AddRange(solver.Response.Solution);
+        model.Model.SolutionHint = whole;
+        return (long)Math.Round(solver.ObjectiveValue);
+    }
+
     /// <summary>Solves.</summary>
     /// <param name="limits">How long.</param>
     /// <param name="bounded">Told each better bound while it thinks; null for nobody. Called from a thread of the solver.</param>
@@ -103,6 +131,7 @@ internal sealed class ConstraintModel
         List<string> settings = ["catch_sigint_signal:false", $"num_workers:{limits.Threads}", "linearization_level:2", "random_seed:7"];
         if (!double.IsInfinity(limits.Seconds)) settings.Add(FormattableString.Invariant($"max_time_in_seconds:{Math.Max(0.01, limits.Seconds)}"));
         if (!double.IsInfinity(limits.Work)) settings.Add(FormattableString.Invariant($"max_deterministic_time:{limits.Work}"));
+        if (limits.IsSmall) settings.Add("cp_model_probing_level:0");
         // One that pushes the bound up and one that reasons by linear relaxation: on three cases of the frozen family better than other pairs.
         if (limits.Threads == 2) settings.Add("subsolvers:'lb_tree_search',subsolvers:'max_lp'");
         solver.StringParameters = string.Join(',', settings);

@@ -169,6 +169,13 @@ internal sealed class Annealer
         energy = Energy(score);
     }
 
+    /// <summary>The same, and keeps it among its best.</summary>
+    public void Take(Candidate candidate, PlanScore score)
+    {
+        GoOnFrom(candidate, score);
+        Keep(candidate, score);
+    }
+
     /// <summary>Blended, so that a lane may pass through plans that break something.</summary>
     private double Energy(PlanScore score) =>
         setting.BrokenWeight * Math.Min(score.Broken, 100_000_000) - valueWeight * score.Value + 600 * score.Closed + weights[(int)Objective.End] * (score.End + score.Apart)

@@ -45,6 +45,9 @@ public sealed class Searcher
     /// <summary>Half-way down, so many lanes that lag behind begin anew from the best plan of all, as warm as they are.</summary>
     private const int Laggards = 2;
 
+    /// <summary>After so many coolings a plan that the last one left as it was is handed to the solver, part by part: as many as a search makes that is not told to go on longer.</summary>
+    private const int CoolingsAlone = 2;
+
     private readonly SearchCase all;
     private readonly Expander expander;
 
@@ -86,7 +89,9 @@ public sealed class Searcher
         PlanScore bestScore = PlanScore.Worst;
         ImmutableArray<Outline>.Builder refused = ImmutableArray.CreateBuilder<Outline>();
         Candidate plan = starts[0];
-        int epoch = 0, jobs = 0;
+        int epoch = 0, jobs = 0, found = 0;
+        PartMoves parts = new(all, expander.Graph, pins);
+        PlanScore ordered = PlanScore.Worst;
 
         // The best that the lanes keep, the best of all first: the proof may refuse some, by rules that search does not see.
         void TryBest(int epochs)
@@ -102,11 +107,21 @@ public sealed class Searcher
                     continue;
                 }
                 (best, bestScore, jobs) = (outline, one.Score, one.Candidate.JobIn.Count(isIn => isIn));
-                plan = one.Candidate;
+                (plan, found) = (one.Candidate, epochs);
                 progress(new(epochs, Decodes(), jobs, bestScore.Value, Pet.FromSeconds(bestScore.End)));
                 break;
             }
             foreach (Annealer lane in lanes) lane.Forget();
+        }
+
+        // Once a plan: what annealing did not better in a whole cooling. What comes of it a lane takes up.
+        void OrderAnew()
+        {
+            if (best is null || all.SoFar is not null || epoch - found < CoolingEpochs || ordered == bestScore) return;
+            ordered = bestScore;
+            if (parts.Improve(plan, bestScore, refusedKeys, options.Threads, cancel) is not { } better) return;
+            lanes.MaxBy(lane => lane.BestScore)!.Take(better.Candidate, better.Score);
+            TryBest(epoch);
         }
 
         // A start may be a plan already.
@@ -123,6 +138,7 @@ public sealed class Searcher
             {
                 // Slowly from hot to cold over several epochs, and then again.
                 int part = (epoch - 1) % CoolingEpochs;
+                if (part == 0 && epoch > CoolingsAlone * CoolingEpochs) OrderAnew();
                 if (part == 0 && epoch > 1) Exchange(lanes);
                 else if (part == CoolingEpochs / 2) Restart(lanes);
                 Parallel.ForEach(lanes, parallel, lane => lane.Run(options.Decodes, 1, (double)part / CoolingEpochs, (part + 1.0) / CoolingEpochs));
