@@ -23,6 +23,9 @@ internal sealed class BagLoads
             .Select(move => (index[move.Gear], move.To.Kind == LocationKind.Bag ? index[new(move.To.Name)] : -1)).ToArray())];
     }
 
+    /// <summary>By thing, the bag that it is in; -1 for none.</summary>
+    public int[] Now => now;
+
     /// <summary>Everything where it is at the start.</summary>
     public void Reset() => start.CopyTo(now, 0);
 
