@@ -168,7 +168,7 @@ internal sealed partial class Decoder
             if (unit.Options.Length == 0 || legIn[unit.Legs[0]]) continue;
             int r = unit.Options[order[i].Option].AsSpan().IndexOf(p);
             if (r < 0) continue;
-            own++;
+            if (order[i].Bringing.Ahead < ++own && Asked is null) continue;
             for (ulong rest = all.Data[unit.Legs[r]].With & ~held[p] & ~ahead; rest != 0; rest &= rest - 1)
             {
                 int k = BitOperations.TrailingZeroCount(rest);

@@ -106,6 +106,7 @@ internal sealed partial class Decoder
         isOut = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * (1 + all.Turn[p]) + (all.Turn[p] > 0 ? airlock.OutBags.Seconds : 0))];
         // Who went out last comes in first.
         isIn = [.. airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * (sharing[p] - all.Turn[p]))];
+        helperAt = new int[people];
         helpStands = [.. all.People.Select(_ => new List<HelpStand>())];
         (checkedAt, restedAt, since, leaves) = (new int[people], new int[people], new int[people], new int[people]);
         (rough, calledOut, walksFrom, walkEnded) = (new bool[people], new bool[people], new int[people], new int[people]);
