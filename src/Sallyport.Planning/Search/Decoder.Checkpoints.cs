@@ -7,8 +7,8 @@ namespace Sallyport.Planning;
 /// thing next. So a checkpoint says how far was looked, and serves candidates that agree up to there.</remarks>
 internal sealed partial class Decoder
 {
-    /// <summary>A checkpoint is made before every so manieth unit.</summary>
-    private const int Stride = 3;
+    /// <summary>A checkpoint is made before every second unit.</summary>
+    private const int Stride = 2;
 
     /// <summary>A unit in its place: who does it, by option, and how its gear is brought.</summary>
     private readonly record struct Placed(int Unit, int Option, Bringing Bringing);
