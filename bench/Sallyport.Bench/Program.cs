@@ -8,7 +8,7 @@ using BenchmarkDotNet.Running;
 using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using Sallyport.Bench;
 
-// dotnet run -c Release --project bench/Sallyport.Bench -- family [15] [25] [40] [1-6] [10s|40e]
+// dotnet run -c Release --project bench/Sallyport.Bench -- family [15] [25] [40] [1-6] [10s|40e] [alone]
 // dotnet run -c Release --project bench/Sallyport.Bench -- bounds [15] [25] [40] [1-6] [10s]
 // dotnet run -c Release --project bench/Sallyport.Bench -- refusals [skerry|tern|random|15|25|40] [effort]
 // dotnet run -c Release --project bench/Sallyport.Bench -- decodes [skerry|tern|15|25|40] [epochs]
