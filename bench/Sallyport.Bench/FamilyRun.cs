@@ -21,12 +21,32 @@ internal static class FamilyRun
             foreach (int seed in asked.Seeds)
             {
                 all++;
+                if (asked is { IsAlone: true, Effort: { } effort })
+                {
+                    RunAlone(legs, seed, effort);
+                    continue;
+                }
                 if (RunCase(legs, seed, asked) is { } first) firsts.Add(first);
                 else none++;
             }
         firsts.Sort();
         if (firsts.Count > 0)
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{all} cases, {none} without a plan; first plan: median {firsts[firsts.Count / 2]:0.000} s, worst {firsts[^1]:0.000} s"));
+    }
+
+    /// <summary>One lane, which cools once, and hears of no other.</summary>
+    private static void RunAlone(int legs, int seed, int epochs)
+    {
+        Scenario scenario = FrozenFamily.Of(legs, seed);
+        Expander expander = new(scenario);
+        SearchCase all = new(scenario, expander);
+        Stopwatch clock = Stopwatch.StartNew();
+        Annealer lane = new(all, LaneSetting.Lanes[0], seed, Starts.First(all), [], []);
+        lane.Run(10 * epochs * LaneSetting.Lanes.Count * 8_000, 1);
+        Outline outline = new Searcher(scenario, expander).Write(lane.Best[0].Candidate, [], OutlineReading.ByHand(null), new(0, seed), []);
+        bool clean = Proving.IsClean(scenario, expander, outline, out string why);
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
+            $"{legs}-{seed:00}   alone, {lane.Decodes} candidates in {clock.Elapsed.TotalSeconds:0} s: value {lane.BestScore.Value}, end {Pet.FromSeconds(lane.BestScore.End)}, {(clean ? "clean" : $"refused: {why}")}"));
     }
 
     private static double? RunCase(int legs, int seed, BenchWords asked)

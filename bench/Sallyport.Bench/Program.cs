@@ -8,9 +8,10 @@ using BenchmarkDotNet.Running;
 using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using Sallyport.Bench;
 
-// dotnet run -c Release --project bench/Sallyport.Bench -- family [15] [25] [40] [1-6] [10s|40e]
+// dotnet run -c Release --project bench/Sallyport.Bench -- family [15] [25] [40] [1-6] [10s|40e] [alone]
 // dotnet run -c Release --project bench/Sallyport.Bench -- bounds [15] [25] [40] [1-6] [10s]
 // dotnet run -c Release --project bench/Sallyport.Bench -- refusals [skerry|tern|random|15|25|40] [effort]
+// dotnet run -c Release --project bench/Sallyport.Bench -- decodes [skerry|tern|15|25|40] [epochs]
 // dotnet run -c Release --project bench/Sallyport.Bench -- replan [15] [25] [40]
 // dotnet run -c Release --project bench/Sallyport.Bench -- sky
 // dotnet run -c Release --project bench/Sallyport.Bench -- proof [rules]
@@ -30,6 +31,11 @@ if (args is ["bounds", ..])
 if (args is ["refusals", ..])
 {
     RefusalsRun.Run(args[1..]);
+    return;
+}
+if (args is ["decodes", ..])
+{
+    DecodesRun.Run(args[1..]);
     return;
 }
 if (args is ["replan", ..])

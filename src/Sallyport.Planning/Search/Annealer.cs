@@ -91,6 +91,7 @@ internal sealed class Annealer
         trial = start.Copy();
         PlanScore score = decoder.Decode(current, pins);
         energy = Energy(score);
+        decoder.Hold(current, score);
         Keep(current, score);
         Decodes = 1;
     }
@@ -123,6 +124,7 @@ internal sealed class Annealer
             double next = Energy(score);
             if (next > ceiling) continue;
             current.CopyFrom(trial);
+            decoder.Hold(current, score);
             energy = next;
             if (kept.Count < MostKept || score.CompareTo(kept[^1].Score) < 0) Keep(trial, score);
         }
@@ -166,6 +168,7 @@ internal sealed class Annealer
     public void GoOnFrom(Candidate candidate, PlanScore score)
     {
         current.CopyFrom(candidate);
+        decoder.Hold(current, score);
         energy = Energy(score);
     }
 

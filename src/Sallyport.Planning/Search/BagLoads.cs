@@ -12,6 +12,10 @@ internal sealed class BagLoads
     private readonly int[] start, now;
     private readonly (int Thing, int Bag)[][] moves;
 
+    // By thing, whether anything is ever in it, and its own volume and mass, all of it together.
+    private readonly bool[] mayHold;
+    private readonly double[] volume, mass;
+
     public BagLoads(SearchCase all)
     {
         gear = [.. all.Scenario.Gear];
@@ -21,7 +25,14 @@ internal sealed class BagLoads
         bool limited = gear.Any(thing => thing.Holds is not null);
         moves = [.. all.Legs.Select(leg => !limited ? [] : leg.Steps.SelectMany(step => step.Makes).OfType<MoveGear>()
             .Select(move => (index[move.Gear], move.To.Kind == LocationKind.Bag ? index[new(move.To.Name)] : -1)).ToArray())];
+        mayHold = new bool[gear.Length];
+        foreach (int bag in start.Concat(moves.SelectMany(leg => leg).Select(move => move.Bag)))
+            if (bag >= 0) mayHold[bag] = true;
+        (volume, mass) = ([.. gear.Select(thing => thing.Volume * thing.Count)], [.. gear.Select(thing => thing.Mass * thing.Count)]);
     }
+
+    /// <summary>By thing, the bag that it is in; -1 for none.</summary>
+    public int[] Now => now;
 
     /// <summary>Everything where it is at the start.</summary>
     public void Reset() => start.CopyTo(now, 0);
@@ -42,31 +53,33 @@ internal sealed class BagLoads
     {
         if (gear[bag].Holds is not { } most) return true;
         int items = 0;
-        double volume = 0, mass = 0;
+        double bulk = 0, weight = 0;
         for (int thing = 0; thing < now.Length; thing++)
         {
             if (now[thing] != bag) continue;
             items++;
-            volume += Volume(thing);
-            mass += Mass(thing);
+            bulk += Volume(thing);
+            weight += Mass(thing);
         }
-        return items <= most.Items && volume <= most.Volume * (1 + Forgiven) && mass <= most.Mass * (1 + Forgiven);
+        return items <= most.Items && bulk <= most.Volume * (1 + Forgiven) && weight <= most.Mass * (1 + Forgiven);
     }
 
     // A bag in a bag holds no further bag: one level is all there is to add.
     private double Volume(int thing)
     {
+        if (!mayHold[thing]) return volume[thing];
         double contents = 0;
         for (int inner = 0; inner < now.Length; inner++)
-            if (now[inner] == thing) contents += gear[inner].Volume * gear[inner].Count;
-        return Math.Max(gear[thing].Volume * gear[thing].Count, contents);
+            if (now[inner] == thing) contents += volume[inner];
+        return Math.Max(volume[thing], contents);
     }
 
     private double Mass(int thing)
     {
-        double mass = gear[thing].Mass * gear[thing].Count;
+        if (!mayHold[thing]) return mass[thing];
+        double all = mass[thing];
         for (int inner = 0; inner < now.Length; inner++)
-            if (now[inner] == thing) mass += gear[inner].Mass * gear[inner].Count;
-        return mass;
+            if (now[inner] == thing) all += mass[inner];
+        return all;
     }
 }

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using Sallyport.Model;
 
 namespace Sallyport.Planning;
@@ -13,6 +14,9 @@ internal sealed partial class Decoder
     // One person: where that person is in turn. Empty where help is not reckoned.
     private readonly List<HelpStand>[] helpStands;
 
+    // One person who may help: the stand under way.
+    private readonly int[] helperAt;
+
     /// <summary>A person somewhere for a while: with two moorings on the way from one to the other; until clear of what goes on it takes so many seconds.</summary>
     private readonly record struct HelpStand(int From, int To, int A, int B, int Load, int Clear, bool Waits);
 
@@ -24,25 +28,29 @@ internal sealed partial class Decoder
         for (int p = 0; p < people; p++)
         {
             int worst = 0;
-            foreach (HelpStand own in helpStands[p])
-            {
+            Array.Clear(helperAt);
+            foreach (ref readonly HelpStand own in CollectionsMarshal.AsSpan(helpStands[p]))
                 for (int now = own.From, next; now < own.To; now = next)
                 {
                     next = own.To;
                     int quickest = int.MaxValue;
                     for (int q = 0; q < people; q++)
                     {
-                        if (q == p || StandAt(helpStands[q], now) is not (>= 0 and var at)) continue;
-                        HelpStand other = helpStands[q][at];
+                        if (q == p) continue;
+                        ReadOnlySpan<HelpStand> others = CollectionsMarshal.AsSpan(helpStands[q]);
+                        ref int at = ref helperAt[q];
+                        while (at < others.Length && others[at].To <= now) at++;
+                        if (at == others.Length || others[at].From > now) continue;
+                        ref readonly HelpStand other = ref others[at];
                         next = Math.Min(next, other.To);
-                        int seconds = Math.Max(help.Seconds(q, other.A, other.Load, p, own.A, own.Load), help.Seconds(q, other.B, other.Load, p, own.B, own.Load));
-                        if (own.A != own.B && other.A != other.B)
-                            seconds = Math.Max(seconds, Math.Max(help.Seconds(q, other.A, other.Load, p, own.B, own.Load), help.Seconds(q, other.B, other.Load, p, own.A, own.Load)));
+                        HelpCase.Ways ways = help.Between(q, other.Load, p, own.Load);
+                        int seconds = ways.Seconds(other.A, own.A);
+                        if (own.A != own.B || other.A != other.B) seconds = Math.Max(seconds, ways.Seconds(other.B, own.B));
+                        if (own.A != own.B && other.A != other.B) seconds = Math.Max(seconds, Math.Max(ways.Seconds(other.A, own.B), ways.Seconds(other.B, own.A)));
                         quickest = Math.Min(quickest, own.Clear + other.Clear + seconds);
                     }
                     if (quickest < int.MaxValue) worst = Math.Max(worst, quickest);
                 }
-            }
             if (worst > help.Limit) beyond += worst >= SearchCase.Never ? Impossible : worst - help.Limit;
         }
         return beyond;

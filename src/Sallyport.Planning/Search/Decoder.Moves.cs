@@ -5,26 +5,9 @@ namespace Sallyport.Planning;
 /// <summary>Moving, riding, coming home, and what is shut down meanwhile.</summary>
 internal sealed partial class Decoder
 {
-    private int Distance(int p, int target)
-    {
-        if (target < 0) return int.MaxValue - 1;
-        int[] seconds = all.Seconds[p][load[p]];
-        int row = mooring[p] * all.Width[p], least = int.MaxValue - 1;
-        foreach (int m in all.At[p][target])
-            if (m == mooring[p]) return 0;
-            else if (seconds[row + m] < least) least = seconds[row + m];
-        return least;
-    }
+    private int Distance(int p, int target) => target < 0 ? PlaceWays.Unreached : ways[p].Seconds(load[p], mooring[p], target);
 
-    private int Between(int p, int from, int to)
-    {
-        int least = int.MaxValue / 2;
-        int[] seconds = all.Seconds[p][load[p]];
-        foreach (int a in all.At[p][from])
-            foreach (int b in all.At[p][to])
-                least = Math.Min(least, seconds[a * all.Width[p] + b]);
-        return least;
-    }
+    private int Between(int p, int from, int to) => ways[p].Between(load[p], from, to);
 
     /// <summary>Goes to a place by the mooring that is reached first; of equal ones, by that with the shorter way home.</summary>
     /// <remarks>The restraint in <paramref name="keepSocket"/> is not left, since the next leg is done in it; -1 for none.</remarks>
@@ -36,14 +19,19 @@ internal sealed partial class Decoder
         if (all.PlaceOfMooring[p][here] == target) return;
         int[] seconds = all.Seconds[p][load[p]];
         int best = -1, bestArrival = int.MaxValue, bestHome = int.MaxValue;
-        foreach (int m in all.At[p][target])
+        if (!all.HasTimedZones || !ways[p].IsTimed(here, target))
         {
-            int departure = time[p];
-            if (all.HasTimedZones && all.Tables[p].CrossesTimed(here, m))
-                departure = all.Tables[p].EarliestDeparture(here, m, load[p], departure) ?? SearchCase.Never;
-            int arrival = departure + seconds[here * width + m], home = seconds[m * width + root];
-            if (arrival < bestArrival || (arrival == bestArrival && home < bestHome)) (best, bestArrival, bestHome) = (m, arrival, home);
+            best = ways[p].First(load[p], here, target);
+            if (best >= 0) bestArrival = time[p] + seconds[here * width + best];
         }
+        else
+            foreach (int m in all.At[p][target])
+            {
+                int departure = time[p];
+                if (all.Tables[p].CrossesTimed(here, m)) departure = all.Tables[p].EarliestDeparture(here, m, load[p], departure) ?? SearchCase.Never;
+                int arrival = departure + seconds[here * width + m], home = seconds[m * width + root];
+                if (arrival < bestArrival || (arrival == bestArrival && home < bestHome)) (best, bestArrival, bestHome) = (m, arrival, home);
+            }
         if (best < 0 || bestArrival >= SearchCase.Never)
         {
             broken += Impossible;

@@ -121,7 +121,6 @@ internal sealed partial class Decoder
                     for (int i = first; i < gos; i++) known |= go[i].Go.Command == needed.Command;
                     if (!known) go[gos++] = (needed, l, 0);
                 }
-            at = Array.IndexOf(order, all.UnitOfLeg[deed.For]);
             Lead(unit, deed.Start, anyway: true);
         }
         for (ulong rest = leg.PicksUp; rest != 0; rest &= rest - 1)

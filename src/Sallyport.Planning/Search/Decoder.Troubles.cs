@@ -101,10 +101,12 @@ internal sealed partial class Decoder
         int until = Math.Max(to, (on.NeedsLink ? NextWithLink(from, on.Time.Seconds) : from) + on.Time.Seconds);
         long beyond = Math.Max(0, until - begins - all.Shutdowns[s].Longest);
         foreach (ClockCase clock in all.Clocks)
-            if (clock.Shutdowns.Exists(one => one.Shutdown == s))
+            foreach ((int looksAt, _) in clock.Shutdowns)
             {
+                if (looksAt != s) continue;
                 SetTurns(clock, w, until);
                 beyond += Beyond(clock, until, stops: true);
+                break;
             }
         return beyond;
     }

@@ -161,24 +161,27 @@ internal sealed partial class Decoder
     private ulong Ahead(int p, ulong keep)
     {
         ulong ahead = 0;
-        for (int i = at + 1, own = 0; i < order.Length && own < Bringing.MostAhead; i++)
+        int i = at + 1;
+        for (int own = 0; i < count && own < Bringing.MostAhead; i++)
         {
-            SearchCase.Unit unit = all.Units[order[i]];
-            if (!jobIn[unit.Job] || unit.Options.Length == 0 || legIn[unit.Legs[0]]) continue;
-            int r = Array.IndexOf(unit.Options[options[order[i]]], p);
+            SearchCase.Unit unit = all.Units[order[i].Unit];
+            if (unit.Options.Length == 0 || legIn[unit.Legs[0]]) continue;
+            int r = unit.Options[order[i].Option].AsSpan().IndexOf(p);
             if (r < 0) continue;
-            own++;
+            if (order[i].Bringing.Ahead < ++own && Asked is null) continue;
             for (ulong rest = all.Data[unit.Legs[r]].With & ~held[p] & ~ahead; rest != 0; rest &= rest - 1)
             {
                 int k = BitOperations.TrailingZeroCount(rest);
                 if (holder[k] >= 0 || pluggedIn[k] >= 0 || PlaceOf(p, k) is not (>= 0 and var from)) continue;
                 if (readyAt[k] > time[p] + Distance(p, from) || !RoomFor(p, keep | ahead | 1UL << k)) continue;
-                if (Asked is { } asked) asked[order[i]] |= 1;
-                if (bringing[order[i]].Ahead < own) break;
+                if (Asked is { } asked) asked[order[i].Unit] |= 1;
+                if (order[i].Bringing.Ahead < own) break;
                 ahead |= 1UL << k;
                 aheadFor[k] = unit.Legs[r];
             }
         }
+        // At the end of the order, that nothing comes after it.
+        looked = Math.Max(looked, i < count ? i - 1 : count);
         return ahead;
     }
 
@@ -352,7 +355,7 @@ internal sealed partial class Decoder
     /// <summary>How the gear of the unit under way is brought, of which one field is looked at.</summary>
     private Bringing Chosen(int field)
     {
-        if (Asked is { } asked && at < order.Length) asked[order[at]] |= (byte)(1 << field);
+        if (Asked is { } asked && at < count) asked[order[at].Unit] |= (byte)(1 << field);
         return chosen;
     }
 
@@ -380,8 +383,14 @@ internal sealed partial class Decoder
         {
             int other = BitOperations.TrailingZeroCount(rest);
             if ((pointMask[p][k] >> pointOf[other] & 1) == 0) continue;
+            if (victim < 0)
+            {
+                victim = other;
+                continue;
+            }
+            if (latest < 0) latest = NextUse(victim);
             int next = NextUse(other);
-            if (victim < 0 || (Chosen(2).Down == 0 ? next > latest : next < latest)) (victim, latest) = (other, next);
+            if (Chosen(2).Down == 0 ? next > latest : next < latest) (victim, latest) = (other, next);
         }
         if (victim < 0) return -1;
         int stow = -1, least = int.MaxValue;
@@ -411,8 +420,8 @@ internal sealed partial class Decoder
     private int NextPlace(int k)
     {
         int i = NextUse(k);
-        if (i >= order.Length) return -1;
-        foreach (int l in all.Units[order[i]].Legs)
+        if (i >= count) return -1;
+        foreach (int l in all.Units[order[i].Unit].Legs)
             if ((parcelLegs[l] >> k & 1) != 0) return PlaceOf(l);
         return -1;
     }
@@ -422,12 +431,14 @@ internal sealed partial class Decoder
 
     private int NextUse(int k)
     {
-        for (int i = at + 1; i < order.Length; i++)
-        {
-            if (!jobIn[all.Units[order[i]].Job]) continue;
-            foreach (int l in all.Units[order[i]].Legs)
-                if (!legIn[l] && (parcelLegs[l] >> k & 1) != 0) return i;
-        }
-        return (homeMask >> k & 1) != 0 ? order.Length : order.Length + 1;
+        for (int i = at + 1; i < count; i++)
+            foreach (int l in all.Units[order[i].Unit].Legs)
+                if (!legIn[l] && (parcelLegs[l] >> k & 1) != 0)
+                {
+                    looked = Math.Max(looked, i);
+                    return i;
+                }
+        looked = Math.Max(looked, count);
+        return (homeMask >> k & 1) != 0 ? count : count + 1;
     }
 }

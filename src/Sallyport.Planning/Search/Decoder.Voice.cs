@@ -55,7 +55,7 @@ internal sealed partial class Decoder
             (int, int, int)[] own = talks[line];
             int i = talking[line]++;
             for (; i > 0 && talks[line][i - 1].From > from; i--) own[i] = own[i - 1];
-            own[i] = (from, to, order[at]);
+            own[i] = (from, to, all.UnitOfLeg[unit.Legs[0]]);
             return;
         }
     }

@@ -13,6 +13,7 @@ internal sealed partial class Decoder
 
     private readonly SearchCase all;
     private readonly int people, parcels;
+    private readonly PlaceWays[] ways;
 
     // One person.
     private readonly int[] time, mooring, load, socketIn, armOn, pointsUsed;
@@ -56,8 +57,6 @@ internal sealed partial class Decoder
     private readonly BagLoads bags;
     private readonly ulong[] parcelLegs;
 
-    private int[] order = [], options = [];
-    private Bringing[] bringing = [];
     private bool[] jobIn = [];
 
     // How the gear of the unit under way is brought, and whether that of any unit is taken along before.
@@ -76,6 +75,7 @@ internal sealed partial class Decoder
         this.all = all;
         people = all.People.Length;
         parcels = all.Parcels.Length;
+        ways = all.Ways;
         (time, mooring, load, socketIn, armOn, pointsUsed) = (new int[people], new int[people], new int[people], new int[people], new int[people], new int[people]);
         held = new ulong[people];
         burnt = new double[people];
@@ -106,6 +106,7 @@ internal sealed partial class Decoder
         isOut = [.. airlocks.Select((airlock, p) => airlock.OutEach.Seconds * (1 + all.Turn[p]) + (all.Turn[p] > 0 ? airlock.OutBags.Seconds : 0))];
         // Who went out last comes in first.
         isIn = [.. airlocks.Select((airlock, p) => airlock.Inventory.Seconds + airlock.InBags.Seconds + airlock.InEach.Seconds * (sharing[p] - all.Turn[p]))];
+        helperAt = new int[people];
         helpStands = [.. all.People.Select(_ => new List<HelpStand>())];
         (checkedAt, restedAt, since, leaves) = (new int[people], new int[people], new int[people], new int[people]);
         (rough, calledOut, walksFrom, walkEnded) = (new bool[people], new bool[people], new int[people], new int[people]);
@@ -141,6 +142,18 @@ internal sealed partial class Decoder
             if (all.Parcels[k].Gear.End is { Kind: LocationKind.Inside }) insideMask |= 1UL << k;
             if (all.Parcels[k].Gear.Kind == GearKind.Bag) bagMask |= 1UL << k;
         }
+        (order, before, heldJobs) = (new Placed[all.Units.Length], new Placed[all.Units.Length], new bool[all.Scenario.Jobs.Length]);
+        checkpoints = new Checkpoint?[all.Units.Length / Stride + 1];
+        ints =
+        [
+            time, mooring, load, socketIn, armOn, pointsUsed, checkedAt, restedAt, since, leaves, walksFrom, walkEnded, arrived, lastLeg, notedTo, personSoiledSince,
+            place, holder, pluggedIn, pluggedBy, readyAt, pointOf, soiledSince, clearedBy, clearedOf, spillsUntil, armPose, armFree, armRider, armMount,
+            legStart, legEnd, legDoer, legBefore, rideStart, rideEnd, ledFrom, talking, bags.Now,
+        ];
+        (toCome, nextPlace) = (new int[(all.Units.Length + 1) * people], new int[(all.Units.Length + 1) * people]);
+        leastOf = [.. all.Data.Select(leg => leg.Pieces.Sum())];
+        placeOf = [.. all.Data.Select(leg => leg.Arm < 0 ? leg.Place : all.ArmData[leg.Arm].MountPlaces.Distinct().Count() == 1 ? all.ArmData[leg.Arm].MountPlaces[0] : -1)];
+        homeTakes = inAfter.DefaultIfEmpty(0).Max() + closeMost;
         parcelLegs = [.. all.Data.Select(leg => leg.With | (leg.Restraint >= 0 ? 1UL << leg.Restraint : 0))];
     }
 
@@ -158,36 +171,53 @@ internal sealed partial class Decoder
     public PlanScore Decode(Candidate candidate, UnitPins[] pins, List<Deed>? deeds = null,
         double brokenWeight = 0, double ceiling = double.PositiveInfinity, double valueWeight = 0)
     {
-        (order, options, bringing, jobIn) = (candidate.Order, candidate.Options, candidate.Bringing, candidate.JobIn);
+        jobIn = candidate.JobIn;
+        count = List(candidate);
         chosen = default;
-        anyAhead = Asked is not null;
-        foreach (Bringing one in bringing) anyAhead |= one.Ahead > 0;
-        ownJournal.Clear();
-        journal = deeds ?? (all.Help is null && all.Troubles.Length == 0 ? null : ownJournal);
-        (broken, walked, leastMargin) = (0, 0, SearchCase.Never);
-        Reset();
-        int value = 0;
+        anyAhead = Asked is not null || IsAhead(count);
+        WentOnFrom = 0;
+        int value = 0, from = 0, same = -1;
+        if (deeds is null && Asked is null && heldCount >= 0)
+        {
+            same = Agreement(count, out bool isSame);
+            // What differs only in what is left out comes to the same.
+            if (isSame && heldScore.Broken < Impossible) return heldScore;
+            journal = NeedsJournal ? ownJournal : null;
+            WentOnFrom = from = GoBack(same);
+        }
+        else
+        {
+            journal = deeds ?? (NeedsJournal ? ownJournal : null);
+            Begin();
+        }
         for (int j = 0; j < jobIn.Length; j++)
             if (jobIn[j]) value += all.Scenario.Jobs[j].Value;
-
-        if (all.SoFar is not null) Replay(all.SoFar);
         ceiling += valueWeight * value;
-        for (at = 0; at < order.Length; at++)
+        bool isLimited = !double.IsPositiveInfinity(ceiling);
+        if (isLimited)
         {
-            SearchCase.Unit unit = all.Units[order[at]];
-            if (!jobIn[unit.Job] || all.SoFar?.Units[order[at]] == true) continue;
+            LookOut(from);
+            if (IsBeyond(brokenWeight, EarliestEnd(from), ceiling)) return PlanScore.Worst;
+        }
+        for (at = from; at < count; at++)
+        {
+            Mark(at, same);
+            Placed one = order[at];
+            SearchCase.Unit unit = all.Units[one.Unit];
+            looked = Math.Max(looked, at);
             if (unit.Options.Length == 0)
             {
                 broken += Impossible;
                 continue;
             }
-            chosen = bringing[order[at]];
-            DoUnit(unit, unit.Options[options[order[at]]], pins.Length == 0 ? UnitPins.None : pins[order[at]]);
-            if (brokenWeight * broken + EarliestEnd() > ceiling) return PlanScore.Worst;
+            chosen = one.Bringing;
+            DoUnit(unit, unit.Options[one.Option], pins.Length == 0 ? UnitPins.None : pins[one.Unit]);
+            if (isLimited && IsBeyond(brokenWeight, EarliestEnd(at + 1), ceiling)) return PlanScore.Worst;
         }
         chosen = default;
         DrawCharges();
         int end = Finish(out int unbalance);
+        if (isLimited && IsBeyond(brokenWeight, end, ceiling)) return PlanScore.Worst;
         broken += Swept();
         int dead = Shutdowns();
         if (all.Clocks.Length > 0) RunClocks(end);
@@ -204,6 +234,18 @@ internal sealed partial class Decoder
         return new(broken, value, all.DecisionFrom < SearchCase.Never && !DecisionOpen() ? 1 : 0, end, dead, unbalance, walked, all.ReturnOne < SearchCase.Never ? Math.Max(0, all.ReturnOne - leastMargin) : 0,
             all.StayClose is null ? 0 : Apart(all.StayClose))
         { Objectives = all.Scenario.Sortie.Objectives };
+    }
+
+    /// <summary>Whether something is reckoned from what was done.</summary>
+    private bool NeedsJournal => all.Help is not null || all.Troubles.Length > 0;
+
+    /// <summary>Everything at the start, and what is past done again.</summary>
+    private void Begin()
+    {
+        ownJournal.Clear();
+        (broken, walked, leastMargin, looked) = (0, 0, SearchCase.Never, -1);
+        Reset();
+        if (all.SoFar is not null) Replay(all.SoFar);
     }
 
     /// <summary>Battery tools give what the jobs that are in draw from them together, in whichever order.</summary>
@@ -238,14 +280,6 @@ internal sealed partial class Decoder
             if (legIn[l] && close.Doer[l] >= 0 && legDoer[l] != close.Doer[l]) apart++;
         }
         return apart * close.Weight;
-    }
-
-    /// <summary>The plan ends no earlier than this, whatever still comes.</summary>
-    private int EarliestEnd()
-    {
-        int latest = 0;
-        for (int p = 0; p < people; p++) latest = Math.Max(latest, time[p] + inAfter[p]);
-        return latest;
     }
 
     private void Reset()

@@ -32,9 +32,16 @@ internal sealed class HelpCase
     public static HelpCase? Of(SearchCase all, StationGraph graph, int limit) =>
         all.Scenario.Help is { } help && limit < SearchCase.Never && all.People.Length > 1 ? new(all, graph, help, limit) : null;
 
-    /// <summary>Seconds from a moment at which one is called to help until both are in and the hatch is closed, break-offs apart.</summary>
-    public int Seconds(int helper, int from, int helperLoad, int helped, int at, int load) => Math.Min(SearchCase.Never,
-        there[helper][helped][helperLoad][from * all.Width[helped] + at] + help.Secure.Seconds + home[helper][helped][helperLoad][load][at]);
+    /// <summary>The ways of a helper with a load class to somebody with another one, and of both home.</summary>
+    public Ways Between(int helper, int helperLoad, int helped, int load) =>
+        new(there[helper][helped][helperLoad], home[helper][helped][helperLoad][load], all.Width[helped], help.Secure.Seconds);
+
+    /// <summary>The ways of one helper to one other.</summary>
+    internal readonly struct Ways(int[] there, int[] home, int width, int secure)
+    {
+        /// <summary>Seconds from a moment at which one is called to help until both are in and the hatch is closed, break-offs apart.</summary>
+        public int Seconds(int from, int at) => Math.Min(SearchCase.Never, there[from * width + at] + secure + home[at]);
+    }
 
     private int[] There(int q, int p, double slower)
     {

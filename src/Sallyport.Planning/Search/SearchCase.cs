@@ -29,6 +29,8 @@ internal sealed class SearchCase
         // People who move alike share their tables.
         Dictionary<StandardLines, WayTable> tables = Lines.Distinct().AsParallel().Select(lines => (lines, table: new WayTable(lines, scenario.Sizes, Places))).ToDictionary(one => one.lines, one => one.table);
         Tables = [.. Lines.Select(lines => tables[lines])];
+        Dictionary<WayTable, PlaceWays> ways = tables.Values.AsParallel().Select(table => (table, ways: new PlaceWays(table, Places))).ToDictionary(one => one.table, one => one.ways);
+        Ways = [.. Tables.Select(table => ways[table])];
         Seconds = [.. Tables.Select(table => Enumerable.Range(0, Slower.Length).Select(table.Seconds).ToArray())];
         Root = [.. Tables.Select(table => table.Root)];
         Width = [.. Tables.Select(table => table.Moorings.Count)];
@@ -43,6 +45,7 @@ internal sealed class SearchCase
         UnitOfLeg = new int[Legs.Length];
         for (int u = 0; u < Units.Length; u++)
             foreach (int leg in Units[u].Legs) UnitOfLeg[leg] = u;
+        JobOfUnit = [.. Units.Select(unit => unit.Job)];
         JobOfLeg = [.. UnitOfLeg.Select(unit => Units[unit].Job)];
         Leavable = [.. scenario.Jobs.Select(job => job.Worth != Worth.Must)];
         DecisionFrom = scenario.Sortie.Decision?.Earliest.Seconds ?? Never;
@@ -93,6 +96,7 @@ internal sealed class SearchCase
     public Unit[] Units { get; }
     public int[] UnitOfLeg { get; }
 
+    public int[] JobOfUnit { get; }
     public int[] JobOfLeg { get; }
 
     /// <summary>By job, whether a plan is complete without it.</summary>
@@ -121,6 +125,9 @@ internal sealed class SearchCase
     public ImmutableArray<double> Slower { get; }
     public StandardLines[] Lines { get; }
     public WayTable[] Tables { get; }
+
+    /// <summary>By person, how far places are.</summary>
+    public PlaceWays[] Ways { get; }
 
     /// <summary>By person and load class, mooring to mooring, row after row.</summary>
     public int[][][] Seconds { get; }
