@@ -9,6 +9,9 @@ public abstract class SortieBase : ComponentBase, IDisposable
 {
     private static readonly TimeSpan Behind = TimeSpan.FromMilliseconds(300);
 
+    // Those who look see a change within a second, and not all at one moment: an edit that comes meanwhile would wait for all of them.
+    private readonly TimeSpan spread = TimeSpan.FromMilliseconds(Random.Shared.Next(700));
+
     private bool ended, coming;
 
     /// <summary>The scenario's folder name, from the address.</summary>
@@ -64,7 +67,7 @@ public abstract class SortieBase : ComponentBase, IDisposable
             // Whoever made a change is answered first; of what comes meanwhile only the newest is shown. Where the script of the page is given the answer, what is drawn around it follows.
             if (coming) return;
             coming = true;
-            await Task.Delay(Behind);
+            await Task.Delay(Hand.IsToldByScript ? Behind : Behind + spread);
             coming = false;
         }
         if (ended || State is not { } before || Sortie!.State is not { } newest || newest.Revision <= before.Revision) return;
