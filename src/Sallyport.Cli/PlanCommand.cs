@@ -47,8 +47,10 @@ internal static class PlanCommand
             int epochs = parsed.GetValue(effort), first = parsed.GetValue(seed);
             if (Shared.Open(parsed.GetValue(scenario)!) is not { } desk) return ExitCodes.Input;
             double? close = parsed.GetValue(gap);
+            string folder = parsed.GetValue(output)!;
+            DateOnly? printed = parsed.GetValue(date);
             PlanOutcome outcome;
-            ProvenBounds proven;
+            int code;
             using (BoundsWatch watch = new(desk.Scenario, ends: close is not null || parsed.GetValue(seconds) is not null))
             {
                 outcome = Searching(epochs, () => watch.Now, progress => desk.Plan(file, epochs, first, parsed.GetValue(from), far =>
@@ -57,11 +59,9 @@ internal static class PlanCommand
                     progress(far);
                     if (watch.Now.IsEnough(far, close)) stop.Cancel();
                 }, stop.Token));
-                proven = watch.Now;
+                // Bounds are proven until the plan is written: a quick search leaves them little time.
+                code = Report(desk, outcome, watch, halt.IsAsked, folder, printed, parsed.GetValue(json));
             }
-            string folder = parsed.GetValue(output)!;
-            DateOnly? printed = parsed.GetValue(date);
-            int code = Report(desk, outcome, proven, halt.IsAsked, folder, printed, parsed.GetValue(json));
             if (outcome.Plan is not { Verdict.Clean: true } plan || code != ExitCodes.Clean) return code;
             if (parsed.GetValue(others) is > 0 and int wanted && !halt.IsAsked)
                 code = Others(desk, plan, Searching(epochs, () => ProvenBounds.None, progress => desk.Alternatives(plan, wanted, epochs, first, progress, halt.Token)), wanted, folder, printed);
@@ -97,7 +97,7 @@ internal static class PlanCommand
         return ExitCodes.Clean;
     }
 
-    private static int Report(SortieDesk desk, PlanOutcome outcome, ProvenBounds bounds, bool stopped, string output, DateOnly? date, bool json)
+    private static int Report(SortieDesk desk, PlanOutcome outcome, BoundsWatch bounds, bool stopped, string output, DateOnly? date, bool json)
     {
         if (outcome.Problems.Length > 0) return Shared.Refuse(outcome.Problems);
         SearchResult search = outcome.Search!;
@@ -105,7 +105,7 @@ internal static class PlanCommand
             Console.Error.WriteLine($"{search.Refused.Length} of the plans tried were refused by the proof and not used: search does not see the rules that the proof alone guards ('rules' names them).");
         if (outcome.Plan is not { } plan)
         {
-            Console.Error.WriteLine($"No plan. {search.Why}{(bounds.NoPlan ? BoundsText.NoPlan : "")}");
+            Console.Error.WriteLine($"No plan. {search.Why}{(bounds.Now.NoPlan ? BoundsText.NoPlan : "")}");
             foreach (string line in desk.WhyRefused(search.Refused)) Console.Error.WriteLine(line);
             return stopped ? ExitCodes.Stopped : ExitCodes.NoPlan;
         }
@@ -113,7 +113,7 @@ internal static class PlanCommand
         if (problem is not null) return Shared.Refuse([problem]);
         Shared.Show(desk.Scenario, plan, date, json);
         foreach (string note in notes) Console.Error.WriteLine(note);
-        if (BoundsText.Of(bounds, desk.Scenario, plan) is { Length: > 0 } proven) Console.Error.WriteLine(proven);
+        if (BoundsText.Of(bounds.Now, desk.Scenario, plan) is { Length: > 0 } proven) Console.Error.WriteLine(proven);
         Console.Error.WriteLine($"{search.Epochs} epochs, {search.Decodes} candidates tried{(stopped ? ", stopped by hand" : "")}. Wrote:");
         foreach (string file in written) Console.Error.WriteLine($"  {file}");
         return plan.Verdict.Clean ? ExitCodes.Clean : ExitCodes.Broken;
