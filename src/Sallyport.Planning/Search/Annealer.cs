@@ -48,6 +48,9 @@ internal sealed class Annealer
     /// <summary>How many candidates are kept, each with legs in another order or given to others.</summary>
     private const int MostKept = 6;
 
+    /// <summary>Of the moves that are not about what is in or how gear comes, so many put a unit beside one near it, where there are many units.</summary>
+    private const double NearShare = 0.3;
+
     private readonly SearchCase all;
     private readonly LaneSetting setting;
     private readonly HashSet<ulong> refused;
@@ -206,6 +209,7 @@ internal sealed class Annealer
             return true;
         }
         if (draw < 0.16) return BringOtherwise(candidate);
+        if (all.Near.Length > 0 && random.NextDouble() < NearShare) return PutBesideNear(candidate);
         if (draw < 0.30) return Flip(candidate, candidate.Order[random.Next(n)]);
         if (draw < 0.42 && n > 2) return Swap(candidate, random.Next(n), random.Next(n));
         if (draw < 0.52 && n > 3) return MoveBlock(candidate);
@@ -235,15 +239,50 @@ internal sealed class Annealer
     /// <summary>Moves one unit to another place that precedence allows.</summary>
     private bool Relocate(Candidate candidate, int from)
     {
-        int[] order = candidate.Order;
-        int unit = order[from], low = from, high = from;
-        while (low > 0 && !all.Before[order[low - 1]][unit]) low--;
-        while (high + 1 < order.Length && !all.Before[unit][order[high + 1]]) high++;
+        (int low, int high) = Room(candidate.Order, from);
         if (low == high) return false;
         int to = low + random.Next(high - low);
         if (to >= from) to++;
+        Shift(candidate.Order, from, 1, to);
+        return true;
+    }
+
+    /// <summary>Puts one unit right before or after one that is done near it, as far as precedence allows, and gives it to the same person where that may be.</summary>
+    private bool PutBesideNear(Candidate candidate)
+    {
+        int unit = random.Next(all.Units.Length);
+        int[] near = all.Near[unit], order = candidate.Order;
+        if (near.Length == 0) return false;
+        int other = near[random.Next(near.Length)];
+        bool after = random.Next(2) == 0;
+        if (!candidate.JobIn[all.Units[other].Job]) return false;
+        bool moved = Give(candidate, unit, other);
+        int from = Array.IndexOf(order, unit), beside = Array.IndexOf(order, other);
+        (int low, int high) = Room(order, from);
+        // Places behind the unit come one nearer when it is taken out.
+        int to = Math.Clamp(beside - (beside > from ? 1 : 0) + (after ? 1 : 0), low, high);
+        if (to == from) return moved;
         Shift(order, from, 1, to);
         return true;
+    }
+
+    /// <summary>Gives one unit to who does another, where that may be.</summary>
+    private bool Give(Candidate candidate, int unit, int other)
+    {
+        if (all.Units[other].Options.Length == 0 || (pins.Length > 0 && pins[unit].KeepsWho)) return false;
+        int who = all.Units[other].Options[candidate.Options[other]][0], option = Array.FindIndex(all.Units[unit].Options, one => one[0] == who);
+        if (option < 0 || option == candidate.Options[unit]) return false;
+        candidate.Options[unit] = option;
+        return true;
+    }
+
+    /// <summary>Between which places, both included, precedence lets one unit stand.</summary>
+    private (int Low, int High) Room(int[] order, int from)
+    {
+        int unit = order[from], low = from, high = from;
+        while (low > 0 && !all.Before[order[low - 1]][unit]) low--;
+        while (high + 1 < order.Length && !all.Before[unit][order[high + 1]]) high++;
+        return (low, high);
     }
 
     private bool Swap(Candidate candidate, int a, int b)

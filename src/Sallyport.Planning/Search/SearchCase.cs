@@ -10,6 +10,12 @@ internal sealed class SearchCase
     /// <summary>No limit.</summary>
     public const int Never = int.MaxValue / 4;
 
+    /// <summary>Up to so many units, no hint is needed which of them are near each other.</summary>
+    private const int FewUnits = 20;
+
+    /// <summary>Of how many near ones each unit knows.</summary>
+    private const int MostNear = 6;
+
     public SearchCase(Scenario scenario, Expander expander)
     {
         Scenario = scenario;
@@ -56,6 +62,7 @@ internal sealed class SearchCase
         LatestJobs = [.. scenario.Jobs.Where(job => job.Latest is not null).Select(job => (job.Legs.Select(leg => LegIndex[leg.Id]).ToArray(), job.Latest!.Value.Seconds))];
         Before = CloseBefore();
         ArmData = [.. scenario.Arms.Select(arm => new ArmCase(this, arm, expander))];
+        Near = Units.Length <= FewUnits ? [] : [.. Units.Select((unit, u) => Enumerable.Range(0, Units.Length).Where(v => v != u && Apart(unit, Units[v]) < Never).OrderBy(v => Apart(unit, Units[v])).Take(MostNear).ToArray())];
         NoLink = Closings.Join(scenario.Sky.NoLink);
         HighRadiation = Closings.Join(scenario.Sky.Radiation ?? []);
         MostRadiation = SecondsOf("radiation.high");
@@ -119,6 +126,9 @@ internal sealed class SearchCase
 
     /// <summary>Whether unit [a] must stand before unit [b].</summary>
     public bool[][] Before { get; }
+
+    /// <summary>By unit, some that are done near it; none at all where units are few, of which search tries enough places without.</summary>
+    public int[][] Near { get; }
 
     public ImmutableArray<GripId> Places { get; }
     public Dictionary<GripId, int> PlaceIndex { get; } = [];
@@ -275,6 +285,13 @@ internal sealed class SearchCase
         }
         Extend(new int[legs.Length], 0);
         return [.. found];
+    }
+
+    /// <summary>Seconds between the sites of two units, both on the structure or both on one arm.</summary>
+    private int Apart(Unit a, Unit b)
+    {
+        LegData one = Data[a.Legs[0]], other = Data[b.Legs[0]];
+        return one.Arm != other.Arm ? Never : one.Arm >= 0 ? ArmData[one.Arm].Rides[one.Pose][other.Pose] : Ways[0].Between(0, one.Place, other.Place);
     }
 
     private bool[][] CloseBefore()
