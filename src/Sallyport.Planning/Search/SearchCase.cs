@@ -11,7 +11,7 @@ internal sealed class SearchCase
     public const int Never = int.MaxValue / 4;
 
     /// <summary>Up to so many units, no hint is needed which of them are near each other.</summary>
-    private const int FewUnits = 20;
+    private const int FewUnits = 24;
 
     /// <summary>Of how many near ones each unit knows.</summary>
     private const int MostNear = 6;
