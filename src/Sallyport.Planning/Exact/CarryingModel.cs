@@ -50,7 +50,7 @@ internal sealed class CarryingModel : WalkModel
             if (isIn || !mayAdd) model.Holds(jobIn[j] == (isIn ? 1 : 0));
         }
         for (int u = 0; u < all.Units.Length; u++)
-            if (known.Legs[all.Units[u].Legs[0]] is null) this.free[u] = true;
+            if (known.Legs[all.Units[u].Legs[0]] is null) free[u] = true;
         (rank, ranks) = (new int[legs], new int[people]);
         foreach ((int l, (int p, int from)) in Enumerable.Range(0, legs).Where(l => known.Legs[l] is not null).Select(l => (l, known.Legs[l]!.Value)).OrderBy(one => one.Item2.Start))
         {
@@ -124,7 +124,7 @@ internal sealed class CarryingModel : WalkModel
     private void AddThing(int k)
     {
         Gear gear = all.Parcels[k].Gear;
-        int[] users = [.. Enumerable.Range(0, legs).Where(l => (all.Data[l].With >> k & 1) != 0 && (known.Legs[l] is not null || free[all.UnitOfLeg[l]]))];
+        int[] users = [.. Enumerable.Range(0, legs).Where(l => (all.Data[l].With >> k & 1) != 0)];
         bool inside = gear.Start.Kind == LocationKind.Inside;
         if (users.Length == 0 || all.Data.Any(leg => leg.Restraint == k || (leg.PicksUp >> k & 1) != 0) || !(inside || gear.Start.Kind == LocationKind.Grip)) return;
         int first = uses.Count, n = users.Length;
@@ -354,12 +354,6 @@ internal sealed class CarryingModel : WalkModel
             own[a].Leg >= 0 && (all.Data[own[a].Leg].LeavesBehind >> heavy[h] & 1) != 0 ? null : loaded[h][a];
 
         bool IsOn(Visit visit, int k) => visit.What is Carried.Taken or Carried.Received && uses[visit.Use].Thing == k;
-    }
-
-    private int LoadOf(int parcel)
-    {
-        double slower = all.Scenario.Sizes.First(size => size.Id == all.Parcels[parcel].Gear.Size).Slower;
-        return Enumerable.Range(0, all.Slower.Length).Last(c => all.Slower[c] <= slower || c == 0);
     }
 
     private bool MayFollow(Visit a, Visit b)

@@ -32,15 +32,8 @@ internal sealed class LeastWays
     }
 
     /// <summary>The same with the ways that search knows instead of the quickest there are: along the lines of the moorings at each place, under one load.</summary>
-    public LeastWays AsSearched(int load) => new(this, [.. all.People.Select((_, p) => all.Places.Select((_, from) => all.Places.Select((_, to) => Searched(p, load, from, to)).ToArray()).ToArray())]);
-
-    private int Searched(int p, int load, int from, int to)
-    {
-        int least = SearchCase.Never;
-        foreach (int a in all.At[p][from])
-            foreach (int b in all.At[p][to]) least = Math.Min(least, all.Seconds[p][load][a * all.Width[p] + b]);
-        return from == to ? 0 : least;
-    }
+    public LeastWays AsSearched(int load) => new(this,
+        [.. all.Ways.Select(known => all.Places.Select((_, from) => all.Places.Select((_, to) => from == to ? 0 : Math.Min(SearchCase.Never, known.Between(load, from, to))).ToArray()).ToArray())]);
 
     /// <summary>The least seconds in which a thing comes from a place to another in the hands of whoever is quickest on each span.</summary>
     public int Carried(int from, int to) => anybody[from][to];

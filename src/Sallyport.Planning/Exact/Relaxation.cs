@@ -135,12 +135,6 @@ internal sealed partial class Relaxation : WalkModel
     private int Carried(Stop from, Stop to) =>
         from.Arm >= 0 || to.Arm >= 0 ? 0 : ways.Carried(from.Place, to.Place);
 
-    private int LoadOf(int parcel)
-    {
-        double slower = all.Scenario.Sizes.First(size => size.Id == all.Parcels[parcel].Gear.Size).Slower;
-        return Enumerable.Range(0, all.Slower.Length).Last(c => all.Slower[c] <= slower || c == 0);
-    }
-
     private static bool Moves(LegData leg, Gear gear) => leg.Leg.Steps.SelectMany(step => step.Makes).OfType<MoveGear>().Any(move => move.Gear == gear.Id);
 
     private void AddRoundTrip(int p)

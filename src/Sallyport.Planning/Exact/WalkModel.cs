@@ -151,6 +151,13 @@ internal abstract class WalkModel
         }
     }
 
+    /// <summary>The class of load that slows no more than a parcel does.</summary>
+    protected int LoadOf(int parcel)
+    {
+        double slower = all.Scenario.Sizes.First(size => size.Id == all.Parcels[parcel].Gear.Size).Slower;
+        return Enumerable.Range(0, all.Slower.Length).Last(c => all.Slower[c] <= slower || c == 0);
+    }
+
     protected bool Precedes(int first, int then) => first >= 0 && then >= 0 && all.Before[all.UnitOfLeg[first]][all.UnitOfLeg[then]];
 
     /// <summary>One rider at a time, and the arm itself has to come from pose to pose.</summary>
