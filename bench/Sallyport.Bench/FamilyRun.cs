@@ -42,7 +42,7 @@ internal static class FamilyRun
         SearchCase all = new(scenario, expander);
         Stopwatch clock = Stopwatch.StartNew();
         Annealer lane = new(all, LaneSetting.Lanes[0], seed, Starts.First(all), [], []);
-        lane.Run(10 * epochs * LaneSetting.Lanes.Count * 8_000, 1);
+        lane.Run(10 * epochs * LaneSetting.Lanes.Count * new SearchOptions(epochs, seed).Decodes, 1);
         Outline outline = new Searcher(scenario, expander).Write(lane.Best[0].Candidate, [], OutlineReading.ByHand(null), new(0, seed), []);
         bool clean = Proving.IsClean(scenario, expander, outline, out string why);
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
@@ -55,7 +55,7 @@ internal static class FamilyRun
         using CancellationTokenSource stop = new();
         if (asked.Effort is null) stop.CancelAfter(TimeSpan.FromSeconds(asked.Seconds));
         Stopwatch clock = Stopwatch.StartNew();
-        TimeSpan before = Process.GetCurrentProcess().TotalProcessorTime;
+        TimeSpan before = Environment.CpuUsage.TotalTime;
         Expander expander = new(scenario);
         double? first = null;
         string refusal = "";
@@ -73,7 +73,7 @@ internal static class FamilyRun
         string told = found.Outline is null
             ? string.Create(CultureInfo.InvariantCulture, $"    none                    {rate}  {found.Refused.Length}  {found.Why}")
             : string.Create(CultureInfo.InvariantCulture, $"{first:0.000} s  {last!.Value,5}/{scenario.Jobs.Sum(job => job.Value),-4} {last.End,8}  {rate}  {found.Refused.Length}");
-        told += string.Create(CultureInfo.InvariantCulture, $"  {(Process.GetCurrentProcess().TotalProcessorTime - before).TotalSeconds:0.0} s");
+        told += string.Create(CultureInfo.InvariantCulture, $"  {(Environment.CpuUsage.TotalTime - before).TotalSeconds:0.0} s");
         Console.WriteLine($"{name}   {scenario.Digest}  {told}{(refusal.Length > 0 ? $"  ({refusal})" : "")}");
         return first;
     }
