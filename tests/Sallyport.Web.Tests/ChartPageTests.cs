@@ -75,6 +75,57 @@ public sealed class ChartPageTests(DeskBrowser browser)
         Assert.Equal(file, desk.Read("skerry/outlines/planned.yaml"));
     }
 
+    // What a page that was left still had under way must not fall on the one that is shown instead.
+    [Fact]
+    public async Task Chart_LeftBeforeItLives_DoesNoHarmToTheNextPage()
+    {
+        await using RunningDesk desk = await RunningDesk.Start(["skerry-short"]);
+        await using DeskPage open = await browser.Open(desk, "/sortie/skerry-short/files");
+        IPage page = open.Page;
+        // The script itself, but what it asks the desk for waits until somebody says so.
+        await page.RouteAsync("**/surface.js*", route => route.Request.Url.EndsWith("?itself", StringComparison.Ordinal) ? route.ContinueAsync() : route.FulfillAsync(new()
+        {
+            ContentType = "text/javascript",
+            Body = """
+                import { attach as itself } from "./surface.js?itself";
+                const left = new Promise(leave => { window.leave = leave; });
+                export const attach = (root, desk, ...more) => itself(root, { invokeMethodAsync: (...all) => left.then(() => desk.invokeMethodAsync(...all)) }, ...more);
+                """,
+        }));
+        await page.Keyboard.PressAsync("1");
+        await page.WaitForFunctionAsync("() => window.leave && window.sallyportDesk");
+        await page.Keyboard.PressAsync("l");
+        await page.Locator(".card").WaitForAsync();
+        await page.EvaluateAsync("() => leave()");
+
+        // Each is a way there and back: by the last of them the script has asked for its chart, and was told that nobody answers any more.
+        foreach (string name in new[] { "a:a", "b:b", "c:c", "d:d" })
+        {
+            await page.FillAsync("#new-name", name);
+            await page.GetByRole(AriaRole.Button, new() { Name = "Make it from the starter" }).ClickAsync();
+            await Assertions.Expect(page.Locator("#new-said")).ToContainTextAsync(name);
+        }
+        await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync("Scenarios");
+        Assert.Equal("/", new Uri(page.Url).AbsolutePath);
+    }
+
+    [Fact]
+    public async Task Chart_Left_GivesBackWhatItWasDrawnWith()
+    {
+        await using RunningDesk desk = await RunningDesk.Start(["skerry"]);
+        await using DeskPage open = await Open(desk);
+        IPage page = open.Page;
+        await page.WaitForFunctionAsync("() => sallyportDesk.told.stage?.frames > 0", null, new() { Timeout = 60_000 });
+        await page.EvaluateAsync("() => { window.drawing = document.querySelector('.stage canvas').getContext('webgl2'); }");
+        Assert.False(await page.EvaluateAsync<bool>("() => drawing.isContextLost()"));
+        await page.Keyboard.PressAsync("2");
+        await page.WaitForFunctionAsync("() => drawing.isContextLost()");
+        await page.Keyboard.PressAsync("1");
+        await page.WaitForFunctionAsync(Lives);
+        await page.WaitForFunctionAsync("() => sallyportDesk.told.stage?.frames > 0");
+        Assert.Empty(open.Complaints);
+    }
+
     // Nothing new is to be seen before the answer: the stretch lies where it was let go, and what stands is what stood.
     [Fact]
     public async Task Drag_BeforeTheAnswer_LiesWhereItWasLetGo_AndThenInItsPlaceWithTheFocus()

@@ -75,6 +75,14 @@ export class Stage3D {
     if (!on && this.wanted) this.want();
   }
 
+  /** Gives back what it draws with: a browser has few such for all its pages together. */
+  end(): void {
+    this.held = true;
+    this.scene.dispose();
+    this.renderer.dispose();
+    this.renderer.forceContextLoss();
+  }
+
   want(): void {
     this.wanted = true;
     if (this.under || this.held) return;

@@ -8,6 +8,8 @@ import type { ShownStage } from "./stage.js";
 import { Surface } from "./surface.js";
 import type { Answer, Beside, Edit, Finding, LeftOut, Leg, Message, Own, PlanView, State } from "./view.js";
 
+class Lost extends Error {}
+
 interface Desk { invokeMethodAsync<T>(method: string, ...values: unknown[]): Promise<T> }
 
 /** The desk over a connection that may go and come back. What was asked before it went may never be answered, and what was told meanwhile never came: the one is given up, the other asked for. */
@@ -20,7 +22,7 @@ class Line {
       if ((event as CustomEvent<{ state: string }>).detail.state !== "hide") return;
       const given = [...this.open];
       this.open.clear();
-      for (const fail of given) fail(new Error("the connection was lost"));
+      for (const fail of given) fail(new Lost("the connection was lost"));
       this.back();
     }, { signal: this.ended.signal });
   }
@@ -37,6 +39,10 @@ class Line {
         failed(why);
       });
     });
+  }
+
+  get over(): boolean {
+    return this.ended.signal.aborted;
   }
 
   end(): void {
@@ -159,13 +165,21 @@ export class DeskPage {
   }
 
   // ------------------------------------------------------------------ asking the desk
-  /** Shows what stands. */
+  /** Shows what stands, however often the connection goes meanwhile. */
   async look(): Promise<void> {
-    this.show(read<Message>(await this.line.ask<Uint8Array>("Look", ...this.surface.wanted)));
+    try {
+      this.show(read<Message>(await this.line.ask<Uint8Array>("Look", ...this.surface.wanted)));
+    } catch (why) {
+      if (why instanceof Lost) await this.look();
+      else throw why;
+    }
   }
 
+  /** The page was left: nothing is asked any more, and what it was drawn with is given back. */
   end(): void {
+    clearTimeout(this.later);
     this.line.end();
+    this.stage?.end();
     this.root.replaceChildren();
   }
 
@@ -209,6 +223,7 @@ export class DeskPage {
    */
   private settle(after = besideAfter): void {
     clearTimeout(this.later);
+    if (this.line.over) return;
     const { state } = this, busy = this.asking > 0 || this.surface.held;
     this.stage?.hold(busy || this.unstaged !== null || this.besideOf !== state?.textRevision);
     if (busy || !state?.view) return;
@@ -337,6 +352,7 @@ export class DeskPage {
       this.stageBox.dataset["tried"] = "yes";
       try {
         const { open } = await import(this.stageUrl) as typeof import("./stage.js");
+        if (this.line.over) return;
         this.stage = open(this.stageBox, playback);
         if (!this.stage) this.stageBox.append(element("p", { class: "none" }, "This browser cannot draw in 3D. Everything else here still works."));
       } catch {
@@ -372,7 +388,12 @@ export async function attach(root: HTMLElement, desk: Desk, stageUrl: string): P
   const before = keep.find((node): node is HTMLElement => node instanceof HTMLElement);
   if (before && first) first.prepend(...before.querySelectorAll("svg"));
   Object.assign(window, { sallyportDesk: page });
-  await page.look();
+  try {
+    await page.look();
+  } catch (why) {
+    page.end();
+    throw why;
+  }
   root.dataset["alive"] = "yes";
   return { show: bytes => page.show(read<Message>(bytes)), dispose: () => page.end() };
 }

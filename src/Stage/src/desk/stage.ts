@@ -5,7 +5,7 @@ import type { Playback } from "../playback.js";
 import { Stage3D } from "../stage3d.js";
 import type { Following } from "../view.js";
 
-export interface ShownStage { show(moment: number): void; hold(on: boolean): void; use(playback: Playback): void; told: { frames: number } }
+export interface ShownStage { show(moment: number): void; hold(on: boolean): void; use(playback: Playback): void; end(): void; told: { frames: number } }
 
 /** Puts the drawing into a place; null where the browser cannot draw. */
 export function open(box: HTMLElement, playback: Playback): ShownStage | null {
@@ -41,5 +41,5 @@ export function open(box: HTMLElement, playback: Playback): ShownStage | null {
     stage.view.turn(...turn);
   });
   box.append(stage.labels.layer, element("p", { class: "sun" }, playback.sun ? "Light as the Sun stands" : "Where the Sun stands is not known"), element("span", { class: "follow" }, select));
-  return { show: moment => stage.show(moment), hold: on => stage.hold(on), use: next => { fill(next); stage.use(next); }, told: stage.told };
+  return { show: moment => stage.show(moment), hold: on => stage.hold(on), use: next => { fill(next); stage.use(next); }, end: () => stage.end(), told: stage.told };
 }
