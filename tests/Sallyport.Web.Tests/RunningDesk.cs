@@ -1,7 +1,9 @@
+using System.Collections.Concurrent;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging;
 using Microsoft.Playwright;
 using Sallyport.Web;
 
@@ -16,6 +18,7 @@ public sealed class RunningDesk : IAsyncDisposable
 
     private readonly string place = Directory.CreateTempSubdirectory("sallyport-web-").FullName;
     private readonly ServeOptions options;
+    private readonly Faults faults = new();
     private WebApplication? app;
 
     private RunningDesk(string[] scenarios, bool signIn, Func<ServeOptions, ServeOptions>? with)
@@ -66,11 +69,13 @@ public sealed class RunningDesk : IAsyncDisposable
     {
         await Stop();
         Directory.Delete(place, true);
+        Assert.Empty(faults.Told);
     }
 
     private async Task Begin(int port)
     {
         app = DeskServer.Build(options with { Port = port }, options.Passwords is { } path ? PasswordFile.Open(path).File : null);
+        app.Services.GetRequiredService<ILoggerFactory>().AddProvider(faults);
         await app.StartAsync(TestContext.Current.CancellationToken);
         Address = new(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First());
     }
@@ -87,6 +92,39 @@ public sealed class RunningDesk : IAsyncDisposable
         if (scenario != "skerry") return;
         Directory.CreateDirectory(Path.Combine(to, "outlines"));
         File.Copy(Path.Combine(AppContext.BaseDirectory, "skerry-outline.yaml"), Path.Combine(to, "outlines", "planned.yaml"));
+    }
+}
+
+/// <summary>What the program says of faults of its own: none is expected of any test, also where its page looks well.</summary>
+internal sealed class Faults : ILoggerProvider, ILogger
+{
+    private readonly ConcurrentQueue<string> told = [];
+
+    public IReadOnlyCollection<string> Told => told;
+
+    // One that a page is put in place for is a warning only.
+    public ILogger CreateLogger(string category) => category.EndsWith("ErrorBoundary", StringComparison.Ordinal) ? new Boundary(this) : this;
+
+    public bool IsEnabled(LogLevel level) => level >= LogLevel.Error;
+
+    public void Log<T>(LogLevel level, EventId id, T state, Exception? why, Func<T, Exception?, string> words)
+    {
+        if (IsEnabled(level)) told.Enqueue(words(state, why) + why);
+    }
+
+    public IDisposable? BeginScope<T>(T state) where T : notnull => null;
+
+    public void Dispose()
+    {
+    }
+
+    private sealed class Boundary(Faults all) : ILogger
+    {
+        public bool IsEnabled(LogLevel level) => true;
+
+        public void Log<T>(LogLevel level, EventId id, T state, Exception? why, Func<T, Exception?, string> words) => all.Log(LogLevel.Error, id, state, why, words);
+
+        public IDisposable? BeginScope<T>(T state) where T : notnull => null;
     }
 }
 
