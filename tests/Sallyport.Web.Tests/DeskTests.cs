@@ -144,6 +144,35 @@ public sealed class DeskTests(DeskBrowser browser)
     }
 
     [Fact]
+    public async Task Program_StartedAnewUnderAnUnsavedText_LeavesItToBeCopied()
+    {
+        await using RunningDesk desk = await RunningDesk.Start(["skerry-short"]);
+        await using DeskPage open = await browser.Open(desk, "/sortie/skerry-short/files/people.yaml");
+        IPage page = open.Page;
+        // The browser's own question, when the page is loaded again.
+        page.Dialog += (_, asks) => _ = asks.AcceptAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "As text" }).ClickAsync();
+        ILocator text = page.Locator(".whole textarea");
+        string before = desk.Read("skerry-short/people.yaml");
+        await text.FillAsync(before + "# not saved yet\n");
+        await Expect(page.Locator("[data-unsaved]")).ToHaveCountAsync(1);
+        await desk.Stop();
+        ILocator lost = page.GetByRole(AriaRole.Alertdialog, new() { Name = "The desk does not answer" });
+        await Expect(lost).ToBeVisibleAsync();
+        await desk.Again();
+
+        await Expect(lost).ToContainTextAsync("copy what you want to keep");
+        await text.ClickAsync();
+        await Expect(text).ToHaveValueAsync(before + "# not saved yet\n");
+        if (File.Exists(TestBrowser.Axe)) Assert.Empty(await TestBrowser.Complaints(page));
+        await page.GetByRole(AriaRole.Button, new() { Name = "Load the page again" }).First.ClickAsync();
+        await open.Lives();
+        await page.GetByRole(AriaRole.Button, new() { Name = "As text" }).ClickAsync();
+        await Expect(text).ToHaveValueAsync(before);
+        Assert.Equal(before, desk.Read("skerry-short/people.yaml"));
+    }
+
+    [Fact]
     public async Task Keys_Alone_LeadThroughEveryPageAndMakeAScenario()
     {
         await using RunningDesk desk = await RunningDesk.Start(["skerry-short"]);

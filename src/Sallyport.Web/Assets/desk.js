@@ -17,11 +17,13 @@
     setInterval(refresh, 1000);
     document.querySelectorAll("[data-keys-single]").forEach((box) => { box.checked = single(); });
     const lost = document.getElementById("components-reconnect-modal");
-    // The program was started anew: what this page stood on is gone, and all it showed is in the files.
-    lost?.addEventListener("components-reconnect-state-changed", (event) => { if (event.detail?.state === "rejected") location.reload(); });
+    // The program was started anew: what this page stood on is gone, and all it showed is in the files. Only what was typed and not saved is nowhere else.
+    const anew = () => { if (document.querySelector("[data-unsaved]")) lost.classList.add("unsaved"); else location.reload(); };
+    lost?.addEventListener("components-reconnect-state-changed", (event) => { if (event.detail?.state === "rejected") anew(); });
     if (lost) new MutationObserver(() => {
-      if (lost.classList.contains("components-reconnect-rejected")) location.reload();
-      if (lost.classList.contains("components-reconnect-failed")) setTimeout(() => fetch("/health").then((answer) => { if (answer.ok) location.reload(); }).catch(() => {}), 2000);
+      if (lost.classList.contains("unsaved")) return;
+      if (lost.classList.contains("components-reconnect-rejected")) anew();
+      if (lost.classList.contains("components-reconnect-failed")) setTimeout(() => fetch("/health").then((answer) => { if (answer.ok) anew(); }).catch(() => {}), 2000);
     }).observe(lost, { attributes: true, attributeFilter: ["class"] });
   });
 
