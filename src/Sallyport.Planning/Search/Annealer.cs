@@ -217,7 +217,7 @@ internal sealed class Annealer
                 foreach (int unit in unitsOfJob[job]) PutIn(candidate, unit);
             return true;
         }
-        if (all.Near.Length > 0 && optionalJobs.Length > 1 && random.NextDouble() < ExchangeShare) return ExchangeJobs(candidate);
+        if (all.HasMany && optionalJobs.Length > 1 && random.NextDouble() < ExchangeShare) return ExchangeJobs(candidate);
         if (draw < 0.16) return BringOtherwise(candidate);
         if (all.Near.Length > 0 && random.NextDouble() < NearShare) return PutBesideNear(candidate, random.Next(n));
         if (draw < 0.30) return Flip(candidate, candidate.Order[random.Next(n)]);
@@ -283,7 +283,7 @@ internal sealed class Annealer
     /// <summary>A unit that comes in gets a place, most often beside one near it where there are many.</summary>
     private void PutIn(Candidate candidate, int unit)
     {
-        if (all.Near.Length == 0 || random.NextDouble() >= InNearShare || !PutBesideNear(candidate, unit)) Relocate(candidate, Array.IndexOf(candidate.Order, unit));
+        if (!all.HasMany || random.NextDouble() >= InNearShare || !PutBesideNear(candidate, unit)) Relocate(candidate, Array.IndexOf(candidate.Order, unit));
     }
 
     /// <summary>Takes one optional job out and another in, beside what is near it or in the place that is free: a full plan lets none in before one is out.</summary>

@@ -85,8 +85,7 @@ public sealed class Searcher
     {
         if (WhyNever() is { } never) return new(null, 0, 0, [], never);
         HashSet<ulong> refusedKeys = [];
-        bool areMany = all.Near.Length > 0;
-        IReadOnlyList<LaneSetting> settings = areMany ? LaneSetting.Few : LaneSetting.Lanes;
+        IReadOnlyList<LaneSetting> settings = all.HasMany ? LaneSetting.Few : LaneSetting.Lanes;
         int decodes = options.Decodes * LaneSetting.Lanes.Count / settings.Count;
         Annealer[] lanes = [.. settings.Select((setting, i) => new Annealer(all, setting, options.Seed * LaneSetting.Lanes.Count + i, starts[i % starts.Count], pins, refusedKeys))];
         Annealer Leader() => lanes.MinBy(lane => lane.BestScore)!;
@@ -96,7 +95,7 @@ public sealed class Searcher
         PlanScore bestScore = PlanScore.Worst;
         ImmutableArray<Outline>.Builder refused = ImmutableArray.CreateBuilder<Outline>();
         Candidate plan = starts[0];
-        int epoch = 0, jobs = 0, found = 0, part = 0, coolings = 0, cooling = areMany ? LongCoolingEpochs : CoolingEpochs;
+        int epoch = 0, jobs = 0, found = 0, part = 0, coolings = 0, cooling = all.HasMany ? LongCoolingEpochs : CoolingEpochs;
         PartMoves parts = new(all, expander.Graph, pins);
         PlanScore ordered = PlanScore.Worst;
 
@@ -148,7 +147,7 @@ public sealed class Searcher
                 {
                     if (++coolings >= CoolingsAlone) OrderAnew();
                     Exchange(lanes);
-                    (part, cooling) = (0, areMany ? 2 * cooling : cooling);
+                    (part, cooling) = (0, all.HasMany ? 2 * cooling : cooling);
                 }
                 else if (part == cooling / 2) Restart(lanes);
                 Parallel.ForEach(lanes, parallel, lane => lane.Run(decodes, 1, (double)part / cooling, (part + 1.0) / cooling));
