@@ -37,6 +37,9 @@ internal sealed record LaneSetting(double Hottest, double Coldest, double Broken
         new(1500, 4, 15, 4000), new(600, 4, 15, 4000), new(3000, 10, 15, 6000), new(1500, 2, 5, 2500),
         new(800, 2, 30, 8000), new(2500, 6, 8, 4000), new(400, 1, 15, 5000), new(5000, 20, 20, 8000),
     ];
+
+    /// <summary>The lanes where there are many units: few, which cool long. Below a minute or so hardly anything gets better there any more.</summary>
+    public static IReadOnlyList<LaneSetting> Few { get; } = [new(2550, 60, 15, 4000), new(1020, 60, 15, 4000)];
 }
 
 /// <summary>
@@ -50,6 +53,12 @@ internal sealed class Annealer
 
     /// <summary>Of the moves that are not about what is in or how gear comes, so many put a unit beside one near it, where there are many units.</summary>
     private const double NearShare = 0.3;
+
+    /// <summary>Where there are many units, such a share of all moves takes one optional job out and another one in.</summary>
+    private const double ExchangeShare = 0.06;
+
+    /// <summary>Where there are many units, such a share of those that come in is put beside one near it.</summary>
+    private const double InNearShare = 0.7;
 
     private readonly SearchCase all;
     private readonly LaneSetting setting;
@@ -205,11 +214,12 @@ internal sealed class Annealer
             int job = optionalJobs[random.Next(optionalJobs.Length)];
             candidate.JobIn[job] = !candidate.JobIn[job];
             if (candidate.JobIn[job])
-                foreach (int unit in unitsOfJob[job]) Relocate(candidate, Array.IndexOf(candidate.Order, unit));
+                foreach (int unit in unitsOfJob[job]) PutIn(candidate, unit);
             return true;
         }
+        if (all.HasMany && optionalJobs.Length > 1 && random.NextDouble() < ExchangeShare) return ExchangeJobs(candidate);
         if (draw < 0.16) return BringOtherwise(candidate);
-        if (all.Near.Length > 0 && random.NextDouble() < NearShare) return PutBesideNear(candidate);
+        if (all.Near.Length > 0 && random.NextDouble() < NearShare) return PutBesideNear(candidate, random.Next(n));
         if (draw < 0.30) return Flip(candidate, candidate.Order[random.Next(n)]);
         if (draw < 0.42 && n > 2) return Swap(candidate, random.Next(n), random.Next(n));
         if (draw < 0.52 && n > 3) return MoveBlock(candidate);
@@ -248,22 +258,57 @@ internal sealed class Annealer
     }
 
     /// <summary>Puts one unit right before or after one that is done near it, as far as precedence allows, and gives it to the same person where that may be.</summary>
-    private bool PutBesideNear(Candidate candidate)
+    private bool PutBesideNear(Candidate candidate, int unit)
     {
-        int unit = random.Next(all.Units.Length);
         int[] near = all.Near[unit], order = candidate.Order;
         if (near.Length == 0) return false;
         int other = near[random.Next(near.Length)];
         bool after = random.Next(2) == 0;
         if (!candidate.JobIn[all.Units[other].Job]) return false;
-        bool moved = Give(candidate, unit, other);
+        return Give(candidate, unit, other) | PutBeside(order, unit, other, after);
+    }
+
+    /// <summary>Puts one unit right before or after another, as far as precedence allows.</summary>
+    private bool PutBeside(int[] order, int unit, int other, bool after)
+    {
         int from = Array.IndexOf(order, unit), beside = Array.IndexOf(order, other);
         (int low, int high) = Room(order, from);
         // Places behind the unit come one nearer when it is taken out.
         int to = Math.Clamp(beside - (beside > from ? 1 : 0) + (after ? 1 : 0), low, high);
-        if (to == from) return moved;
+        if (to == from) return false;
         Shift(order, from, 1, to);
         return true;
+    }
+
+    /// <summary>A unit that comes in gets a place, most often beside one near it where there are many.</summary>
+    private void PutIn(Candidate candidate, int unit)
+    {
+        if (!all.HasMany || random.NextDouble() >= InNearShare || !PutBesideNear(candidate, unit)) Relocate(candidate, Array.IndexOf(candidate.Order, unit));
+    }
+
+    /// <summary>Takes one optional job out and another in, beside what is near it or in the place that is free: a full plan lets none in before one is out.</summary>
+    private bool ExchangeJobs(Candidate candidate)
+    {
+        int ins = 0;
+        foreach (int job in optionalJobs) ins += candidate.JobIn[job] ? 1 : 0;
+        if (ins == 0 || ins == optionalJobs.Length) return false;
+        int goes = Nth(candidate, true, random.Next(ins)), comes = Nth(candidate, false, random.Next(optionalJobs.Length - ins)), gone = unitsOfJob[goes][0];
+        (candidate.JobIn[goes], candidate.JobIn[comes]) = (false, true);
+        foreach (int unit in unitsOfJob[comes])
+        {
+            if (random.Next(2) == 0 && PutBesideNear(candidate, unit)) continue;
+            Give(candidate, unit, gone);
+            PutBeside(candidate.Order, unit, gone, after: true);
+        }
+        return true;
+    }
+
+    /// <summary>One of the optional jobs that are in, or that are out, by its number.</summary>
+    private int Nth(Candidate candidate, bool isIn, int number)
+    {
+        foreach (int job in optionalJobs)
+            if (candidate.JobIn[job] == isIn && number-- == 0) return job;
+        throw new ArgumentOutOfRangeException(nameof(number));
     }
 
     /// <summary>Gives one unit to who does another, where that may be.</summary>

@@ -117,6 +117,29 @@ internal sealed partial class Decoder
         if (both > all.ReturnBoth) broken += both - all.ReturnBoth;
     }
 
+    /// <summary>How far the return rule is missed at one person's leg at the least, s: as above, with what the leg needs on the suit and nothing else, by the best mooring and the best
+    /// mount, and without a wait.</summary>
+    public int BeyondReturn(int p, int l)
+    {
+        LegData leg = all.Data[l];
+        int with = LoadOf(leg.With), left = leg.Abort + (leg.Socket >= 0 ? all.Scenario.Handling.Leave.Time.Seconds : 0), least = int.MaxValue;
+        int armless = leg.Arm >= 0 ? left + all.ArmData[leg.Arm].ClimbHome[p][leg.Pose][with] + inEach[p] - all.ReturnArmless : 0;
+        if (leg.Arm < 0) From(leg.Place, left);
+        else
+            for (int mount = 0; mount < all.ArmData[leg.Arm].MountPlaces.Length; mount++)
+                From(all.ArmData[leg.Arm].MountPlaces[mount], left + all.ArmData[leg.Arm].Rides[leg.Pose][all.ArmData[leg.Arm].MountPoses[mount]] + all.ArmData[leg.Arm].Arm.Dismount.Time.Seconds);
+        return Math.Max(0, Math.Max(armless, least));
+
+        void From(int at, int until)
+        {
+            foreach (int one in all.At[p][at])
+            {
+                int home = until + all.Seconds[p][with][one * all.Width[p] + all.Root[p]];
+                least = Math.Min(least, Math.Max(home + inEach[p] - Math.Min(all.ReturnOne, all.CutOff[p]), home + inEach[p] * sharing[p] + closeMost - all.ReturnBoth));
+            }
+        }
+    }
+
     /// <summary>Gets a person to the place of a leg, with everything that it needs on the suit or in its socket.</summary>
     private void Bring(int p, int l, ReadOnlySpan<int> ready)
     {
@@ -306,16 +329,14 @@ internal sealed partial class Decoder
         SetLoad(p);
     }
 
-    private void SetLoad(int p)
+    private void SetLoad(int p) => load[p] = LoadOf(held[p]);
+
+    /// <summary>The load class of whoever carries some parcels.</summary>
+    private int LoadOf(ulong carried)
     {
-        int heaviest = 0;
         for (int c = loadMask.Length - 1; c > 0; c--)
-            if ((held[p] & loadMask[c]) != 0)
-            {
-                heaviest = c;
-                break;
-            }
-        load[p] = heaviest;
+            if ((carried & loadMask[c]) != 0) return c;
+        return 0;
     }
 
     private int FreePoint(int p, int k)

@@ -13,6 +13,9 @@ internal sealed class SearchCase
     /// <summary>Up to so many units, no hint is needed which of them are near each other.</summary>
     private const int FewUnits = 24;
 
+    /// <summary>With more units than this, search cools long in few lanes.</summary>
+    private const int ManyUnits = 32;
+
     /// <summary>Of how many near ones each unit knows.</summary>
     private const int MostNear = 6;
 
@@ -129,6 +132,9 @@ internal sealed class SearchCase
 
     /// <summary>By unit, some that are done near it; none at all where units are few, of which search tries enough places without.</summary>
     public int[][] Near { get; }
+
+    /// <summary>Whether units are so many that a few long coolings find more than many short ones.</summary>
+    public bool HasMany => Units.Length > ManyUnits;
 
     public ImmutableArray<GripId> Places { get; }
     public Dictionary<GripId, int> PlaceIndex { get; } = [];

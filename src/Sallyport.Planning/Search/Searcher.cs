@@ -8,7 +8,7 @@ namespace Sallyport.Planning;
 /// <param name="Seed">The seed; the same effort and seed give the same outline.</param>
 /// <param name="From">An outline to go on from, its pins kept; null to begin afresh.</param>
 /// <param name="Threads">How many threads the lanes share; what comes out does not depend on it.</param>
-/// <param name="Decodes">Candidates that each lane tries in an epoch; at least 20.</param>
+/// <param name="Decodes">Candidates that each of eight lanes tries in an epoch; at least 20. Where units are many, fewer lanes try as many together.</param>
 public sealed record SearchOptions(int Effort, int Seed, Outline? From = null, int Threads = 1, int Decodes = 8_000);
 
 /// <summary>How far a search has got.</summary>
@@ -41,6 +41,9 @@ public sealed class Searcher
 
     /// <summary>Over so many epochs the lanes cool once; then those that are worst go on from the best plan of all, hot again.</summary>
     private const int CoolingEpochs = 8;
+
+    /// <summary>Where there are many units, over so many the first time, and each time twice as many as the time before: a search as long as it usually is cools once.</summary>
+    private const int LongCoolingEpochs = 15;
 
     /// <summary>Half-way down, so many lanes that lag behind begin anew from the best plan of all, as warm as they are.</summary>
     private const int Laggards = 2;
@@ -80,8 +83,11 @@ public sealed class Searcher
     internal SearchResult Run(SearchOptions options, IReadOnlyList<Candidate> starts, UnitPins[] pins, IReadOnlyDictionary<LegId, LegEntry> byHand,
         Func<Outline, bool> accept, Action<SearchProgress> progress, CancellationToken cancel)
     {
+        if (WhyNever() is { } never) return new(null, 0, 0, [], never);
         HashSet<ulong> refusedKeys = [];
-        Annealer[] lanes = [.. LaneSetting.Lanes.Select((setting, i) => new Annealer(all, setting, options.Seed * LaneSetting.Lanes.Count + i, starts[i % starts.Count], pins, refusedKeys))];
+        IReadOnlyList<LaneSetting> settings = all.HasMany ? LaneSetting.Few : LaneSetting.Lanes;
+        int decodes = options.Decodes * LaneSetting.Lanes.Count / settings.Count;
+        Annealer[] lanes = [.. settings.Select((setting, i) => new Annealer(all, setting, options.Seed * LaneSetting.Lanes.Count + i, starts[i % starts.Count], pins, refusedKeys))];
         Annealer Leader() => lanes.MinBy(lane => lane.BestScore)!;
         long Decodes() => lanes.Sum(lane => lane.Decodes);
         ParallelOptions parallel = new() { MaxDegreeOfParallelism = Math.Max(1, options.Threads) };
@@ -89,7 +95,7 @@ public sealed class Searcher
         PlanScore bestScore = PlanScore.Worst;
         ImmutableArray<Outline>.Builder refused = ImmutableArray.CreateBuilder<Outline>();
         Candidate plan = starts[0];
-        int epoch = 0, jobs = 0, found = 0;
+        int epoch = 0, jobs = 0, found = 0, part = 0, coolings = 0, cooling = all.HasMany ? LongCoolingEpochs : CoolingEpochs;
         PartMoves parts = new(all, expander.Graph, pins);
         PlanScore ordered = PlanScore.Worst;
 
@@ -117,7 +123,7 @@ public sealed class Searcher
         // Once a plan: what annealing did not better in a whole cooling. What comes of it a lane takes up.
         void OrderAnew()
         {
-            if (best is null || all.SoFar is not null || epoch - found < CoolingEpochs || ordered == bestScore) return;
+            if (best is null || all.SoFar is not null || epoch - found < part || ordered == bestScore) return;
             ordered = bestScore;
             if (parts.Improve(plan, bestScore, refusedKeys, options.Threads, cancel) is not { } better) return;
             lanes.MaxBy(lane => lane.BestScore)!.Take(better.Candidate, better.Score);
@@ -131,17 +137,21 @@ public sealed class Searcher
             if (epoch == 0)
                 for (int slice = 0; slice < FirstSlices; slice++)
                 {
-                    Parallel.ForEach(lanes, parallel, lane => lane.Run(options.Decodes / FirstSlices, 0.2));
+                    Parallel.ForEach(lanes, parallel, lane => lane.Run(decodes / FirstSlices, 0.2));
                     if (best is null) TryBest(1);
                 }
             else
             {
                 // Slowly from hot to cold over several epochs, and then again.
-                int part = (epoch - 1) % CoolingEpochs;
-                if (part == 0 && epoch > CoolingsAlone * CoolingEpochs) OrderAnew();
-                if (part == 0 && epoch > 1) Exchange(lanes);
-                else if (part == CoolingEpochs / 2) Restart(lanes);
-                Parallel.ForEach(lanes, parallel, lane => lane.Run(options.Decodes, 1, (double)part / CoolingEpochs, (part + 1.0) / CoolingEpochs));
+                if (part == cooling)
+                {
+                    if (++coolings >= CoolingsAlone) OrderAnew();
+                    Exchange(lanes);
+                    (part, cooling) = (0, all.HasMany ? 2 * cooling : cooling);
+                }
+                else if (part == cooling / 2) Restart(lanes);
+                Parallel.ForEach(lanes, parallel, lane => lane.Run(decodes, 1, (double)part / cooling, (part + 1.0) / cooling));
+                part++;
             }
             epoch++;
             TryBest(epoch);
@@ -179,6 +189,21 @@ public sealed class Searcher
     private static void GoOn(Annealer lane, Annealer from)
     {
         if (from.Best.Count > 0) lane.GoOnFrom(from.Best[0].Candidate, from.BestScore);
+    }
+
+    /// <summary>With a must-job from whose site nobody who may do it is home in time, whatever the order, why there is nothing to search for; otherwise null.</summary>
+    internal string? WhyNever()
+    {
+        Decoder decoder = new(all);
+        for (int u = 0; u < all.Units.Length; u++)
+        {
+            SearchCase.Unit unit = all.Units[u];
+            if (all.Leavable[unit.Job] || all.SoFar?.Units[u] == true || unit.Options.Length == 0) continue;
+            int beyond = unit.Options.Min(who => who.Select((p, role) => decoder.BeyondReturn(p, unit.Legs[role])).Max());
+            if (beyond > 0)
+                return $"none is to be found: leg {all.Legs[unit.Legs[0]].Id} of a must-job misses a limit of the return times by {Duration.FromSeconds(beyond)} at the least, whoever does it and whenever";
+        }
+        return null;
     }
 
     private string WhyNone(PlanScore score, long decodes)
