@@ -15,7 +15,7 @@ public sealed class RehearsalTests
     {
         await using RunningDesk desk = await RunningDesk.Start(["tern", "skerry-short"], signIn);
         string[] before = Written(desk);
-        Assert.Equal([("/nothing-here", 200), ("/sortie/skerry-short", 200), ("/", 200)], await desk.Rehearse());
+        Assert.Equal([("/sortie/skerry-short", 200), ("/", 200), ("/nothing-here", 200)], await desk.Rehearse());
         Assert.Equal(before, Written(desk));
         Assert.False(Directory.Exists(desk.OutFolder));
     }
@@ -35,11 +35,18 @@ public sealed class RehearsalTests
     }
 
     [Fact]
-    public async Task ScenarioThatCannotBeRead_LeavesTheList()
+    public async Task ScenarioThatCannotBeRead_HasAPageThatSaysSo()
     {
         await using RunningDesk desk = await RunningDesk.Start(["skerry-short"]);
         await File.WriteAllTextAsync(Path.Combine(desk.Folder, "skerry-short", "station.yaml"), "nodes: [", Stop);
-        Assert.Equal([("/nothing-here", 200), ("/", 200)], await desk.Rehearse());
+        Assert.Equal([("/sortie/skerry-short", 200), ("/", 200), ("/nothing-here", 200)], await desk.Rehearse());
+    }
+
+    [Fact]
+    public async Task FolderWithoutScenarios_LeavesTheList()
+    {
+        await using RunningDesk desk = await RunningDesk.Start();
+        Assert.Equal([("/", 200), ("/nothing-here", 200)], await desk.Rehearse());
     }
 
     // Names, times and content of all there is.

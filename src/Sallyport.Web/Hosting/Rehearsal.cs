@@ -27,20 +27,25 @@ public static class Rehearsal
     /// <summary>Edits are rehearsed so long after the first page was: whoever waited for the address opens a page now, and is to have the cores.</summary>
     private static readonly TimeSpan UntilEdits = TimeSpan.FromSeconds(4);
 
-    /// <summary>Reads the scenarios, and draws the list and the page of the one that was worked on last.</summary>
+    /// <summary>Draws the page of the scenario that was worked on last, and the list of all.</summary>
     /// <returns>Each page drawn, and the status of its answer; fewer when something failed, which whoever asks for it will be told.</returns>
     public static async Task<IReadOnlyList<(string Page, int Status)>> FirstPage(WebApplication app)
     {
         List<(string, int)> drawn = [];
         try
         {
+            DeskFolder folder = app.Services.GetRequiredService<DeskFolder>();
             // What every page has in common needs nothing that must be read first.
             Task<(string, int)> frame = Task.Run(() => Draw<NothingHere>(app, "/nothing-here"));
-            string? last = await Task.Run(() => LastWorkedOn(app.Services)).ConfigureAwait(false);
-            if (last is not null) await Task.Run(() => Show(app.Services, last)).ConfigureAwait(false);
-            drawn.Add(await frame.ConfigureAwait(false));
-            if (last is not null) drawn.Add(await Draw<SortiePage>(app, $"/sortie/{Uri.EscapeDataString(last)}", ("Name", last)).ConfigureAwait(false));
+            if (await Task.Run(() => folder.LastWorkedOn() is { } name ? folder.Glance(name) : null).ConfigureAwait(false) is { } last)
+            {
+                Task list = Task.Run(app.Services.GetRequiredService<ListOnHand>().Read);
+                await Task.Run(() => ChartShelf.Of(last, ChartSize.First)).ConfigureAwait(false);
+                drawn.Add(await Draw<SortiePage>(app, $"/sortie/{Uri.EscapeDataString(last.Name)}", ("Name", last.Name)).ConfigureAwait(false));
+                await list.ConfigureAwait(false);
+            }
             drawn.Add(await Draw<ScenarioList>(app, "/").ConfigureAwait(false));
+            drawn.Add(await frame.ConfigureAwait(false));
         }
         catch (Exception e) when (e is not OutOfMemoryException)
         {
@@ -67,26 +72,19 @@ public static class Rehearsal
         }
     }
 
-    /// <summary>Rehearses edits of the scenario that was worked on last, and saves none.</summary>
+    /// <summary>Makes what that page asks for once it lives, and later rehearses edits, none of which is saved.</summary>
     public static async Task EditsOf(IServiceProvider services)
     {
+        DeskFolder folder = services.GetRequiredService<DeskFolder>();
+        if (folder.LastWorkedOn() is not { } last) return;
+        if (folder.Glance(last) is { } state) await Task.Run(() => Show(state)).ConfigureAwait(false);
         await Task.Delay(UntilEdits).ConfigureAwait(false);
-        if (LastWorkedOn(services) is not { } last) return;
-        using OpenSortie? sortie = services.GetRequiredService<DeskFolder>().Open(last).Value;
-        if (sortie is null) return;
-        await sortie.Rehearse(Edits, state =>
-        {
-            ChartShelf.ToldOf(state, ChartSize.First);
-            ChartShelf.BesideOf(state);
-        }).ConfigureAwait(false);
+        using OpenSortie? sortie = folder.Open(last).Value;
+        if (sortie is not null) await sortie.Rehearse(Edits, Show).ConfigureAwait(false);
     }
 
-    private static string? LastWorkedOn(IServiceProvider services) =>
-        services.GetRequiredService<ListOnHand>().Read().Where(card => card is { Outline: not null, State: not CardState.Broken }).MaxBy(card => card.Written)?.Name;
-
-    private static void Show(IServiceProvider services, string name)
+    private static void Show(SortieState state)
     {
-        if (services.GetRequiredService<DeskFolder>().Glance(name) is not { } state) return;
         ChartShelf.ToldOf(state, ChartSize.First);
         ChartShelf.BesideOf(state);
     }
