@@ -16,6 +16,8 @@ internal static class ServeCommand
 {
     private const int UsualPort = 7317;
 
+    private static readonly TimeSpan MostUntilTold = TimeSpan.FromSeconds(3);
+
     public static Command Make()
     {
         Argument<string?> folder = new("FOLDER") { Description = "A folder of scenarios, such as scenarios.", Arity = ArgumentArity.ZeroOrOne };
@@ -52,7 +54,6 @@ internal static class ServeCommand
                 Names = [.. parsed.GetValue(name) ?? []],
                 OutFolder = parsed.GetValue(output)!,
                 JsonLog = parsed.GetValue(json),
-                GetReady = true,
             }, cancel);
         });
         return command;
@@ -72,7 +73,11 @@ internal static class ServeCommand
         try
         {
             await using WebApplication app = DeskServer.Build(options, file);
+            Task rehearsed = Rehearsal.FirstPage(app);
             await app.StartAsync(cancel);
+            // Whoever reads the address opens a page at once; but nobody waits long for being told.
+            await Task.WhenAny(Task.WhenAll(rehearsed, Rehearsal.Knock(app)), Task.Delay(MostUntilTold, cancel));
+            _ = Rehearsal.EditsOf(app.Services);
             foreach (string address in app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.Select(one => Shown(one, options)).Distinct())
                 Console.Out.WriteLine($"The desk is at {address}");
             Console.Out.WriteLine(Caution.Text);

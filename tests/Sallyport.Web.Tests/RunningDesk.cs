@@ -61,6 +61,13 @@ public sealed class RunningDesk : IAsyncDisposable
     /// <summary>Starts it again where it was.</summary>
     public Task Again() => Begin(Address.Port);
 
+    /// <summary>What the program asks of itself when it is started.</summary>
+    public async Task<IReadOnlyList<(string Page, int Status)>> Rehearse()
+    {
+        await Rehearsal.Knock(app!);
+        return await Rehearsal.FirstPage(app!);
+    }
+
     public HttpClient Client(bool follow = false) => new(new HttpClientHandler { AllowAutoRedirect = follow }) { BaseAddress = Address };
 
     public string Read(string file) => File.ReadAllText(Path.Combine(Folder, file));

@@ -96,6 +96,11 @@ public sealed class DeskFolder : IDisposable
         lock (gate) return open.TryGetValue(name, out Lazy<OpenSortie>? shared) && shared is { IsValueCreated: true, Value.IsBegun: true } ? shared.Value.State : null;
     }
 
+    /// <summary>The scenario that has the outline written last; null when none has one. Nothing of it is read.</summary>
+    public string? LastWorkedOn() => Names()
+        .SelectMany(name => SortieFiles.Look(Path.Combine(Root, name)).Stamps.Where(file => SortieFiles.IsOutline(file.Key)).Select(file => (Name: name, file.Value.Written)))
+        .OrderByDescending(one => one.Written).Select(one => one.Name).FirstOrDefault();
+
     /// <summary>What tells cheaply whether anything of a scenario was changed.</summary>
     public string KeyOf(string name)
     {

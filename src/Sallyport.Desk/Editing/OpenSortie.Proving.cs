@@ -132,7 +132,7 @@ public sealed partial class OpenSortie
         ProvenPlan? whole = null;
         try
         {
-            await Task.WhenAny(called, Task.Delay(Lull, cancel)).ConfigureAwait(false);
+            await Task.WhenAny(called, Settled(cancel)).ConfigureAwait(false);
             await proving.WaitAsync(cancel).ConfigureAwait(false);
             try
             {
@@ -170,6 +170,17 @@ public sealed partial class OpenSortie
     /// ten, which then waits for it.
     /// </summary>
     public static void TidyUp() => _ = Task.Run(() => GC.Collect(0));
+
+    /// <summary>Ends after a lull in which nobody opened it either: a page is drawn, then comes to life, and both come first. Those who open it one after another hold nothing up for ever.</summary>
+    private async Task Settled(CancellationToken cancel)
+    {
+        TimeSpan wait = Lull;
+        for (int turn = 0; turn < 4 && wait > TimeSpan.Zero; turn++)
+        {
+            await Task.Delay(wait, cancel).ConfigureAwait(false);
+            wait = Lull - TimeSpan.FromMilliseconds(Environment.TickCount64 - Volatile.Read(ref joined));
+        }
+    }
 
     private void EndWaits()
     {

@@ -15,7 +15,7 @@ public sealed partial class OpenSortie : IDisposable
     /// <summary>So many states back what was seen of the texts is kept, so that a change is taken back at once.</summary>
     private const int MostSeen = 6;
 
-    private static readonly TimeSpan UntilShown = TimeSpan.FromMilliseconds(500), BetweenRehearsals = TimeSpan.FromMilliseconds(50);
+    private static readonly TimeSpan BetweenRehearsals = TimeSpan.FromMilliseconds(50);
 
     private readonly string folder, outFolder;
     private readonly Action<OpenSortie> closed;
@@ -28,7 +28,7 @@ public sealed partial class OpenSortie : IDisposable
     private SortieState state;
     private readonly TimeSpan kept;
     private int users;
-    private long left = Environment.TickCount64, touched = long.MinValue / 2;
+    private long left = Environment.TickCount64, joined = long.MinValue / 2, touched = long.MinValue / 2;
     private bool begun, disposed;
     private Task telling = Task.CompletedTask;
 
@@ -170,6 +170,7 @@ public sealed partial class OpenSortie : IDisposable
         {
             if (disposed) return false;
             users++;
+            Volatile.Write(ref joined, Environment.TickCount64);
             if (begun) return true;
             begun = true;
         }
@@ -301,8 +302,7 @@ public sealed partial class OpenSortie : IDisposable
         if (now is not { Desk: { } desk, Outline: { } outline } held) return;
         _ = Task.Run(async () =>
         {
-            // The page that opens it comes first.
-            await Task.Delay(UntilShown);
+            await Settled(CancellationToken.None).ConfigureAwait(false);
             if (disposed || now != held) return;
             desk.Complete(outline, anew: true);
             foreach (MoveLeg move in Swaps(outline, 3))

@@ -18,7 +18,6 @@ using OpenTelemetry.Metrics;
 using OpenTelemetry.Resources;
 using OpenTelemetry.Trace;
 using Sallyport.Desk;
-using Sallyport.Web.Parts;
 
 namespace Sallyport.Web;
 
@@ -68,26 +67,7 @@ public static class DeskServer
             // On this machine the way is wide, and what is sent need not be made small first.
             server.DisableWebSocketCompression = !options.Listen;
         });
-        if (options.GetReady) app.Lifetime.ApplicationStarted.Register(() => Task.Run(() => GetReady(app.Services)));
         return app;
-    }
-
-    /// <summary>So many edits are rehearsed: the runtime compiles anew what was called thirty times.</summary>
-    private const int Rehearsals = 40;
-
-    private static async Task GetReady(IServiceProvider services)
-    {
-        ScenarioCard? last = services.GetRequiredService<ListOnHand>().Read().Where(card => card is { Outline: not null, State: not CardState.Broken }).MaxBy(card => card.Written);
-        if (last is null) return;
-        using OpenSortie? sortie = services.GetRequiredService<DeskFolder>().Open(last.Name).Value;
-        if (sortie is null) return;
-        ChartShelf.ToldOf(sortie.State, ChartSize.First);
-        ChartShelf.BesideOf(sortie.State);
-        await sortie.Rehearse(Rehearsals, state =>
-        {
-            ChartShelf.ToldOf(state, ChartSize.First);
-            ChartShelf.BesideOf(state);
-        });
     }
 
     private static void Listen(KestrelServerOptions kestrel, ServeOptions options)

@@ -25,9 +25,6 @@ public sealed record ServeOptions(string Folder, int Port)
     /// <summary>Whether the log is written as JSON, one object a line, and with it every request.</summary>
     public bool JsonLog { get; init; }
 
-    /// <summary>Whether the scenario that was worked on last is looked at before anybody asks, so that the first page does not wait for what is compiled once.</summary>
-    public bool GetReady { get; init; }
-
     /// <summary>Sign-ins from one address that are looked at within a minute; the rest is refused unread.</summary>
     public int SignInsAMinute { get; init; } = 6;
 }
