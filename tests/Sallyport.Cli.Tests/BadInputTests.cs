@@ -72,6 +72,15 @@ public sealed class BadInputTests : IDisposable
         Assert.Contains("the must-jobs end at 0:56:30, the limit is 0:40", result.Err);
     }
 
+    // By hand: 0:30 to break off at the latch, 2:30 back, 3:00 in.
+    [Fact]
+    public void Scenario_MustJobBeyondTheReturnLimit_EndsWith3AndNamesTheLeg()
+    {
+        place.Edit(Short + "/rules.yaml", "return.one, limit: 30 min", "return.one, limit: 4 min");
+        Result result = RunAndExpectNothingWritten(3, "plan", Short, "--effort", "100000");
+        Assert.Contains("No plan. none can be found: leg latch/free of a must-job misses a limit of the return times by 2 min", result.Err);
+    }
+
     [Theory]
     [InlineData("another scenario", "scenario: skerry/short", "scenario: skerry/lee-shore", "scenario.other", "an outline of 'skerry/short'", "skerry/lee-shore")]
     [InlineData("unknown leg", "{leg: latch/look", "{leg: latch/lok", "name.unknown", "Nearest name: latch/look", "latch/lok")]

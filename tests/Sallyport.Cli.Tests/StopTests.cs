@@ -36,8 +36,13 @@ public sealed class StopTests : IDisposable
     [Fact]
     public void Plan_InterruptedWithNothingFound_EndsWith130AndWritesNothing()
     {
-        // A limit that the bounds do not know: they would prove at once that there is no plan.
-        place.Edit(Short + "/rules.yaml", "return.one, limit: 30 min", "return.one, limit: 4 min");
+        // A limit that neither the bounds nor the look at each must-job know: they would say at once that there is no plan. To make somebody ready and bring them in takes 12 min at the hatch alone.
+        place.Edit(Short + "/rules.yaml", "limits:\n", """
+            help: {secure: 4 min, slower: 1.5, enter: 8 min, source: "invented for the test"}
+            limits:
+            - {rule: return.help, limit: 8 min, near: 1 min, source: "invented for the test", verified: false}
+
+            """);
         SortedDictionary<string, string> before = place.Files();
         Result result = RunAndInterruptWhenSearching().Ended(130);
         Assert.Contains("No plan.", result.Err);

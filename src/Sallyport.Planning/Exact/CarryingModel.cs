@@ -121,151 +121,187 @@ internal sealed class CarryingModel : WalkModel
     /// <summary>A leg that needs a thing.</summary>
     private sealed record Use(int Thing, int Leg, IntVar Acquired, IntVar Released, IntVar From, IntVar Until);
 
+    /// <summary>
+    /// How one thing goes from leg to leg, by the numbers of its legs among its own: with which it begins, after which it is kept, which are left out, and how it comes from one to the next:
+    /// in the same hands, put down between them, or handed over.
+    /// </summary>
+    private sealed class Chain(int thing, int[] legs, int firstUse, bool inside, int startPlace, int[] meetings)
+    {
+        public int Thing => thing;
+        public int[] Legs => legs;
+        public int FirstUse => firstUse;
+
+        /// <summary>Whether it is inside at first, and comes out with whoever takes it.</summary>
+        public bool Inside => inside;
+
+        /// <summary>Where it is at first, unless inside.</summary>
+        public int StartPlace => startPlace;
+
+        /// <summary>Where it can change hands.</summary>
+        public int[] Meetings => meetings;
+
+        public BoolVar[] Begins { get; } = new BoolVar[legs.Length];
+        public BoolVar[] Keeps { get; } = new BoolVar[legs.Length];
+        public BoolVar[] Absent { get; } = new BoolVar[legs.Length];
+        public BoolVar[,] GoesOn { get; } = new BoolVar[legs.Length, legs.Length];
+        public BoolVar[,] Via { get; } = new BoolVar[legs.Length, legs.Length];
+        public BoolVar[,] Hands { get; } = new BoolVar[legs.Length, legs.Length];
+
+        public static BoolVar[] Into(BoolVar[,] of, int i) => [.. Enumerable.Range(0, of.GetLength(0)).Select(j => of[j, i]).Where(one => one is not null)];
+
+        public static BoolVar[] From(BoolVar[,] of, int i) => [.. Enumerable.Range(0, of.GetLength(0)).Select(j => of[i, j]).Where(one => one is not null)];
+    }
+
     private void AddThing(int k)
     {
         Gear gear = all.Parcels[k].Gear;
         int[] users = [.. Enumerable.Range(0, legs).Where(l => (all.Data[l].With >> k & 1) != 0)];
         bool inside = gear.Start.Kind == LocationKind.Inside;
         if (users.Length == 0 || all.Data.Any(leg => leg.Restraint == k || (leg.PicksUp >> k & 1) != 0) || !(inside || gear.Start.Kind == LocationKind.Grip)) return;
-        int first = uses.Count, n = users.Length;
+        Chain chain = new(k, users, uses.Count, inside, inside ? -1 : all.PlaceIndex[new(gear.Start.Name)], [.. users.Select(MeetingPlace).Concat(all.Stows).Distinct()]);
         foreach (int l in users)
         {
             IntVar Moment(string what) => model.Number(0, horizon, $"{what} {gear.Id} for {all.Legs[l].Id}");
             uses.Add(new(k, l, Moment("takes"), Moment("leaves"), Moment("has"), Moment("had")));
         }
-        bool home = gear.End is { Kind: LocationKind.Inside or LocationKind.Grip };
-        List<(int, int, ILiteral)> chain = [];
+        List<(int, int, ILiteral)> order = [];
+        AddEnds(chain, order);
+        AddNexts(chain, order);
+        model.RoundTrip(order);
+        for (int i = 0; i < users.Length; i++) AddChanges(chain, i);
+        AddPlaces(chain);
+    }
+
+    /// <summary>With which leg a thing begins, after which it is kept, and that it is had as long as it is used.</summary>
+    private void AddEnds(Chain chain, List<(int, int, ILiteral)> order)
+    {
+        (int k, int[] users) = (chain.Thing, chain.Legs);
+        bool home = all.Parcels[k].Gear.End is { Kind: LocationKind.Inside or LocationKind.Grip };
         BoolVar unused = model.Choice("");
-        chain.Add((0, 0, unused));
-        BoolVar[] begins = new BoolVar[n], keeps = new BoolVar[n], absent = new BoolVar[n];
-        BoolVar[,] goesOn = new BoolVar[n, n], via = new BoolVar[n, n], hands = new BoolVar[n, n];
-        for (int i = 0; i < n; i++)
+        order.Add((0, 0, unused));
+        for (int i = 0; i < users.Length; i++)
         {
             int l = users[i];
-            Use use = uses[first + i];
-            BoolVar isIn = jobIn[all.JobOfLeg[l]];
-            (begins[i], keeps[i], absent[i]) = (model.Choice(""), model.Choice(""), model.Choice(""));
-            BoolVar last = model.Choice("");
-            model.Holds(absent[i] + isIn == 1);
-            chain.AddRange([(0, i + 1, begins[i]), (i + 1, 0, last), (i + 1, i + 1, absent[i])]);
+            Use use = uses[chain.FirstUse + i];
+            BoolVar isIn = jobIn[all.JobOfLeg[l]], begins = chain.Begins[i] = model.Choice(""), keeps = chain.Keeps[i] = model.Choice(""), absent = chain.Absent[i] = model.Choice(""), last = model.Choice("");
+            model.Holds(absent + isIn == 1);
+            order.AddRange([(0, i + 1, begins), (i + 1, 0, last), (i + 1, i + 1, absent)]);
             model.Brings(isIn, unused.Not());
             model.Holds(use.From <= start[l]).OnlyEnforceIf(isIn);
             model.Holds(use.Until >= ends[l]).OnlyEnforceIf(isIn);
             // Left behind, or kept until the way home is over.
-            if ((all.Data[l].LeavesBehind >> k & 1) != 0) model.Brings(isIn, keeps[i]);
+            if ((all.Data[l].LeavesBehind >> k & 1) != 0) model.Brings(isIn, keeps);
             else
                 for (int p = 0; p < people; p++)
-                    if (does[l][p] is { } one) model.Holds(use.Until >= back[p]).OnlyEnforceIf([keeps[i], one]);
-            model.Brings(keeps[i], last);
-            if (home) model.Holds(last <= keeps[i]);
+                    if (does[l][p] is { } one) model.Holds(use.Until >= back[p]).OnlyEnforceIf([keeps, one]);
+            model.Brings(keeps, last);
+            if (home) model.Holds(last <= keeps);
         }
-        for (int i = 0; i < n; i++)
-            for (int j = 0; j < n; j++)
+    }
+
+    /// <summary>Which leg has a thing after which, and how it comes from the one to the other.</summary>
+    private void AddNexts(Chain chain, List<(int, int, ILiteral)> order)
+    {
+        (int k, int[] users) = (chain.Thing, chain.Legs);
+        for (int i = 0; i < users.Length; i++)
+            for (int j = 0; j < users.Length; j++)
             {
                 if (i == j || all.UnitOfLeg[users[i]] == all.UnitOfLeg[users[j]] || Precedes(users[j], users[i]) || (all.Data[users[i]].LeavesBehind >> k & 1) != 0 || (Fixed(users[i], users[j]) && rank[users[j]] < rank[users[i]])) continue;
-                Use one = uses[first + i], two = uses[first + j];
-                (goesOn[i, j], via[i, j], hands[i, j]) = (model.Choice(""), model.Choice(""), model.Choice(""));
-                BoolVar next = model.Choice("");
-                chain.Add((i + 1, j + 1, next));
-                model.Holds(goesOn[i, j] + via[i, j] + hands[i, j] == next);
+                Use one = uses[chain.FirstUse + i], two = uses[chain.FirstUse + j];
+                BoolVar goesOn = chain.GoesOn[i, j] = model.Choice(""), via = chain.Via[i, j] = model.Choice(""), hands = chain.Hands[i, j] = model.Choice(""), next = model.Choice("");
+                order.Add((i + 1, j + 1, next));
+                model.Holds(goesOn + via + hands == next);
                 for (int p = 0; p < people; p++)
                 {
                     if (does[users[i]][p] is not { } mine) continue;
                     if (does[users[j]][p] is { } also)
                     {
-                        model.Holds(also >= 1).OnlyEnforceIf([goesOn[i, j], mine]);
-                        model.Holds(hands[i, j] + mine + also <= 2);
+                        model.Holds(also >= 1).OnlyEnforceIf([goesOn, mine]);
+                        model.Holds(hands + mine + also <= 2);
                     }
-                    else model.Holds(goesOn[i, j] + mine <= 1);
+                    else model.Holds(goesOn + mine <= 1);
                 }
                 model.Holds(start[users[j]] >= ends[users[i]]).OnlyEnforceIf(next);
-                model.Holds(two.From == one.Until).OnlyEnforceIf(goesOn[i, j]);
-                model.Holds(two.Acquired >= one.Released + put).OnlyEnforceIf(via[i, j]);
-                model.Holds(two.Acquired == one.Released).OnlyEnforceIf(hands[i, j]);
+                model.Holds(two.From == one.Until).OnlyEnforceIf(goesOn);
+                model.Holds(two.Acquired >= one.Released + put).OnlyEnforceIf(via);
+                model.Holds(two.Acquired == one.Released).OnlyEnforceIf(hands);
             }
-        model.RoundTrip(chain);
-        int startPlace = inside ? -1 : all.PlaceIndex[new(gear.Start.Name)];
-        int[] meetings = [.. users.Select(MeetingPlace).Concat(all.Stows).Distinct()];
-        List<BoolVar>[] taken = [.. users.Select(_ => new List<BoolVar>())], received = [.. users.Select(_ => new List<BoolVar>())], down = [.. users.Select(_ => new List<BoolVar>())], given = [.. users.Select(_ => new List<BoolVar>())];
-        for (int i = 0; i < n; i++)
+    }
+
+    /// <summary>How a thing comes into the hands that use it for one leg, and out of them.</summary>
+    private void AddChanges(Chain chain, int i)
+    {
+        int k = chain.Thing, l = chain.Legs[i], u = chain.FirstUse + i;
+        Use use = uses[u];
+        bool gearFree = IsGearFree(k, l);
+        List<BoolVar> taken = [], received = [], down = [], given = [];
+        for (int p = 0; p < people; p++)
         {
-            int l = users[i], u = first + i;
-            Use use = uses[u];
-            bool gearFree = IsGearFree(k, l);
-            for (int p = 0; p < people; p++)
+            if (does[l][p] is not { } one || (!IsFree(l) && known.Legs[l]!.Value.Person != p)) continue;
+            foreach (int place in all.Stows.Append(chain.Inside ? rootPlace[p] : chain.StartPlace).Distinct()) Add(taken, Carried.Taken, p, one, place, take);
+            foreach (int place in all.Stows) Add(down, Carried.Put, p, one, place, put);
+            if (chain.Legs.Length == 1) continue;
+            foreach (int place in chain.Meetings)
             {
-                if (does[l][p] is not { } one || (!IsFree(l) && known.Legs[l]!.Value.Person != p)) continue;
-                foreach (int place in all.Stows.Append(inside ? rootPlace[p] : startPlace).Distinct()) Add(taken[i], Carried.Taken, p, place, take);
-                foreach (int place in all.Stows) Add(down[i], Carried.Put, p, place, put);
-                if (n == 1) continue;
-                foreach (int place in meetings)
-                {
-                    Add(received[i], Carried.Received, p, place, give);
-                    Add(given[i], Carried.Given, p, place, give);
-                }
-
-                void Add(List<BoolVar> to, Carried what, int p, int place, int seconds)
-                {
-                    if (!gearFree && !known.Deeds.Exists(deed => deed.What == what && deed.Person == p && deed.Thing == k && deed.Place == place && deed.Leg == l)) return;
-                    BoolVar here = model.Choice("");
-                    model.Brings(here, one);
-                    bool before = what is Carried.Taken or Carried.Received;
-                    IntVar at = before ? use.Acquired : use.Released;
-                    (int earliest, int latest) = IsFree(l) ? before ? (Math.Max(0, firsts[p] - MostAhead), lasts[p]) : (firsts[p], ranks[p]) : before ? (Math.Max(0, rank[l] - MostAhead), rank[l]) : (rank[l] + 1, ranks[p]);
-                    Visit visit = new(new(place), at, at + seconds, here, -1, u, what, earliest, latest);
-                    visits[p].Add(visit);
-                    visitOf[(u, what, p, place)] = visit;
-                    to.Add(here);
-                }
+                Add(received, Carried.Received, p, one, place, give);
+                Add(given, Carried.Given, p, one, place, give);
             }
-            // How it came into these hands.
-            model.ExactlyOne([.. Into(goesOn, i), .. taken[i], .. received[i], absent[i]]);
-            model.ExactlyOne([.. From(goesOn, i), .. down[i], .. given[i], keeps[i], absent[i]]);
-            foreach (BoolVar one in taken[i])
-            {
-                model.Holds(use.From <= use.Acquired).OnlyEnforceIf(one);
-                model.Holds(start[l] >= use.Acquired + take).OnlyEnforceIf(one);
-            }
-            foreach (BoolVar one in received[i])
-            {
-                model.Holds(use.From <= use.Acquired).OnlyEnforceIf(one);
-                model.Holds(start[l] >= use.Acquired + give).OnlyEnforceIf(one);
-            }
-            foreach (BoolVar one in down[i])
-            {
-                model.Holds(use.Until >= use.Released + put).OnlyEnforceIf(one);
-                model.Holds(use.Released >= ends[l]).OnlyEnforceIf(one);
-            }
-            foreach (BoolVar one in given[i])
-            {
-                model.Holds(use.Until >= use.Released).OnlyEnforceIf(one);
-                model.Holds(use.Released >= ends[l]).OnlyEnforceIf(one);
-            }
-            model.Holds(LinearExpr.Sum(taken[i]) == LinearExpr.Sum([begins[i], .. Into(via, i)]));
-            model.Holds(LinearExpr.Sum(received[i]) == LinearExpr.Sum(Into(hands, i)));
-            model.Holds(LinearExpr.Sum(given[i]) == LinearExpr.Sum(From(hands, i)));
-            model.Holds(LinearExpr.Sum(down[i]) >= LinearExpr.Sum(From(via, i)));
-            foreach (Visit visit in visitOf.Values)
-                if (visit.Use == u && visit.What == Carried.Taken && !(inside ? rootPlace.Contains(visit.Stop.Place) : visit.Stop.Place == startPlace)) model.Holds(begins[i] + visit.Taken <= 1);
         }
-        // Where it was put down it is taken, and who gives meets who gets.
-        for (int i = 0; i < n; i++)
-            for (int j = 0; j < n; j++)
+        model.ExactlyOne([.. Chain.Into(chain.GoesOn, i), .. taken, .. received, chain.Absent[i]]);
+        model.ExactlyOne([.. Chain.From(chain.GoesOn, i), .. down, .. given, chain.Keeps[i], chain.Absent[i]]);
+        foreach ((List<BoolVar> comes, int seconds) in new[] { (taken, take), (received, give) })
+            foreach (BoolVar one in comes)
             {
-                if (via[i, j] is null) continue;
-                foreach (int place in meetings)
+                model.Holds(use.From <= use.Acquired).OnlyEnforceIf(one);
+                model.Holds(start[l] >= use.Acquired + seconds).OnlyEnforceIf(one);
+            }
+        // Who gives has it until the other takes hold of it.
+        foreach ((List<BoolVar> goes, int seconds) in new[] { (down, put), (given, 0) })
+            foreach (BoolVar one in goes)
+            {
+                model.Holds(use.Until >= use.Released + seconds).OnlyEnforceIf(one);
+                model.Holds(use.Released >= ends[l]).OnlyEnforceIf(one);
+            }
+        model.Holds(LinearExpr.Sum(taken) == LinearExpr.Sum([chain.Begins[i], .. Chain.Into(chain.Via, i)]));
+        model.Holds(LinearExpr.Sum(received) == LinearExpr.Sum(Chain.Into(chain.Hands, i)));
+        model.Holds(LinearExpr.Sum(given) == LinearExpr.Sum(Chain.From(chain.Hands, i)));
+        model.Holds(LinearExpr.Sum(down) >= LinearExpr.Sum(Chain.From(chain.Via, i)));
+        foreach (Visit visit in visitOf.Values)
+            if (visit.Use == u && visit.What == Carried.Taken && !(chain.Inside ? rootPlace.Contains(visit.Stop.Place) : visit.Stop.Place == chain.StartPlace)) model.Holds(chain.Begins[i] + visit.Taken <= 1);
+
+        void Add(List<BoolVar> to, Carried what, int p, BoolVar doesIt, int place, int seconds)
+        {
+            if (!gearFree && !known.Deeds.Exists(deed => deed.What == what && deed.Person == p && deed.Thing == k && deed.Place == place && deed.Leg == l)) return;
+            BoolVar here = model.Choice("");
+            model.Brings(here, doesIt);
+            bool before = what is Carried.Taken or Carried.Received;
+            IntVar at = before ? use.Acquired : use.Released;
+            (int earliest, int latest) = IsFree(l) ? before ? (Math.Max(0, firsts[p] - MostAhead), lasts[p]) : (firsts[p], ranks[p]) : before ? (Math.Max(0, rank[l] - MostAhead), rank[l]) : (rank[l] + 1, ranks[p]);
+            Visit visit = new(new(place), at, at + seconds, here, -1, u, what, earliest, latest);
+            visits[p].Add(visit);
+            visitOf[(u, what, p, place)] = visit;
+            to.Add(here);
+        }
+    }
+
+    /// <summary>Where a thing was put down it is taken, and who gives meets who gets.</summary>
+    private void AddPlaces(Chain chain)
+    {
+        for (int i = 0; i < chain.Legs.Length; i++)
+            for (int j = 0; j < chain.Legs.Length; j++)
+            {
+                if (chain.Via[i, j] is not { } via) continue;
+                (int one, int two) = (chain.FirstUse + i, chain.FirstUse + j);
+                foreach (int place in chain.Meetings)
                 {
-                    if (all.Stows.Contains(place)) Same(via[i, j], Here(first + i, Carried.Put, place), Here(first + j, Carried.Taken, place));
-                    Same(hands[i, j], Here(first + i, Carried.Given, place), Here(first + j, Carried.Received, place));
+                    if (all.Stows.Contains(place)) Same(via, Here(one, Carried.Put, place), Here(two, Carried.Taken, place));
+                    Same(chain.Hands[i, j], Here(one, Carried.Given, place), Here(two, Carried.Received, place));
                 }
-                if (!inside && !all.Stows.Contains(startPlace)) model.Holds(via[i, j] + LinearExpr.Sum(Here(first + j, Carried.Taken, startPlace)) <= 1);
-                if (inside)
-                    foreach (int root in rootPlace.Distinct())
-                        if (!all.Stows.Contains(root)) model.Holds(via[i, j] + LinearExpr.Sum(Here(first + j, Carried.Taken, root)) <= 1);
+                // Where it was at first nobody can have put it down, unless things are put down there.
+                foreach (int place in chain.Inside ? rootPlace.Distinct() : [chain.StartPlace])
+                    if (!all.Stows.Contains(place)) model.Holds(via + LinearExpr.Sum(Here(two, Carried.Taken, place)) <= 1);
             }
 
-        BoolVar[] Into(BoolVar[,] of, int i) => [.. Enumerable.Range(0, n).Select(j => of[j, i]).Where(one => one is not null)];
-        BoolVar[] From(BoolVar[,] of, int i) => [.. Enumerable.Range(0, n).Select(j => of[i, j]).Where(one => one is not null)];
         BoolVar[] Here(int u, Carried what, int place) => [.. Enumerable.Range(0, people).Select(p => visitOf.GetValueOrDefault((u, what, p, place))?.Taken!).Where(one => one is not null)];
         void Same(BoolVar when, BoolVar[] one, BoolVar[] other) => model.Holds(LinearExpr.Sum(one) == LinearExpr.Sum(other)).OnlyEnforceIf(when);
     }

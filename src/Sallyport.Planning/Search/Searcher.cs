@@ -201,7 +201,7 @@ public sealed class Searcher
             if (all.Leavable[unit.Job] || all.SoFar?.Units[u] == true || unit.Options.Length == 0) continue;
             int beyond = unit.Options.Min(who => who.Select((p, role) => decoder.BeyondReturn(p, unit.Legs[role])).Max());
             if (beyond > 0)
-                return $"none is to be found: leg {all.Legs[unit.Legs[0]].Id} of a must-job misses a limit of the return times by {Duration.FromSeconds(beyond)} at the least, whoever does it and whenever";
+                return $"none can be found: leg {all.Legs[unit.Legs[0]].Id} of a must-job misses a limit of the return times by {Duration.FromSeconds(beyond)} at the least, whoever does it and whenever";
         }
         return null;
     }
