@@ -8,6 +8,7 @@ import type { ShownStage } from "./stage.js";
 import { Surface } from "./surface.js";
 import type { Answer, Beside, Edit, Finding, LeftOut, Leg, Message, Own, PlanView, State } from "./view.js";
 
+/** Why what was asked before the connection went has no answer. */
 class Lost extends Error {}
 
 interface Desk { invokeMethodAsync<T>(method: string, ...values: unknown[]): Promise<T> }
