@@ -97,6 +97,8 @@ public sealed class RunningDesk : IAsyncDisposable
             File.Copy(file, copy);
         }
         if (scenario != "skerry") return;
+        // What somebody planned in the repository is no part of the scenario.
+        if (Directory.Exists(Path.Combine(to, "outlines"))) Directory.Delete(Path.Combine(to, "outlines"), true);
         Directory.CreateDirectory(Path.Combine(to, "outlines"));
         File.Copy(Path.Combine(AppContext.BaseDirectory, "skerry-outline.yaml"), Path.Combine(to, "outlines", "planned.yaml"));
     }
